@@ -1,0 +1,41 @@
+/**
+ * Four projects. node: pure code and the yard's rules at Node speed. workerd: what only the real runtime shows.
+ * browser: the bench in Chromium against a running server. slow: load, crash, and long random runs.
+ */
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    projects: [
+      {
+        test: {
+          name: 'node',
+          include: ['test/{wood,takeoff,planner,contract,yard,api,sheet,panel,host}/**/*.test.ts', 'test/*.test.ts'],
+          environment: 'node',
+          testTimeout: 20_000,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['test/e2e/**/*.test.ts'],
+          environment: 'node',
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        test: {
+          name: 'slow',
+          include: ['test/slow/**/*.test.ts'],
+          environment: 'node',
+          fileParallelism: false,
+          testTimeout: 1_200_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});

@@ -1,0 +1,23 @@
+/** Every limit of the wire in one place. A limit is tested at n and at n + 1. */
+export const limits = {
+  bodyBytes: 2_000_000,
+  textChars: 500,
+  tagChars: 40,
+  boardsPerIntake: 2_000,
+  partsPerJob: 2_000,
+  piecesPerPart: 500,
+  piecesPerJob: 5_000,
+  defectsPerBoard: 100,
+  readingsPerBoard: 200,
+  boardsPerReservation: 200,
+  boardsPerPlan: 2_000,
+  statusTags: 5_000,
+  pageMax: 200,
+  pageDefault: 100,
+  /** 30 m: longer than any sawn board; a longer number is a unit mistake. */
+  lengthNmMax: 30_000_000_000,
+  widthNmMax: 3_000_000_000,
+  thicknessNmMax: 600_000_000,
+  pliesPerPart: 12,
+  stavesPerPart: 60,
+} as const;

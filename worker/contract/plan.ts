@@ -1,0 +1,186 @@
+/** A cut plan: which blanks come from which boards, every cut in the order of the saw, what is left, and how good it provably is. All positions in nanometres on the board. */
+import * as z from 'zod';
+import { drawing } from './drawing.ts';
+import * as s from './scalar.ts';
+
+/** A rectangle on the board's face: from/to along the length, left/right across. */
+export const rect = z.strictObject({
+  fromNm: z.number().int(),
+  toNm: z.number().int(),
+  leftNm: z.number().int(),
+  rightNm: z.number().int(),
+});
+export type RectNm = z.output<typeof rect>;
+
+export const placedPiece = rect.extend({
+  partKey: s.partKey,
+  label: z.string(),
+  no: z.number().int(),
+  element: z.number().int().nullable(),
+  attempt: z.number().int(),
+});
+export type PlacedPiece = z.output<typeof placedPiece>;
+
+/**
+ * One cut, edge to edge through the piece of stock `of`. A crosscut's blade takes atNm..atNm+kerfNm along the length, a
+ * rip's across the width; what lies outside the stock is air. stop or fence settings are measured from the stock's own end or edge.
+ */
+export const cut = z.strictObject({
+  no: z.number().int(),
+  axis: z.enum(['rip', 'crosscut']),
+  of: rect,
+  atNm: z.number().int(),
+  kerfNm: z.number().int(),
+  /** The step in words with the setting as a tape shows it. */
+  words: z.string(),
+});
+export type Cut = z.output<typeof cut>;
+
+export const layout = z.strictObject({
+  boardId: s.boardId,
+  tag: z.string(),
+  lengthNm: z.number().int(),
+  widthNm: z.number().int(),
+  thicknessNm: z.number().int(),
+  /** 1 first: the parts that would be hardest to replace; a rest lies between phases. */
+  phase: z.number().int(),
+  pieces: z.array(placedPiece),
+  cuts: z.array(cut),
+  offcuts: z.array(rect),
+  scrap: z.array(rect),
+  yieldPercent: z.number(),
+  warnings: z.array(z.string()),
+  drawing,
+});
+export type Layout = z.output<typeof layout>;
+
+/** Why a blank was not placed, with the board that came nearest and by how much it failed. */
+export const unplaced = z.strictObject({
+  partKey: s.partKey,
+  label: z.string(),
+  element: z.number().int().nullable(),
+  count: z.number().int(),
+  why: z.string(),
+  nearest: z
+    .strictObject({
+      boardId: s.boardId,
+      tag: z.string(),
+      /** Each thing it fails on, in words with the figure ("1 3/4 in too short"). */
+      failsBy: z.array(z.string()),
+    })
+    .nullable(),
+});
+export type Unplaced = z.output<typeof unplaced>;
+
+export const planRequest = z.strictObject({
+  effort: z.enum(['quick', 'normal', 'long']).default('normal'),
+  seed: z.number().int().min(0).max(4_294_967_295).default(1),
+  /** Only these rows; all wanted rows when left out. */
+  partKeys: z.array(s.partKey).max(2000).optional(),
+  /** Only these boards; all free stock when left out. */
+  boardIds: z.array(s.boardId).max(2000).optional(),
+});
+export type PlanRequest = z.output<typeof planRequest>;
+
+export const planBody = z.strictObject({
+  jobId: s.jobId,
+  jobRevision: z.number().int(),
+  effort: planRequest.shape.effort,
+  seed: z.number().int(),
+  layouts: z.array(layout),
+  unplaced: z.array(unplaced),
+  kerf: z.strictObject({ ripNm: z.number().int(), crosscutNm: z.number().int() }),
+  /** Versions of the boards used, as planned on. */
+  boardVersions: z.record(z.string(), z.number().int()),
+  placedCount: z.number().int(),
+  wantedCount: z.number().int(),
+  /** Parts' blanks over the boards opened, per cent of area. */
+  yieldPercent: z.number(),
+  stockUsedM3: z.number(),
+  /** Proven: no plan that cuts the same pieces opens less stock than this. */
+  stockBoundM3: z.number(),
+  /** At most this far from the best possible, per cent of stock used; 0 means proven best. */
+  gapPercent: z.number(),
+  boundIs: z.string(),
+  /** Everything that a user should know about how it was planned, in words. */
+  notes: z.array(z.string()),
+});
+export type PlanBody = z.output<typeof planBody>;
+
+export const plan = planBody.extend({
+  id: s.planId,
+  state: z.enum(['draft', 'reserved', 'cutting', 'done', 'dropped']),
+  madeAtMs: s.atMs,
+  version: s.seq,
+});
+export type Plan = z.output<typeof plan>;
+
+/** "What can this piece of wood still make": an offcut in the yard, or a size typed in. */
+export const usesQuestion = z.strictObject({
+  boardId: s.boardId.optional(),
+  size: z
+    .strictObject({
+      species: s.species,
+      lengthNm: s.lengthNm,
+      widthNm: s.widthNm,
+      thicknessNm: s.thicknessNm,
+      moisturePercent: s.moisturePercent.nullable().default(null),
+    })
+    .optional(),
+  /** Only these jobs; every open job when left out. */
+  jobIds: z.array(s.jobId).max(200).optional(),
+});
+export type UsesQuestion = z.output<typeof usesQuestion>;
+
+export const usesAnswer = z.strictObject({
+  /** Each open part that it can give on its own, most worth first. */
+  parts: z.array(
+    z.strictObject({
+      jobId: s.jobId,
+      jobName: z.string(),
+      partKey: s.partKey,
+      label: z.string(),
+      element: z.number().int().nullable(),
+      wanted: z.number().int(),
+      /** How many of this part alone the piece gives, at most what is wanted. */
+      count: z.number().int(),
+      drawing,
+    }),
+  ),
+  /** The best mixture over all open demand. */
+  best: z.strictObject({ layout: layout.nullable(), worthPercent: z.number() }),
+  /** Open parts that it cannot give and why, nearest first; at most ten. */
+  not: z.array(z.strictObject({ jobName: z.string(), label: z.string(), why: z.string() })),
+});
+export type UsesAnswer = z.output<typeof usesAnswer>;
+
+/** "Which board is the best home for this part." */
+export const homesQuestion = z.strictObject({
+  jobId: s.jobId.optional(),
+  partKey: s.partKey.optional(),
+  element: z.number().int().min(0).nullable().default(null),
+  size: z
+    .strictObject({ species: s.species, lengthNm: s.lengthNm, widthNm: s.widthNm, thicknessNm: s.thicknessNm })
+    .optional(),
+});
+export type HomesQuestion = z.output<typeof homesQuestion>;
+
+export const homesAnswer = z.strictObject({
+  /** Rough size looked for. */
+  rough: z.strictObject({ lengthNm: z.number().int(), widthNm: z.number().int(), thicknessNm: z.number().int() }),
+  /** Best first: offcuts before whole boards, near-exact fits before long stock. At most twenty. */
+  homes: z.array(
+    z.strictObject({
+      boardId: s.boardId,
+      tag: z.string(),
+      isOffcut: z.boolean(),
+      place: z.string(),
+      /** Wood that the choice would leave unusable, square metres of face. */
+      wasteM2: z.number(),
+      why: z.string(),
+      drawing,
+    }),
+  ),
+  not: z.array(z.strictObject({ tag: z.string(), why: z.string() })),
+});
+export type HomesAnswer = z.output<typeof homesAnswer>;

@@ -1,0 +1,70 @@
+/**
+ * The shop's own figures. Every default is common practice without a source unless a source stands beside it;
+ * the shop edits them and each answer says which were used.
+ */
+import * as z from 'zod';
+import * as s from './scalar.ts';
+
+const IN = 25_400_000;
+const allowance = (nm: number) => s.offsetNm.default(nm);
+
+export const settings = z.strictObject({
+  currency: z.string().length(3).default('USD'),
+  shown: z.enum(['in', 'mm']).default('in'),
+  /** Smallest fraction of an inch that the shop reads on its tape. */
+  denominator: z.union([z.literal(8), z.literal(16), z.literal(32), z.literal(64)]).default(16),
+  /** Rough allowances, added to the finished size. Common practice, no source. */
+  allowances: z
+    .strictObject({
+      lengthNm: allowance(IN),
+      widthNm: allowance(IN / 4),
+      /** Planed off both faces together, up to 6/4 rough: 3/16 in, the difference of the grading S2S table. */
+      thicknessNm: allowance((IN * 3) / 16),
+      /** As above for 8/4 and thicker: 1/4 in. */
+      thicknessThickNm: allowance(IN / 4),
+      /** Added to a ply's or stave's thickness and width on top of nothing: they are planed to final size before the glue-up. */
+      glueJointWidthNm: allowance(IN / 8),
+      endTrimNm: allowance(IN),
+    })
+    .prefault({}),
+  kerf: z.strictObject({ ripNm: s.offsetNm.default(IN / 8), crosscutNm: s.offsetNm.default(IN / 8) }).prefault({}),
+  /** What the finished furniture will settle at, per cent. Wood Handbook FPL-GTR-190 Ch. 13: 8 % for most of the US, interior. */
+  targetMoisturePercent: z.number().min(2).max(25).default(8),
+  /** Highest moisture content at the saw by use. Common practice, no source. */
+  moistureMax: z
+    .strictObject({
+      critical: z.number().default(10),
+      visible: z.number().default(12),
+      hidden: z.number().default(15),
+      layer: z.number().default(10),
+    })
+    .prefault({}),
+  /** Days stickered between roughing and final milling, by use. Common practice, no source. */
+  restDays: z
+    .strictObject({
+      critical: z.number().int().min(0).max(365).default(7),
+      visible: z.number().int().min(0).max(365).default(2),
+      hidden: z.number().int().min(0).max(365).default(1),
+    })
+    .prefault({}),
+  /** Hours in and after the clamps before a glue-up is milled. Common practice, no source: read the glue maker's sheet. */
+  cureHours: z.number().min(0).max(1000).default(24),
+  /** Smallest piece worth keeping and tagging. Common practice, no source. */
+  offcutMin: z
+    .strictObject({ lengthNm: s.offsetNm.default(IN * 12), widthNm: s.offsetNm.default(IN * 2) })
+    .prefault({}),
+  /** Price of stock to buy, in minor units a board foot, by species and thickness call; species alone is the fallback. */
+  prices: z
+    .array(
+      z.strictObject({
+        species: s.species,
+        thicknessCall: z.string().max(10).nullable().default(null),
+        minorPerBoardFoot: s.minor,
+      }),
+    )
+    .max(500)
+    .default([]),
+  /** Bought board feet for each net board foot of parts. Common practice, no source: 1.3 for clear grades. */
+  wasteFactor: z.number().min(1).max(5).default(1.3),
+});
+export type Settings = z.output<typeof settings>;

@@ -1,0 +1,84 @@
+/** What a cut list needs of the wood, and what the yard has of it. Volumes are cubic metres and board feet, derived from exact sizes. */
+import * as z from 'zod';
+import * as s from './scalar.ts';
+
+export const volume = z.strictObject({ m3: z.number(), boardFeet: z.number() });
+export type Volume = z.output<typeof volume>;
+
+/** The rough size that one layer or piece is cut to, before resting and planing. */
+export const blankSize = z.strictObject({
+  lengthNm: z.number().int(),
+  widthNm: z.number().int(),
+  thicknessNm: z.number().int(),
+});
+
+/** One kind of rough piece of a part: the part itself, a ply, or a stave. */
+export const blankRow = z.strictObject({
+  element: z.number().int().nullable(),
+  what: z.enum(['solid', 'ply', 'stave']),
+  count: z.number().int(),
+  finished: blankSize,
+  rough: blankSize,
+  /** The rough thickness to look for, as it is called ("8/4"). */
+  thicknessCall: z.string(),
+});
+export type BlankRow = z.output<typeof blankRow>;
+
+export const takeoffRow = z.strictObject({
+  key: s.partKey,
+  label: z.string(),
+  quantity: z.number().int(),
+  species: z.string(),
+  blanks: z.array(blankRow),
+  /** Finished wood. */
+  net: volume,
+  /** Blanks at their rough size. */
+  rough: volume,
+  /** Rough size with the shop's waste factor: what to have or buy. */
+  gross: volume,
+  /** Finished parts of this row, all copies, at the target moisture. */
+  weightKg: z.number(),
+  costMinor: z.number().int().nullable(),
+  warnings: z.array(z.string()),
+});
+export type TakeoffRow = z.output<typeof takeoffRow>;
+
+/** One line of the buying list: a species in one rough thickness. */
+export const takeoffGroup = z.strictObject({
+  species: z.string(),
+  speciesName: z.string(),
+  thicknessCall: z.string(),
+  net: volume,
+  rough: volume,
+  gross: volume,
+  /** Free stock of this species and thickness or thicker, dry enough for the parts that ask for it. */
+  inStock: volume,
+  /** Free but not yet dry enough. */
+  inStockWet: volume,
+  short: volume,
+  toBuy: volume,
+  costMinor: z.number().int().nullable(),
+  longestBlankNm: z.number().int(),
+  longestBoardNm: z.number().int().nullable(),
+  widestBlankNm: z.number().int(),
+  widestBoardNm: z.number().int().nullable(),
+  warnings: z.array(z.string()),
+});
+export type TakeoffGroup = z.output<typeof takeoffGroup>;
+
+export const takeoff = z.strictObject({
+  jobId: s.jobId.nullable(),
+  rows: z.array(takeoffRow),
+  groups: z.array(takeoffGroup),
+  total: z.strictObject({
+    net: volume,
+    rough: volume,
+    gross: volume,
+    toBuy: volume,
+    weightKg: z.number(),
+    costMinor: z.number().int().nullable(),
+  }),
+  /** Every assumption that shaped the figures, in words, with its source or "common practice". */
+  assumptions: z.array(z.string()),
+});
+export type Takeoff = z.output<typeof takeoff>;

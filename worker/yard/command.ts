@@ -1,0 +1,235 @@
+/**
+ * What a yard can be told and asked: the one language between the HTTP side and the Yard object. Everything here is
+ * plain data. Ids, the time and the actor come from outside, so that deciding stays pure.
+ */
+import type { BoardDraft, BoardPatch, BoardView, Reading } from '../contract/board.ts';
+import type { JobDraft, JobPatch, JobView, JobWithParts, Part, PieceStep } from '../contract/job.ts';
+import type { Movement, MovementView } from '../contract/movement.ts';
+import type { Plan, PlanBody } from '../contract/plan.ts';
+import type { Conflict, Fault, ProblemName } from '../contract/problem.ts';
+import type { BoardOutcome, Reservation, ReservationView, Session, WoodBalance } from '../contract/session.ts';
+import type { Settings } from '../contract/settings.ts';
+
+export interface BoardRow {
+  /** Index of the row in the request, so that faults can name it. */
+  readonly row: number;
+  readonly draft: BoardDraft;
+}
+
+export type Command =
+  | { readonly do: 'change-settings'; readonly settings: Settings }
+  | {
+      readonly do: 'take-in-boards';
+      readonly rows: readonly BoardRow[];
+      readonly allOrNothing: boolean;
+      readonly faults: readonly Fault[];
+    }
+  | { readonly do: 'correct-board'; readonly boardId: string; readonly ifVersion: number; readonly patch: BoardPatch }
+  | { readonly do: 'read-moisture'; readonly boardId: string; readonly readings: readonly Reading[] }
+  | { readonly do: 'write-off-board'; readonly boardId: string; readonly why: string }
+  | { readonly do: 'open-job'; readonly draft: JobDraft }
+  | { readonly do: 'change-job'; readonly jobId: string; readonly ifVersion: number; readonly patch: JobPatch }
+  | {
+      readonly do: 'set-cut-list';
+      readonly jobId: string;
+      readonly parts: readonly Part[];
+      readonly faults: readonly Fault[];
+      readonly allOrNothing: boolean;
+      readonly ifVersion: number | null;
+    }
+  | { readonly do: 'move-pieces'; readonly jobId: string; readonly steps: readonly PieceStep[] }
+  | { readonly do: 'keep-plan'; readonly plan: PlanBody }
+  | { readonly do: 'drop-plan'; readonly planId: string }
+  | { readonly do: 'reserve-plan'; readonly planId: string; readonly how: 'whole' | 'runs' }
+  | {
+      readonly do: 'reserve';
+      readonly jobId: string;
+      readonly boards: readonly {
+        readonly boardId?: string | undefined;
+        readonly tag?: string | undefined;
+        readonly fromNm?: number | undefined;
+        readonly toNm?: number | undefined;
+      }[];
+    }
+  | { readonly do: 'release'; readonly ids: readonly string[] }
+  | { readonly do: 'open-session'; readonly planId: string; readonly boardIds: readonly string[] | null }
+  | {
+      readonly do: 'reconcile';
+      readonly sessionId: string;
+      readonly restAsPlanned: boolean;
+      readonly boards: readonly BoardOutcome[];
+      readonly allowExtra: boolean;
+    }
+  | { readonly do: 'undo'; readonly seq: number };
+
+/** Given to decide from outside. today is the shop's day, for rests. */
+export interface Occasion {
+  readonly atMs: number;
+  readonly today: string;
+  readonly by: string;
+  /** A new id with this prefix ("bd"), unique in the yard. */
+  readonly newId: (prefix: 'bd' | 'jb' | 'pl' | 'rs' | 'cs') => string;
+}
+
+/** Why the yard says no, with the facts. One refusal is one problem on the wire. */
+export interface Refusal {
+  readonly why: ProblemName;
+  /** What is wrong and what to do about it, in the shop's words. */
+  readonly detail: string;
+  readonly faults?: readonly Fault[];
+  readonly conflicts?: readonly Conflict[];
+}
+
+/** What the caller gets back beside the movement, by command. */
+export interface Told {
+  readonly seq: number;
+  readonly taken?: readonly { readonly row: number; readonly id: string; readonly tag: string }[];
+  readonly faults?: readonly Fault[];
+  readonly notes?: readonly string[];
+  readonly boardId?: string;
+  readonly jobId?: string;
+  readonly planId?: string;
+  readonly sessionId?: string;
+  readonly reservationIds?: readonly string[];
+  readonly balances?: readonly WoodBalance[];
+  readonly offcuts?: readonly { readonly id: string; readonly tag: string }[];
+  readonly wantedAgain?: readonly {
+    readonly partKey: string;
+    readonly label: string;
+    readonly element: number | null;
+    readonly count: number;
+  }[];
+  readonly undoneSeq?: number;
+}
+
+/** Who asks: parsed from the key; the yard compares the digest. */
+export interface Asker {
+  readonly keyId: string;
+  /** HMAC-SHA-256 of the secret under the pepper, hex. */
+  readonly digest: string;
+  readonly scope: 'read' | 'stock' | 'plan' | 'hold' | 'admin';
+}
+
+/** Same key and same fingerprint: the stored answer; same key, other fingerprint: refused. */
+export interface Receipt {
+  readonly idempotencyKey: string;
+  /** SHA-256 of method, path and body, hex. */
+  readonly fingerprint: string;
+}
+
+export type CommandAnswer =
+  | { readonly ok: true; readonly told: Told; readonly replayed: boolean }
+  | { readonly ok: false; readonly refusal: Refusal; readonly replayed: boolean };
+
+export interface BoardFilter {
+  readonly species?: string | undefined;
+  readonly thicknessNmMin?: number | undefined;
+  readonly thicknessNmMax?: number | undefined;
+  readonly lengthNmMin?: number | undefined;
+  readonly moisturePercentMax?: number | undefined;
+  readonly state?: 'in-stock' | 'cut-up' | 'written-off' | undefined;
+  readonly free?: boolean | undefined;
+  readonly offcuts?: boolean | undefined;
+  readonly q?: string | undefined;
+}
+export interface PageAsk {
+  readonly after: string | null;
+  readonly limit: number;
+}
+export interface Page<T> {
+  readonly items: readonly T[];
+  readonly next: string | null;
+}
+
+/** Boards, settings and demand at one seq: what takeoff, planner and offcut questions work on. */
+export interface Snapshot {
+  readonly seq: number;
+  readonly settings: Settings;
+  /** Boards in stock, each with every held run. */
+  readonly boards: readonly BoardView[];
+  /** The jobs asked for, with parts and pieces. */
+  readonly jobs: readonly JobWithParts[];
+}
+
+export interface SessionView extends Session {
+  readonly jobName: string;
+}
+
+export interface YardFacts {
+  readonly yardId: string;
+  readonly name: string;
+  readonly settings: Settings;
+  readonly boards: { readonly inStock: number; readonly held: number; readonly offcuts: number };
+  readonly openJobs: number;
+  readonly seq: number;
+  readonly you: { readonly label: string; readonly scopes: readonly string[] };
+}
+
+/** What a yard can be asked. Each answer is null where the thing is not there. */
+export interface Questions {
+  'yard-facts': { ask: Record<string, never>; answer: YardFacts };
+  board: { ask: { readonly boardId: string }; answer: BoardView };
+  boards: { ask: { readonly filter: BoardFilter; readonly page: PageAsk }; answer: Page<BoardView> };
+  'tag-status': {
+    ask: { readonly tags: readonly string[] };
+    answer: { readonly seq: number; readonly boards: readonly (BoardView | null)[] };
+  };
+  job: { ask: { readonly jobId: string }; answer: JobWithParts };
+  jobs: {
+    ask: { readonly state?: 'open' | 'done' | 'cancelled' | undefined; readonly page: PageAsk };
+    answer: Page<JobView>;
+  };
+  plan: { ask: { readonly planId: string }; answer: Plan };
+  plans: { ask: { readonly jobId: string; readonly page: PageAsk }; answer: Page<Plan> };
+  reservations: {
+    ask: { readonly jobId?: string | undefined; readonly boardId?: string | undefined; readonly page: PageAsk };
+    answer: Page<ReservationView>;
+  };
+  'reservations-by-id': { ask: { readonly ids: readonly string[] }; answer: readonly ReservationView[] };
+  session: { ask: { readonly sessionId: string }; answer: SessionView };
+  sessions: {
+    ask: {
+      readonly jobId?: string | undefined;
+      readonly state?: 'open' | 'closed' | undefined;
+      readonly page: PageAsk;
+    };
+    answer: Page<SessionView>;
+  };
+  movements: {
+    ask: { readonly boardId?: string | undefined; readonly jobId?: string | undefined; readonly page: PageAsk };
+    answer: Page<MovementView>;
+  };
+  movement: { ask: { readonly seq: number }; answer: MovementView };
+  /** jobIds null: every open job. Boards of any thickness and species; the caller narrows. */
+  snapshot: { ask: { readonly jobIds: readonly string[] | null }; answer: Snapshot };
+  /** Movements oldest first, whole, for replay and export. */
+  journal: { ask: { readonly afterSeq: number; readonly limit: number }; answer: readonly Movement[] };
+}
+export type QuestionName = keyof Questions;
+
+export type QuestionAnswer<N extends QuestionName> =
+  | { readonly ok: true; readonly answer: Questions[N]['answer'] | null }
+  | { readonly ok: false; readonly refusal: Refusal };
+
+/** The face that the Yard object shows the HTTP side (RPC), and that the Node adapter shows the tests. */
+export interface YardDoor {
+  found(input: {
+    readonly yardId: string;
+    readonly name: string;
+    readonly key: {
+      readonly keyId: string;
+      readonly digest: string;
+      readonly label: string;
+      readonly scopes: readonly string[];
+    };
+  }): Promise<{ readonly founded: boolean }>;
+  command(
+    asker: Asker,
+    receipt: Receipt,
+    command: Command,
+    occasion: { readonly atMs: number; readonly today: string },
+  ): Promise<CommandAnswer>;
+  ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): Promise<QuestionAnswer<N>>;
+}
+
+export type { Reservation };
