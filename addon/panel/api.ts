@@ -1,0 +1,22 @@
+/** The panel's way to the yard: one call by route name, typed by the contract. Made by client.ts; a test makes its own. */
+import type { Problem } from '../../worker/contract/problem.ts';
+import type { RouteName } from '../../worker/contract/routes.ts';
+import type { Answer, Body, Query } from '../../worker/contract/wire.ts';
+
+export interface CallInput<N extends RouteName> {
+  /** Values for {id} or {seq} in the path. */
+  readonly path?: Readonly<Record<string, string>>;
+  readonly query?: Query<N>;
+  readonly body?: Body<N>;
+  /** Version of the thing edited, for If-Match. */
+  readonly version?: number;
+}
+
+export type CallResult<N extends RouteName> =
+  | { readonly ok: true; readonly answer: Answer<N> }
+  | { readonly ok: false; readonly problem: Problem }
+  | { readonly ok: false; readonly offline: true };
+
+export interface YardApi {
+  call<N extends RouteName>(name: N, input?: CallInput<N>): Promise<CallResult<N>>;
+}
