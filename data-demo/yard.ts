@@ -7,7 +7,7 @@ import type * as z from 'zod';
 import type { boardDraft } from '../worker/contract/board.ts';
 import type { part } from '../worker/contract/job.ts';
 import type { Body } from '../worker/contract/wire.ts';
-import { type RackBoard, wallRacks } from './racks.ts';
+import { wallRacks } from './racks.ts';
 
 type BoardInput = z.input<typeof boardDraft>;
 type PartInput = z.input<typeof part>;
@@ -48,8 +48,12 @@ const settings: Body<'changeSettings'> = {
 /** The thickness of a rough board by its call in quarters of an inch. */
 const roughThickness = (call: string): string => `${call.split('/')[0]}/4 in`;
 
-function fromRack(board: RackBoard): BoardInput {
-  const [tag, species, lengthNm, widthNm, thicknessCall, grain, place, dollars, readings, warp, defects] = board;
+const listed = (cell: string): string[] => (cell === '-' ? [] : cell.split(', '));
+
+/** One line of the wall racks. The meter is always the pin meter; warp was last measured in October. */
+function fromRackLine(line: string): Body<'takeInBoards'>['boards'][number] {
+  const cells = line.split(' | ');
+  const [tag, species, lengthNm, widthNm, thicknessCall = '', grain, place, dollars, readings, warp, defects] = cells;
   return {
     tag,
     species,
@@ -59,27 +63,32 @@ function fromRack(board: RackBoard): BoardInput {
     thicknessCall,
     grain,
     place,
-    costMinor: Math.round(dollars * 100),
-    readings: readings.map(([on, moisturePercent]) => ({ on, moisturePercent, meter: 'pin' })),
-    warp:
-      warp === null
-        ? null
-        : {
-            bowNm: warp.bow ?? 0,
-            crookNm: warp.crook ?? 0,
-            cupNm: warp.cup ?? 0,
-            twistNm: warp.twist ?? 0,
-            on: '2026-10-12',
-          },
-    defects: defects.map(([kind, face, from, to, left, right]) => ({
-      kind,
-      face,
-      fromNm: `${from} in`,
-      toNm: `${to} in`,
-      leftNm: `${left} in`,
-      rightNm: `${right} in`,
-    })),
+    costMinor: Math.round(Number(dollars) * 100),
+    readings: listed(readings ?? '-').map((reading) => {
+      const [on, percent] = reading.split(' ');
+      return { on, moisturePercent: Number(percent), meter: 'pin' };
+    }),
+    warp: fromRackWarp(listed(warp ?? '-')),
+    defects: listed(defects ?? '-').map((defect) => {
+      const [kind, face, along = '', , across = ''] = defect.split(' ');
+      const [from, to] = along.split('-');
+      const [left, right] = across.split('-');
+      return {
+        kind,
+        face,
+        fromNm: `${from} in`,
+        toNm: `${to} in`,
+        leftNm: `${left} in`,
+        rightNm: `${right} in`,
+      };
+    }),
   };
+}
+
+function fromRackWarp(warps: readonly string[]) {
+  if (warps.length === 0) return null;
+  const deviations = warps.map((warp) => [`${warp.slice(0, warp.indexOf(' '))}Nm`, warp.slice(warp.indexOf(' ') + 1)]);
+  return { ...Object.fromEntries(deviations), on: '2026-10-12' };
 }
 
 /** Long white oak that the gate holds, one board whole and one run; and one that twisted. */
@@ -221,7 +230,7 @@ export const demoYard: DemoYard = {
   name: 'Juniper Bend',
   settings,
   takeIns: [
-    { boards: wallRacks.map(fromRack), allOrNothing: true },
+    { boards: wallRacks.trim().split('\n').map(fromRackLine), allOrNothing: true },
     { boards: [...longOak, ...offcuts], allOrNothing: true },
   ],
   jobs: [
