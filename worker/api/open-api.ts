@@ -1,0 +1,122 @@
+/** The OpenAPI 3.1 document, made from the contract's tables: a route that is not in them does not exist. */
+import * as z from 'zod';
+import { problem } from '../contract/problem.ts';
+import { type Route, type RouteName, routes } from '../contract/routes.ts';
+import { answers, bodies, queries } from '../contract/wire.ts';
+
+type Json = Record<string, unknown>;
+
+function schemaOf(schema: z.ZodType, io: 'input' | 'output'): Json {
+  const { $schema: _, ...rest } = z.toJSONSchema(schema, {
+    io,
+    unrepresentable: 'any',
+    target: 'draft-2020-12',
+  }) as Json;
+  return rest;
+}
+
+function parametersOf(name: RouteName, route: Route): Json[] {
+  const list: Json[] = [...route.path.matchAll(/\{(\w+)\}/g)].map((match) => ({
+    name: match[1],
+    in: 'path',
+    required: true,
+    schema: { type: 'string' },
+  }));
+  const query = (queries as Partial<Record<RouteName, z.ZodType>>)[name];
+  if (query) {
+    const properties = (schemaOf(query, 'input').properties ?? {}) as Json;
+    for (const [key, schema] of Object.entries(properties))
+      list.push({ name: key, in: 'query', required: false, schema });
+  }
+  if (route.writes) {
+    list.push({
+      name: 'Idempotency-Key',
+      in: 'header',
+      required: true,
+      description: 'New for each thing you do, the same when you try it again: then it is done once.',
+      schema: { type: 'string', minLength: 8, maxLength: 100 },
+    });
+  }
+  if (route.edits) {
+    list.push({
+      name: 'If-Match',
+      in: 'header',
+      required: true,
+      description: 'The version that was read, as its ETag.',
+      schema: { type: 'string' },
+    });
+  }
+  return list;
+}
+
+/** Statuses that a route can answer with besides success; each is problem details. */
+function refusalsOf(name: RouteName, route: Route): number[] {
+  const list = [401, 403, 422, 500];
+  if (name in bodies) list.push(400, 413, 415);
+  if (route.writes) list.push(400, 409, 503);
+  if (route.path.includes('{')) list.push(404);
+  if (route.edits) list.push(412, 428);
+  if (!route.writes && name in bodies) list.push(404, 409);
+  return [...new Set(list)].sort((a, b) => a - b);
+}
+
+function operation(name: RouteName): Json {
+  const route: Route = routes[name];
+  const success = route.writes && route.method === 'POST' ? '201' : '200';
+  const body = (bodies as Partial<Record<RouteName, z.ZodType>>)[name];
+  const answer =
+    name === 'readCutCards'
+      ? { 'text/html': { schema: { type: 'string' } } }
+      : { 'application/json': { schema: schemaOf(answers[name], 'output') } };
+  return {
+    operationId: name,
+    summary: route.says,
+    security: [{ yardKey: [] }],
+    'x-scope': route.scope,
+    parameters: parametersOf(name, route),
+    ...(body
+      ? { requestBody: { required: true, content: { 'application/json': { schema: schemaOf(body, 'input') } } } }
+      : {}),
+    responses: {
+      [success]: { description: 'Done.', content: answer },
+      ...(route.method === 'GET' ? { '304': { description: 'You have this version already.' } } : {}),
+      ...Object.fromEntries(
+        refusalsOf(name, route).map((status) => [
+          String(status),
+          {
+            description: 'Refused.',
+            content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+          },
+        ]),
+      ),
+    },
+  };
+}
+
+let made: Json | null = null;
+
+export function openApiDocument(): Json {
+  if (made) return made;
+  const paths: Record<string, Json> = {};
+  for (const name of Object.keys(routes) as RouteName[]) {
+    const route: Route = routes[name];
+    const at = paths[route.path] ?? {};
+    at[route.method.toLowerCase()] = operation(name);
+    paths[route.path] = at;
+  }
+  made = {
+    openapi: '3.1.0',
+    info: {
+      title: 'Heartside',
+      version: '1.0.0',
+      description:
+        'A furniture shop\'s boards, takeoff, cut plans and journal. Lengths go out as whole nanometres and come in as that or as a text with its unit, as on a tape: "23 5/8 in", "8\' 4 1/2\\"", "600 mm".',
+    },
+    paths,
+    components: {
+      securitySchemes: { yardKey: { type: 'http', scheme: 'bearer' } },
+      schemas: { Problem: schemaOf(problem, 'output') },
+    },
+  };
+  return made;
+}

@@ -1,0 +1,131 @@
+/** Routes of the stock: taking in, listing, correcting, drawing. */
+import type { BoardView } from '../../contract/board.ts';
+import { limits } from '../../contract/limits.ts';
+import type { Answer } from '../../contract/wire.ts';
+import { drawBoard } from '../../planner/drawing.ts';
+import { readSpecies } from '../../wood/species.ts';
+import { readBoardRows } from '../rows.ts';
+import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+
+const noBoard = refuse('not-found', 'There is no such board in this yard.');
+
+/** A page as asked for, with the house's default. */
+export const pageAsk = (query: { readonly after?: string | undefined; readonly limit?: number | undefined }) => ({
+  after: query.after ?? null,
+  limit: query.limit ?? limits.pageDefault,
+});
+
+async function boardOf(call: Call<never>, boardId: string): Promise<Outcome<BoardView>> {
+  const found = await call.ask('board', { boardId });
+  if (!found.ok) return found;
+  return found.value ? good(found.value) : noBoard;
+}
+
+const takeInBoards: Handler<'takeInBoards'> = async (call) => {
+  const read = readBoardRows(call.body.boards);
+  const told = await call.tell({
+    do: 'take-in-boards',
+    rows: read.rows,
+    allOrNothing: call.body.allOrNothing,
+    faults: read.faults,
+  });
+  if (!told.ok) return told;
+  return good({ taken: [...(told.value.taken ?? [])], faults: [...(told.value.faults ?? [])], seq: told.value.seq });
+};
+
+const listBoards: Handler<'listBoards'> = async (call) => {
+  const { after, limit, species, ...filter } = call.query;
+  const wood = species === undefined ? null : readSpecies(species);
+  if (wood && !wood.ok)
+    return refuse('invalid-input', wood.help, [{ pointer: 'species', field: 'species', help: wood.help }]);
+  const page = await call.ask('boards', {
+    filter: { ...filter, ...(wood ? { species: wood.species.key } : {}) },
+    page: pageAsk({ after, limit }),
+  });
+  if (!page.ok) return page;
+  return good({ items: [...(page.value?.items ?? [])], next: page.value?.next ?? null });
+};
+
+const readBoard: Handler<'readBoard'> = (call) => boardOf(call as Call<never>, call.path.id ?? '');
+
+const drawOne: Handler<'drawBoard'> = async (call) => {
+  const board = await boardOf(call as Call<never>, call.path.id ?? '');
+  if (!board.ok) return board;
+  const facts = await call.ask('yard-facts', {});
+  if (!facts.ok) return facts;
+  if (!facts.value) return noBoard;
+  return good(drawBoard(board.value, facts.value.settings));
+};
+
+const correctBoard: Handler<'correctBoard'> = async (call) => {
+  const boardId = call.path.id ?? '';
+  const wood = call.body.species === undefined ? null : readSpecies(call.body.species);
+  if (wood && !wood.ok)
+    return refuse('invalid-input', wood.help, [{ pointer: '/species', field: 'species', help: wood.help }]);
+  const patch = wood ? { ...call.body, species: wood.species.key } : call.body;
+  const told = await call.tell({ do: 'correct-board', boardId, ifVersion: call.version, patch });
+  return told.ok ? boardOf(call as Call<never>, boardId) : told;
+};
+
+const readMoisture: Handler<'readMoisture'> = async (call) => {
+  const boardId = call.path.id ?? '';
+  const told = await call.tell({ do: 'read-moisture', boardId, readings: call.body.readings });
+  return told.ok ? boardOf(call as Call<never>, boardId) : told;
+};
+
+const writeOffBoard: Handler<'writeOffBoard'> = async (call) => {
+  const boardId = call.path.id ?? '';
+  const told = await call.tell({ do: 'write-off-board', boardId, why: call.body.why });
+  return told.ok ? boardOf(call as Call<never>, boardId) : told;
+};
+
+type TagStatus = Answer<'boardStatus'>['rows'][number];
+
+/** A board's state in the words of a cell. */
+export function statusWords(board: BoardView): string {
+  if (board.state === 'cut-up') return 'cut';
+  if (board.state === 'written-off') return 'written off';
+  if (board.held.length === 0) return 'free';
+  const jobs = [...new Set(board.held.map((held) => held.jobName))].join(', ');
+  const heldNm = board.held.reduce((sum, held) => sum + held.toNm - held.fromNm, 0);
+  return heldNm >= board.lengthNm ? `held: ${jobs}` : `part held: ${jobs}`;
+}
+
+function tagStatus(tag: string, board: BoardView | null): TagStatus {
+  if (!board)
+    return { tag, found: false, state: null, boardId: null, words: 'unknown tag', heldBy: [], moisturePercent: null };
+  const last = board.readings.reduce<(typeof board.readings)[number] | null>(
+    (best, reading) => (!best || reading.on >= best.on ? reading : best),
+    null,
+  );
+  return {
+    tag,
+    found: true,
+    state: board.state,
+    boardId: board.id,
+    words: statusWords(board),
+    heldBy: [...new Set(board.held.map((held) => held.jobName))],
+    moisturePercent: last?.moisturePercent ?? null,
+  };
+}
+
+const boardStatus: Handler<'boardStatus'> = async (call) => {
+  const status = await call.ask('tag-status', { tags: call.body.tags });
+  if (!status.ok) return status;
+  const boards = status.value?.boards ?? [];
+  return good({
+    rows: call.body.tags.map((tag, index) => tagStatus(tag, boards[index] ?? null)),
+    seq: status.value?.seq ?? 0,
+  });
+};
+
+export const boardHandlers = {
+  takeInBoards,
+  listBoards,
+  readBoard,
+  drawBoard: drawOne,
+  correctBoard,
+  readMoisture,
+  writeOffBoard,
+  boardStatus,
+};

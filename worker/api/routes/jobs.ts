@@ -1,0 +1,86 @@
+/** Routes of jobs, cut lists, pieces and takeoff. */
+import type { JobView, JobWithParts } from '../../contract/job.ts';
+import { takeoff } from '../../takeoff/takeoff.ts';
+import { readPartRows } from '../rows.ts';
+import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { pageAsk } from './boards.ts';
+
+export const noJob = refuse('not-found', 'There is no such job in this yard.');
+
+async function jobWithParts(call: Call<never>, jobId: string): Promise<Outcome<JobWithParts>> {
+  const found = await call.ask('job', { jobId });
+  if (!found.ok) return found;
+  return found.value ? good(found.value) : noJob;
+}
+
+async function jobView(call: Call<never>, jobId: string): Promise<Outcome<JobView>> {
+  const job = await jobWithParts(call, jobId);
+  if (!job.ok) return job;
+  const { parts: _, ...view } = job.value;
+  return good(view);
+}
+
+const openJob: Handler<'openJob'> = async (call) => {
+  const told = await call.tell({ do: 'open-job', draft: call.body });
+  return told.ok ? jobView(call as Call<never>, told.value.jobId ?? '') : told;
+};
+
+const listJobs: Handler<'listJobs'> = async (call) => {
+  const page = await call.ask('jobs', { state: call.query.state, page: pageAsk(call.query) });
+  if (!page.ok) return page;
+  return good({ items: [...(page.value?.items ?? [])], next: page.value?.next ?? null });
+};
+
+const readJob: Handler<'readJob'> = (call) => jobWithParts(call as Call<never>, call.path.id ?? '');
+
+const changeJob: Handler<'changeJob'> = async (call) => {
+  const jobId = call.path.id ?? '';
+  const told = await call.tell({ do: 'change-job', jobId, ifVersion: call.version, patch: call.body });
+  return told.ok ? jobView(call as Call<never>, jobId) : told;
+};
+
+const setCutList: Handler<'setCutList'> = async (call) => {
+  const jobId = call.path.id ?? '';
+  const read = readPartRows(call.body.parts);
+  const told = await call.tell({
+    do: 'set-cut-list',
+    jobId,
+    parts: read.parts,
+    faults: read.faults,
+    allOrNothing: call.body.allOrNothing,
+    ifVersion: null,
+  });
+  if (!told.ok) return told;
+  const job = await jobWithParts(call as Call<never>, jobId);
+  if (!job.ok) return job;
+  return good({ job: job.value, faults: [...(told.value.faults ?? [])], notes: [...(told.value.notes ?? [])] });
+};
+
+const movePieces: Handler<'movePieces'> = async (call) => {
+  const jobId = call.path.id ?? '';
+  const told = await call.tell({ do: 'move-pieces', jobId, steps: call.body.steps });
+  return told.ok ? jobWithParts(call as Call<never>, jobId) : told;
+};
+
+const takeoffParts: Handler<'takeoffParts'> = async (call) => {
+  const read = readPartRows(call.body.parts);
+  if (read.faults.length > 0)
+    return refuse('invalid-input', 'Some rows cannot be read; nothing was worked out.', read.faults);
+  const snapshot = await call.ask('snapshot', { jobIds: [] });
+  if (!snapshot.ok) return snapshot;
+  if (!snapshot.value) return noJob;
+  return good(
+    takeoff({ parts: read.parts, boards: snapshot.value.boards, settings: snapshot.value.settings, jobId: null }),
+  );
+};
+
+const takeoffJob: Handler<'takeoffJob'> = async (call) => {
+  const jobId = call.path.id ?? '';
+  const snapshot = await call.ask('snapshot', { jobIds: [jobId] });
+  if (!snapshot.ok) return snapshot;
+  const job = snapshot.value?.jobs[0];
+  if (!snapshot.value || !job) return noJob;
+  return good(takeoff({ parts: job.parts, boards: snapshot.value.boards, settings: snapshot.value.settings, jobId }));
+};
+
+export const jobHandlers = { openJob, listJobs, readJob, changeJob, setCutList, movePieces, takeoffParts, takeoffJob };

@@ -1,0 +1,96 @@
+/** Routes of cut plans and reservations. The planning itself runs here, on a snapshot; the yard keeps the plan only if the boards are still as planned. */
+import type { Plan } from '../../contract/plan.ts';
+import type { Answer } from '../../contract/wire.ts';
+import { planCutting } from '../../planner/shop.ts';
+import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { pageAsk } from './boards.ts';
+import { noJob } from './jobs.ts';
+
+export const noPlan = refuse('not-found', 'There is no such plan in this yard.');
+
+export async function planOf(call: Call<never>, planId: string): Promise<Outcome<Plan>> {
+  const found = await call.ask('plan', { planId });
+  if (!found.ok) return found;
+  return found.value ? good(found.value) : noPlan;
+}
+
+type PlanSummary = Answer<'listPlans'>['items'][number];
+
+function summaryOf(plan: Plan): PlanSummary {
+  const { layouts, unplaced, boardVersions: _versions, notes: _notes, ...facts } = plan;
+  return { ...facts, boardCount: layouts.length, unplacedCount: unplaced.reduce((sum, row) => sum + row.count, 0) };
+}
+
+const planJob: Handler<'planJob'> = async (call) => {
+  const jobId = call.path.id ?? '';
+  const snapshot = await call.ask('snapshot', { jobIds: [jobId] });
+  if (!snapshot.ok) return snapshot;
+  const job = snapshot.value?.jobs[0];
+  if (!snapshot.value || !job) return noJob;
+  const { effort, seed, partKeys, boardIds } = call.body;
+  const planned = planCutting({
+    job,
+    boards: snapshot.value.boards,
+    settings: snapshot.value.settings,
+    effort,
+    seed,
+    ...(partKeys ? { partKeys } : {}),
+    ...(boardIds ? { boardIds } : {}),
+  });
+  if (!planned.ok) return { ok: false, refusal: planned.refusal };
+  const told = await call.tell({ do: 'keep-plan', plan: planned.plan });
+  return told.ok ? planOf(call as Call<never>, told.value.planId ?? '') : told;
+};
+
+const listPlans: Handler<'listPlans'> = async (call) => {
+  const page = await call.ask('plans', { jobId: call.path.id ?? '', page: pageAsk(call.query) });
+  if (!page.ok) return page;
+  return page.value ? good({ items: page.value.items.map(summaryOf), next: page.value.next }) : noJob;
+};
+
+const readPlan: Handler<'readPlan'> = (call) => planOf(call as Call<never>, call.path.id ?? '');
+
+const dropPlan: Handler<'dropPlan'> = async (call) => {
+  const planId = call.path.id ?? '';
+  const told = await call.tell({ do: 'drop-plan', planId });
+  if (!told.ok) return told;
+  const plan = await planOf(call as Call<never>, planId);
+  return plan.ok ? good(summaryOf(plan.value)) : plan;
+};
+
+async function reservationsOf(call: Call<never>, ids: readonly string[]) {
+  const found = await call.ask('reservations-by-id', { ids });
+  if (!found.ok) return found;
+  return good([...(found.value ?? [])]);
+}
+
+const reservePlan: Handler<'reservePlan'> = async (call) => {
+  const planId = call.path.id ?? '';
+  const told = await call.tell({ do: 'reserve-plan', planId, how: call.body.how });
+  if (!told.ok) return told;
+  const plan = await planOf(call as Call<never>, planId);
+  if (!plan.ok) return plan;
+  const reservations = await reservationsOf(call as Call<never>, told.value.reservationIds ?? []);
+  return reservations.ok ? good({ plan: summaryOf(plan.value), reservations: reservations.value }) : reservations;
+};
+
+const reserve: Handler<'reserve'> = async (call) => {
+  const told = await call.tell({ do: 'reserve', jobId: call.body.jobId, boards: call.body.boards });
+  if (!told.ok) return told;
+  const reservations = await reservationsOf(call as Call<never>, told.value.reservationIds ?? []);
+  return reservations.ok ? good({ reservations: reservations.value, seq: told.value.seq }) : reservations;
+};
+
+const listReservations: Handler<'listReservations'> = async (call) => {
+  const { jobId, boardId } = call.query;
+  const page = await call.ask('reservations', { jobId, boardId, page: pageAsk(call.query) });
+  if (!page.ok) return page;
+  return good({ items: [...(page.value?.items ?? [])], next: page.value?.next ?? null });
+};
+
+const release: Handler<'release'> = async (call) => {
+  const told = await call.tell({ do: 'release', ids: call.body.ids });
+  return told.ok ? good({ released: [...(told.value.reservationIds ?? call.body.ids)], seq: told.value.seq }) : told;
+};
+
+export const planHandlers = { planJob, listPlans, readPlan, dropPlan, reservePlan, reserve, listReservations, release };

@@ -1,0 +1,62 @@
+/** Rows of boards and parts, read one by one so that a bad row does not hide the good ones. */
+import * as z from 'zod';
+import { type BoardDraft, boardDraft } from '../contract/board.ts';
+import { type Part, part } from '../contract/job.ts';
+import type { Fault } from '../contract/problem.ts';
+import { readSpecies } from '../wood/species.ts';
+import type { BoardRow } from '../yard/command.ts';
+import { faultsOf, pointerOf } from './body.ts';
+
+interface ReadRows<T> {
+  readonly good: readonly { readonly row: number; readonly value: T }[];
+  readonly faults: readonly Fault[];
+}
+
+/** The species by its key, whatever way the shop writes it; null with a fault when no species is meant for sure. */
+function speciesKey(written: string, row: number, list: string): { key: string } | { fault: Fault } {
+  const reading = readSpecies(written);
+  if (reading.ok) return { key: reading.species.key };
+  return {
+    fault: {
+      pointer: pointerOf([list, row, 'species']),
+      row,
+      field: 'species',
+      read: written.slice(0, 60),
+      help: reading.help,
+    },
+  };
+}
+
+function readRows<S extends z.ZodType<{ species: string }>>(
+  schema: S,
+  list: string,
+  rows: readonly unknown[],
+): ReadRows<z.output<S>> {
+  const good: { row: number; value: z.output<S> }[] = [];
+  const faults: Fault[] = [];
+  rows.forEach((value, row) => {
+    const parsed = schema.safeParse(value);
+    const written = z.looseObject({ species: z.string().min(1) }).safeParse(value);
+    const wood = written.success ? speciesKey(written.data.species, row, list) : null;
+    if (!parsed.success) faults.push(...faultsOf(parsed.error, value, [list, row], row));
+    if (wood && 'fault' in wood) faults.push(wood.fault);
+    if (parsed.success && wood && 'key' in wood) good.push({ row, value: { ...parsed.data, species: wood.key } });
+  });
+  return { good, faults };
+}
+
+export function readBoardRows(rows: readonly unknown[]): {
+  readonly rows: readonly BoardRow[];
+  readonly faults: readonly Fault[];
+} {
+  const read = readRows<z.ZodType<BoardDraft>>(boardDraft, 'boards', rows);
+  return { rows: read.good.map(({ row, value }) => ({ row, draft: value })), faults: read.faults };
+}
+
+export function readPartRows(rows: readonly unknown[]): {
+  readonly parts: readonly Part[];
+  readonly faults: readonly Fault[];
+} {
+  const read = readRows<z.ZodType<Part>>(part, 'parts', rows);
+  return { parts: read.good.map(({ value }) => value), faults: read.faults };
+}

@@ -1,0 +1,200 @@
+/**
+ * How every route is served: key, query, body, Idempotency-Key and If-Match are read here once, by what routes.ts says of
+ * the route; a handler gets plain values and gives an answer or a refusal.
+ */
+import type { Context, HonoRequest } from 'hono';
+import type * as z from 'zod';
+import type { Fault } from '../contract/problem.ts';
+import { type Route, type RouteName, routes } from '../contract/routes.ts';
+import { type Answer, bodies, queries } from '../contract/wire.ts';
+import type { Asker, Command, QuestionName, Questions, Receipt, Refusal, Told, YardDoor } from '../yard/command.ts';
+import { check, parseJson, type Read, readText } from './body.ts';
+import { fingerprintOf, type ReadKey, readKey } from './key.ts';
+import { refusalResponse } from './problem.ts';
+
+export interface Env {
+  readonly ADMIN_KEY: string;
+  readonly KEY_PEPPER: string;
+}
+
+export interface Deps<E extends Env> {
+  /** The yard with this id; only called for ids that this service minted. */
+  readonly door: (env: E, yardId: string) => YardDoor;
+  readonly nowMs: () => number;
+}
+
+export interface Vars {
+  requestId: string;
+  /** What the log says of the request beside its address. */
+  note: string;
+}
+export type Ctx<E extends Env> = Context<{ Bindings: E; Variables: Vars }>;
+
+type BodyOut<N extends RouteName> = N extends keyof typeof bodies ? z.output<(typeof bodies)[N]> : undefined;
+type QueryOut<N extends RouteName> = N extends keyof typeof queries ? z.output<(typeof queries)[N]> : undefined;
+
+/** What a handler gets. tell and ask speak to the yard with the caller's key; null from ask means: not there. */
+export interface Call<N extends RouteName> {
+  readonly path: Readonly<Record<string, string>>;
+  readonly query: QueryOut<N>;
+  readonly body: BodyOut<N>;
+  /** From If-Match; 0 for routes that do not edit. */
+  readonly version: number;
+  readonly tell: (command: Command) => Promise<Outcome<Told>>;
+  readonly ask: <Q extends QuestionName>(
+    name: Q,
+    ask: Questions[Q]['ask'],
+  ) => Promise<Outcome<Questions[Q]['answer'] | null>>;
+}
+
+export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly refusal: Refusal };
+export const good = <T>(value: T): Outcome<T> => ({ ok: true, value });
+export const refuse = (
+  why: Refusal['why'],
+  detail: string,
+  faults?: readonly Fault[],
+): { ok: false; refusal: Refusal } => ({
+  ok: false,
+  refusal: { why, detail, ...(faults ? { faults } : {}) },
+});
+
+export type Handler<N extends RouteName> = (call: Call<N>) => Promise<Outcome<Answer<N>>>;
+export type Handlers = { readonly [N in RouteName]: Handler<N> };
+
+const dayMs = 86_400_000;
+
+/** The shop's day: what the client says, if it is a day next to ours, else the day in UTC. */
+function shopDay(header: string | undefined, atMs: number): string {
+  const utc = new Date(atMs).toISOString().slice(0, 10);
+  if (!header || !/^\d{4}-\d{2}-\d{2}$/.test(header)) return utc;
+  const saidMs = Date.parse(header);
+  return Math.abs(saidMs - Date.parse(utc)) <= dayMs ? header : utc;
+}
+
+function queryOf<N extends RouteName>(name: N, request: HonoRequest): Read<QueryOut<N>> {
+  const schema = (queries as Partial<Record<RouteName, z.ZodType>>)[name];
+  return (schema ? check(schema, request.query()) : { ok: true, value: undefined }) as Read<QueryOut<N>>;
+}
+
+function bodyOf<N extends RouteName>(name: N, request: Request, text: string): Read<BodyOut<N>> {
+  const schema = (bodies as Partial<Record<RouteName, z.ZodType>>)[name];
+  if (!schema) return { ok: true, value: undefined as BodyOut<N> };
+  const json = parseJson(request, text);
+  return (json.ok ? check(schema, json.value) : json) as Read<BodyOut<N>>;
+}
+
+/** The version in If-Match ("s12"), or a refusal. */
+function versionOf(route: Route, header: string | undefined): Read<number> {
+  if (!route.edits) return { ok: true, value: 0 };
+  if (!header)
+    return refuse(
+      'version-missing',
+      "Send the version that you read as If-Match, so that nobody else's change is lost.",
+    );
+  const match = /^(?:W\/)?"s(\d{1,15})"$/.exec(header.trim());
+  return match
+    ? { ok: true, value: Number(match[1]) }
+    : refuse('version-stale', 'The If-Match is not a version of this thing: read it again.');
+}
+
+async function receiptOf(route: Route, request: HonoRequest, text: string): Promise<Read<Receipt | null>> {
+  if (!route.writes) return { ok: true, value: null };
+  const idempotencyKey = request.header('idempotency-key')?.trim() ?? '';
+  if (!/^[\x21-\x7e]{8,100}$/.test(idempotencyKey)) {
+    return refuse(
+      'idempotency-key-missing',
+      'Send an Idempotency-Key header of 8 to 100 characters, new for each thing you do and the same when you try it again.',
+    );
+  }
+  const fingerprint = await fingerprintOf(`${request.method} ${new URL(request.url).pathname}\n${text}`);
+  return { ok: true, value: { idempotencyKey, fingerprint } };
+}
+
+/** Asks the yard under the caller's key. */
+function asking(door: YardDoor, asker: Asker): Call<RouteName>['ask'] {
+  return async (name, ask) => {
+    const result = await door.ask(asker, name, ask);
+    return result.ok ? good(result.answer) : { ok: false, refusal: result.refusal };
+  };
+}
+
+const versionInAnswer = (answer: unknown): number | null =>
+  typeof answer === 'object' && answer !== null && 'version' in answer && typeof answer.version === 'number'
+    ? answer.version
+    : null;
+
+/** The answer as JSON with its version as ETag, or 304 where the caller has that version. */
+function answerResponse(request: HonoRequest, answer: unknown, status: 200 | 201): Response {
+  if (typeof answer === 'string') return pageResponse(answer);
+  const version = versionInAnswer(answer);
+  const headers: Record<string, string> = { 'content-type': 'application/json', 'cache-control': 'no-store' };
+  if (version !== null) headers.etag = `"s${version}"`;
+  if (request.method === 'GET' && version !== null && request.header('if-none-match') === headers.etag) {
+    return new Response(null, { status: 304, headers });
+  }
+  return new Response(JSON.stringify(answer), { status, headers });
+}
+
+/** A printable page: its own style and drawings, no script, nothing from elsewhere. */
+function pageResponse(html: string): Response {
+  return new Response(html, {
+    headers: {
+      'content-type': 'text/html; charset=utf-8',
+      'cache-control': 'no-store',
+      'content-security-policy':
+        "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'",
+    },
+  });
+}
+
+const noKey: Refusal = { why: 'no-key', detail: 'Send the yard key as a header: Authorization: Bearer yk_…' };
+const wrongKey: Refusal = {
+  why: 'wrong-key',
+  detail: 'This key opens no yard. It may be mistyped, or it was revoked.',
+};
+
+/** Wrong input from a stranger is answered as a wrong key: what is right here is for those who may come in. */
+async function refuseInput(door: YardDoor, asker: Asker, refusal: Refusal, instance: string): Promise<Response> {
+  const known = await door.ask({ ...asker, scope: 'read' }, 'yard-facts', {});
+  return refusalResponse(known.ok ? refusal : known.refusal, instance);
+}
+
+export function serve<E extends Env, N extends RouteName>(name: N, handler: Handler<N>, deps: Deps<E>) {
+  const route: Route = routes[name];
+  return async function serveRoute(c: Ctx<E>): Promise<Response> {
+    const instance = c.get('requestId');
+    const header = c.req.header('authorization') ?? null;
+    const key: ReadKey | null = await readKey(header, c.env.KEY_PEPPER);
+    if (!key) return refusalResponse(header ? wrongKey : noKey, instance);
+    const door = deps.door(c.env, key.yardId);
+    const asker: Asker = { keyId: key.keyId, digest: key.digest, scope: route.scope };
+
+    const text = await readText(c.req.raw);
+    if (!text.ok) return refuseInput(door, asker, text.refusal, instance);
+    const query = queryOf(name, c.req);
+    if (!query.ok) return refuseInput(door, asker, query.refusal, instance);
+    const body = bodyOf(name, c.req.raw, text.value);
+    if (!body.ok) return refuseInput(door, asker, body.refusal, instance);
+    const version = versionOf(route, c.req.header('if-match'));
+    if (!version.ok) return refuseInput(door, asker, version.refusal, instance);
+    const receipt = await receiptOf(route, c.req, text.value);
+    if (!receipt.ok) return refuseInput(door, asker, receipt.refusal, instance);
+
+    const atMs = deps.nowMs();
+    const occasion = { atMs, today: shopDay(c.req.header('shop-day'), atMs) };
+    const outcome = await handler({
+      path: c.req.param() as Record<string, string>,
+      query: query.value,
+      body: body.value,
+      version: version.value,
+      ask: asking(door, asker),
+      tell: async (command) => {
+        if (!receipt.value) throw new Error(`${name} writes but routes.ts says it does not`);
+        const told = await door.command(asker, receipt.value, command, occasion);
+        return told.ok ? good(told.told) : { ok: false, refusal: told.refusal };
+      },
+    });
+    if (!outcome.ok) return refusalResponse(outcome.refusal, instance);
+    return answerResponse(c.req, outcome.value, route.writes && route.method === 'POST' ? 201 : 200);
+  };
+}
