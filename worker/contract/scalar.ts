@@ -65,7 +65,7 @@ export const reservationId = id('rs');
 export const sessionId = id('cs');
 
 export const text = z.string().max(limits.textChars);
-/** What the shop writes on the board's end: any text without control characters, compared without case. */
+/** What the shop writes on the board's end, without control characters; compared without case. */
 export const tag = z
   .string()
   .trim()
