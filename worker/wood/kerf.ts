@@ -1,0 +1,16 @@
+/** How many equal pieces a length or width gives when every cut between them takes a kerf. */
+
+export interface PieceCount {
+  readonly count: number;
+  /** Pieces and the kerfs between them. */
+  readonly usedNm: number;
+  readonly leftNm: number;
+}
+
+/** Pieces of `pieceNm` out of `availableNm`: floor((available + kerf) / (piece + kerf)). 8 in gives four of 1¾ in at ⅛ in kerf. */
+export function piecesFrom(availableNm: number, pieceNm: number, kerfNm: number): PieceCount {
+  if (pieceNm <= 0 || kerfNm < 0) throw new RangeError('a piece is wider than 0 and a kerf is 0 or more');
+  const count = Math.max(0, Math.floor((availableNm + kerfNm) / (pieceNm + kerfNm)));
+  const usedNm = count === 0 ? 0 : count * pieceNm + (count - 1) * kerfNm;
+  return { count, usedNm, leftNm: availableNm - usedNm };
+}
