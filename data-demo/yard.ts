@@ -35,13 +35,13 @@ const settings: Body<'changeSettings'> = {
     { species: 'white-oak', thicknessCall: '4/4', minorPerBoardFoot: 980 },
     { species: 'white-oak', thicknessCall: '5/4', minorPerBoardFoot: 1120 },
     { species: 'white-oak', thicknessCall: '8/4', minorPerBoardFoot: 1450 },
-    { species: 'walnut', minorPerBoardFoot: 1340 },
-    { species: 'walnut', thicknessCall: '6/4', minorPerBoardFoot: 1620 },
-    { species: 'walnut', thicknessCall: '8/4', minorPerBoardFoot: 1890 },
-    { species: 'cherry', minorPerBoardFoot: 860 },
-    { species: 'cherry', thicknessCall: '5/4', minorPerBoardFoot: 990 },
-    { species: 'ash', minorPerBoardFoot: 540 },
-    { species: 'ash', thicknessCall: '8/4', minorPerBoardFoot: 810 },
+    { species: 'black-walnut', minorPerBoardFoot: 1340 },
+    { species: 'black-walnut', thicknessCall: '6/4', minorPerBoardFoot: 1620 },
+    { species: 'black-walnut', thicknessCall: '8/4', minorPerBoardFoot: 1890 },
+    { species: 'black-cherry', minorPerBoardFoot: 860 },
+    { species: 'black-cherry', thicknessCall: '5/4', minorPerBoardFoot: 990 },
+    { species: 'white-ash', minorPerBoardFoot: 540 },
+    { species: 'white-ash', thicknessCall: '8/4', minorPerBoardFoot: 810 },
   ],
 };
 
@@ -168,13 +168,13 @@ const offcuts: readonly BoardInput[] = [
   offcut('JB-040a', 'white-oak', ['38"', '4 1/2"', '8/4'], {
     defects: [{ kind: 'check', face: 'through', fromNm: '35 in', toNm: '38 in', leftNm: '1 in', rightNm: '2 in' }],
   }),
-  offcut('JB-052a', 'walnut', ['26"', '7 1/2"', '4/4'], {
+  offcut('JB-052a', 'black-walnut', ['26"', '7 1/2"', '4/4'], {
     defects: [{ kind: 'knot-sound', face: 'a', fromNm: '12 in', toNm: '14 in', leftNm: '5 in', rightNm: '7 in' }],
   }),
-  offcut('JB-052b', 'walnut', ['19 1/2"', '2 3/4"', '4/4']),
-  offcut('JB-057a', 'cherry', ['41"', '4"', '4/4'], { warp: { cupNm: '1/16 in' } }),
-  offcut('JB-057b', 'cherry', ['14 1/4"', '6 5/8"', '4/4']),
-  offcut('JB-063a', 'ash', ['47"', '3 1/2"', '4/4'], {
+  offcut('JB-052b', 'black-walnut', ['19 1/2"', '2 3/4"', '4/4']),
+  offcut('JB-057a', 'black-cherry', ['41"', '4"', '4/4'], { warp: { cupNm: '1/16 in' } }),
+  offcut('JB-057b', 'black-cherry', ['14 1/4"', '6 5/8"', '4/4']),
+  offcut('JB-063a', 'white-ash', ['47"', '3 1/2"', '4/4'], {
     defects: [{ kind: 'worm', face: 'b', fromNm: '9 in', toNm: '11 in', leftNm: '0 in', rightNm: '1 in' }],
   }),
 ];
