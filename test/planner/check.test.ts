@@ -2,6 +2,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { achievedBy, checkLayout, checkSolution, restWorth } from '../../worker/planner/check.ts';
+import { replayCuts } from '../../worker/planner/check-replay.ts';
 import type { BoardLayout, Problem, Solution } from '../../worker/planner/problem.ts';
 import { sawnBoard } from './check-layouts.ts';
 
@@ -139,6 +140,57 @@ describe('each kind of damage to a layout is named', () => {
     expect(checkLayout(on, damaged).join('\n')).toMatch(fault);
   });
 
+  test('a piece past any one side of the board', () => {
+    for (const [piece, at] of [
+      [{ from: -1, to: 899, left: 0, right: 90 }, '-1-899'],
+      [{ from: 1501, to: 2401, left: 0, right: 90 }, '1501-2401'],
+      [{ from: 0, to: 900, left: -1, right: 89 }, '0-900'],
+      [{ from: 0, to: 900, left: 111, right: 201 }, '0-900'],
+    ] as const) {
+      const off: BoardLayout = { ...layout, pieces: [{ blank: 0, ...piece }] };
+      expect(checkLayout(problem, off).join('\n')).toContain(`rail at ${at}`);
+      expect(checkLayout(problem, off).join('\n')).toContain('reaches outside');
+    }
+  });
+
+  test('a piece or rest of no size', () => {
+    for (const none of [
+      { from: 5, to: 5, left: 0, right: 9 },
+      { from: 0, to: 9, left: 5, right: 5 },
+    ])
+      expect(checkLayout(problem, { ...layout, rests: [none] }).join('\n')).toMatch(/is not a piece of wood/);
+  });
+
+  test('a blade that only brushes the stock, or has no width and lies on its edge', () => {
+    const of = { from: 0, to: 100, left: 0, right: 50 };
+    const sawn = (at: number, kerf: number) =>
+      replayCuts({ length: 100, width: 50 }, [{ axis: 'rip', of, at, kerf }], { rip: kerf, crosscut: kerf });
+    for (const [at, kerf] of [
+      [-3, 3],
+      [50, 3],
+      [0, 0],
+      [50, 0],
+    ] as const)
+      expect(sawn(at, kerf).faults.join()).toMatch(/passes beside the stock 0-50/);
+    expect(sawn(-2, 3)).toMatchObject({ faults: [], left: [{ from: 0, to: 100, left: 1, right: 50 }], kerfArea: 100n });
+    expect(sawn(49, 3)).toMatchObject({ faults: [], left: [{ from: 0, to: 100, left: 0, right: 49 }], kerfArea: 100n });
+    expect(sawn(20, 0)).toMatchObject({ faults: [], kerfArea: 0n, stages: 1 });
+  });
+
+  test('a stage is a change of axis on the way to one piece', () => {
+    const board = { length: 100, width: 60 };
+    const cuts = [
+      { axis: 'crosscut', of: { from: 0, to: 100, left: 0, right: 60 }, at: 20, kerf: 0 },
+      { axis: 'crosscut', of: { from: 20, to: 100, left: 0, right: 60 }, at: 40, kerf: 0 },
+      { axis: 'crosscut', of: { from: 40, to: 100, left: 0, right: 60 }, at: 60, kerf: 0 },
+      { axis: 'rip', of: { from: 20, to: 40, left: 0, right: 60 }, at: 30, kerf: 0 },
+      { axis: 'rip', of: { from: 60, to: 100, left: 0, right: 60 }, at: 30, kerf: 0 },
+      { axis: 'crosscut', of: { from: 60, to: 100, left: 30, right: 60 }, at: 80, kerf: 0 },
+    ] as const;
+    const stagesAfter = (count: number) => replayCuts(board, cuts.slice(0, count), { rip: 0, crosscut: 0 }).stages;
+    expect([0, 1, 2, 3, 4, 5, 6].map(stagesAfter)).toEqual([0, 1, 1, 1, 2, 2, 3]);
+  });
+
   test('a blade that leaves nothing', () => {
     const sliver: BoardLayout = {
       board: 0,
@@ -205,6 +257,24 @@ describe('each kind of damage to a plan is named', () => {
     expect(checkSolution(on, damaged).join('\n')).toMatch(fault);
   });
 
+  test('a blank left over is no fault where no plentiful board surely gives it', () => {
+    const none = { layouts: [fewer], achieved: 1, bound: 1, placed: [1, 0], steps: 1 };
+    const only = (change: Partial<Problem['boards'][number]>): Problem => ({
+      ...boards,
+      boards: boards.boards.map((board, at) => (at === 1 ? { ...board, ...change } : board)),
+    });
+    const leftOver = /as many as needed/;
+    const exact = { length: 900, width: 90 };
+    expect(checkSolution(boards, none).join('\n')).toMatch(/rail: .*as many as needed/);
+    expect(checkSolution(only({ count: 5 }), none).join('\n')).not.toMatch(leftOver);
+    expect(checkSolution(only({ fits: [null, null] }), none).join('\n')).not.toMatch(leftOver);
+    expect(checkSolution(only({ fits: [exact, null], ...exact }), none).join('\n')).toMatch(/rail: .*as many as/);
+    expect(checkSolution(only({ fits: [exact, null], length: 899 }), none).join('\n')).not.toMatch(leftOver);
+    expect(checkSolution(only({ fits: [exact, null], width: 89 }), none).join('\n')).not.toMatch(leftOver);
+    const knot = { from: 0, to: 1, left: 0, right: 1 };
+    expect(checkSolution(only({ fits: [exact, null], blocked: [[knot], []] }), none).join('\n')).not.toMatch(leftOver);
+  });
+
   test('all blanks from two boards is a good plan', () => {
     const rails: Problem = { ...boards, blanks: problem.blanks.slice(0, 1) };
     expect(checkSolution(rails, { layouts: [fewer, fewer], achieved: 2, bound: 2, placed: [2], steps: 1 })).toEqual([]);
@@ -216,6 +286,9 @@ test('a rest is worth nothing below the smallest size', () => {
   expect(restWorth(problem.rest, { from: 0, to: 300, left: 0, right: 49 })).toBe(0);
   expect(restWorth(problem.rest, { from: 0, to: 300, left: 0, right: 50 })).toBeCloseTo(1.5, 12);
   expect(restWorth(problem.rest, { from: 0, to: 600, left: 0, right: 50 })).toBeCloseTo(6, 12);
+  // 0.0001 of 600 x 100, twice as long and twice as wide as the reference: times 2 and times 2 squared.
+  const wide = { ...problem.rest!, widthPower: 2 };
+  expect(restWorth(wide, { from: 0, to: 600, left: 0, right: 100 })).toBeCloseTo(0.0001 * 600 * 100 * 2 * 4, 12);
   expect(restWorth(null, { from: 0, to: 600, left: 0, right: 50 })).toBe(0);
 });
 

@@ -65,11 +65,8 @@ export function replayCuts(
     const stages = stock.stages + (stock.lastAxis === cut.axis ? 0 : 1);
     stagesMost = Math.max(stagesMost, stages);
     bench.delete(rectText(stock.at));
-    kerfArea += rectArea(stock.at);
-    for (const side of sides.left) {
-      bench.set(rectText(side), { at: side, stages, lastAxis: cut.axis });
-      kerfArea -= rectArea(side);
-    }
+    kerfArea += rectArea(sawdust(stock.at, cut));
+    for (const side of sides.left) bench.set(rectText(side), { at: side, stages, lastAxis: cut.axis });
   }
   return { faults, left: [...bench.values()].map((stock) => stock.at), kerfArea, stages: stagesMost };
 }
@@ -88,6 +85,14 @@ function sawApart(of: Rect, cut: SawCut): { readonly left: readonly Rect[]; read
   if (left.length === 0)
     return { left, fault: `the blade ${cut.at}-${bladeEnd} turns all of the stock ${near}-${far} to sawdust` };
   return { left, fault: null };
+}
+
+/** What of the blade's path lies in the stock. */
+function sawdust(of: Rect, cut: SawCut): Rect {
+  const bladeEnd = cut.at + cut.kerf;
+  return cut.axis === 'crosscut'
+    ? { ...bare(of), from: Math.max(cut.at, of.from), to: Math.min(bladeEnd, of.to) }
+    : { ...bare(of), left: Math.max(cut.at, of.left), right: Math.min(bladeEnd, of.right) };
 }
 
 const bare = (r: Rect): Rect => ({ from: r.from, to: r.to, left: r.left, right: r.right });

@@ -1,0 +1,132 @@
+/**
+ * Cuts told to a person at the saw: on which piece of stock, what lies against the fence or stop, the setting as the
+ * tape shows it, and what comes off. Stock that is cut again takes the number of the cut that freed it, to be chalked on.
+ */
+import type { Cut, PlacedPiece, RectNm } from '../contract/plan.ts';
+import type { Settings } from '../contract/settings.ts';
+import { lengthText } from '../wood/length.ts';
+import type { Rect, SawCut } from './problem.ts';
+import { type SideIs, settingOf } from './saw-order-setting.ts';
+import { rectKey } from './saw-order-tree.ts';
+
+/** A layout on the board, in nanometres, its cuts in the order of the saw. */
+export interface LayoutToCut {
+  readonly lengthNm: number;
+  readonly widthNm: number;
+  readonly pieces: readonly PlacedPiece[];
+  readonly cuts: readonly Omit<Cut, 'no' | 'words'>[];
+  readonly offcuts: readonly RectNm[];
+}
+export type Shown = Pick<Settings, 'shown' | 'denominator'>;
+
+export interface CutStep {
+  readonly no: number;
+  readonly axis: Cut['axis'];
+  /** "the board", "length 2" (freed by crosscut 2), "strip 4" (freed by rip 4), "rest of the board". */
+  readonly stock: string;
+  /** "fence at 4 1/4\"", "stop at 81 1/2\"", "trim 1\"". */
+  readonly setting: string;
+  /** The edge against the fence, or the end against the stop. */
+  readonly against: string;
+  /** Finished with the saw, or to be cut again, in the order near side, far side. */
+  readonly gives: readonly string[];
+  readonly words: string;
+}
+
+const NOUN = { crosscut: 'length', rip: 'strip' } as const;
+const WHOLE = 'the board';
+
+export const tape = (lengthNm: number, shown: Shown): string =>
+  lengthText(lengthNm, { system: shown.shown, denominator: shown.denominator, feet: 'over-8-ft' });
+
+/** "Rail 2", "Post 1 layer 3", "Rail 2 again" for a replacement. */
+export function pieceName(piece: Pick<PlacedPiece, 'label' | 'no' | 'element' | 'attempt'>): string {
+  const layer = piece.element === null ? '' : ` layer ${piece.element + 1}`;
+  return `${piece.label} ${piece.no}${layer}${piece.attempt > 1 ? ' again' : ''}`;
+}
+
+export function cutsInWords(
+  layout: LayoutToCut,
+  shown: Shown,
+  nameOf: (piece: PlacedPiece) => string = pieceName,
+): CutStep[] {
+  const cuts = layout.cuts.map(cutOnGrid);
+  const nextAxis = new Map(cuts.map((cut) => [rectKey(cut.of), cut.axis]));
+  const pieceAt = new Map(layout.pieces.map((piece) => [rectKey(rectOnGrid(piece)), piece]));
+  const offcutAt = new Set(layout.offcuts.map((offcut) => rectKey(rectOnGrid(offcut))));
+  const whatIs = (rect: Rect): SideIs => {
+    const key = rectKey(rect);
+    if (nextAxis.has(key)) return 'stock';
+    return pieceAt.has(key) ? 'piece' : offcutAt.has(key) ? 'offcut' : 'waste';
+  };
+
+  const nameOfStock = new Map([[rectKey({ from: 0, to: layout.lengthNm, left: 0, right: layout.widthNm }), WHOLE]]);
+  return cuts.map((cut, index) => {
+    const no = index + 1;
+    const stock = nameOfStock.get(rectKey(cut.of)) ?? WHOLE;
+    const setting = settingOf(cut, whatIs);
+    const goesOn = (rect: Rect | null): boolean => rect !== null && nextAxis.get(rectKey(rect)) === cut.axis;
+
+    const gives: string[] = [];
+    for (const [side, other, isFar] of [
+      [setting.near, setting.far, false],
+      [setting.far, setting.near, true],
+    ] as const) {
+      if (!side.rect) continue;
+      const piece = pieceAt.get(rectKey(side.rect));
+      if (piece) gives.push(nameOf(piece));
+      else if (side.is === 'offcut') gives.push(`an offcut to keep, ${sizeText(side.rect, shown)}`);
+      else if (side.is === 'stock') {
+        const keepsName = goesOn(side.rect) ? isFar || !goesOn(other.rect) : other.is === 'waste' || !other.rect;
+        const name = keepsName
+          ? stock
+          : isFar && other.is !== 'offcut'
+            ? `rest of ${stock.replace(/^rest of /, '')}`
+            : `${NOUN[cut.axis]} ${no}`;
+        nameOfStock.set(rectKey(side.rect), name);
+        if (name !== stock) gives.push(name.startsWith('rest') ? name : `${name} (chalk ${no} on it)`);
+      }
+    }
+    return stepOf({ no, cut, stock, setting, gives, lengthNm: layout.lengthNm }, shown);
+  });
+}
+
+function stepOf(
+  step: {
+    readonly no: number;
+    readonly cut: SawCut;
+    readonly stock: string;
+    readonly setting: ReturnType<typeof settingOf>;
+    readonly gives: readonly string[];
+    readonly lengthNm: number;
+  },
+  shown: Shown,
+): CutStep {
+  const { no, cut, stock, gives } = step;
+  const isNear = step.setting.against === 'near';
+  const end = isNear ? (cut.of.from === 0 ? 'tagged end' : 'end nearer the tag') : 'far end';
+  const against = cut.axis === 'rip' ? `${isNear ? 'left' : 'right'} edge` : end;
+  const size = tape(step.setting.size, shown);
+  const trims = step.setting.how === 'trim';
+  const setting = trims ? `trim ${size}` : `${cut.axis === 'rip' ? 'fence' : 'stop'} at ${size}`;
+  const act = trims
+    ? `${setting} off the ${against}`
+    : cut.axis === 'rip'
+      ? `${setting}, ${against} against it`
+      : `${setting} from the ${against}`;
+  const verb = cut.axis === 'rip' ? 'Rip' : 'Crosscut';
+  const result = gives.length > 0 ? `; gives ${gives.join(' and ')}` : '';
+  return { no, axis: cut.axis, stock, setting, against, gives, words: `${verb} ${stock}: ${act}${result}.` };
+}
+
+/** Across x along, as a shop writes it. */
+const sizeText = (rect: Rect, shown: Shown): string =>
+  `${tape(rect.right - rect.left, shown)} × ${tape(rect.to - rect.from, shown)}`;
+
+const rectOnGrid = (r: RectNm): Rect => ({ from: r.fromNm, to: r.toNm, left: r.leftNm, right: r.rightNm });
+const cutOnGrid = (cut: LayoutToCut['cuts'][number]): SawCut => ({
+  axis: cut.axis,
+  of: rectOnGrid(cut.of),
+  at: cut.atNm,
+  kerf: cut.kerfNm,
+});
