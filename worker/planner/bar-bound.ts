@@ -1,0 +1,160 @@
+/**
+ * What no cutting of a board can beat. Each unit row of a board is a bar; no row can hold more than its best chop, each
+ * blank spreading its price over the rows that it crosses, and columns alike. Holds for every way of cutting.
+ */
+
+import { restWorthOf } from './layout.ts';
+import type { Problem } from './problem.ts';
+import { clearRuns } from './strip-set.ts';
+import { type Item, type View, viewOf } from './view.ts';
+
+interface Band {
+  readonly rows: number;
+  readonly blocked: number;
+  readonly runs: readonly number[];
+}
+
+interface BarView {
+  readonly items: readonly Item[];
+  readonly bands: readonly Band[];
+  readonly kerfAlong: number;
+  readonly kerfAcross: number;
+  readonly capacity: number;
+  /** Views with one key have one table. */
+  readonly key: string;
+}
+
+export class BarBound {
+  readonly #views: readonly (readonly BarView[])[];
+  readonly #capacity = new Map<string, number>();
+  /** Most that one unit of area left over can be worth. */
+  readonly #restMost: number;
+  work = 0;
+
+  constructor(problem: Problem) {
+    const lengthMost = Math.max(0, ...problem.boards.map((board) => board.length));
+    const widthMost = Math.max(0, ...problem.boards.map((board) => board.width));
+    this.#restMost =
+      problem.rest === null
+        ? 0
+        : restWorthOf(problem.rest, lengthMost, widthMost) / Math.max(1, lengthMost * widthMost);
+    this.#views = problem.boards.map((_, board) =>
+      [false, true].map((turned) => barView(viewOf(problem, board, turned))),
+    );
+    for (const view of this.#views.flat()) {
+      this.#capacity.set(view.key, Math.max(this.#capacity.get(view.key) ?? 0, view.capacity));
+    }
+  }
+
+  /** For each board the most that its blanks can be worth at these prices. */
+  boards(prices: Float64Array, limits: Int32Array): Float64Array {
+    const tables = new Map<string, Float64Array>();
+    return Float64Array.from(this.#views, (views) => {
+      let least = Number.POSITIVE_INFINITY;
+      for (const view of views) {
+        let table = tables.get(view.key);
+        if (!table) {
+          table = this.#table(view, prices, limits);
+          tables.set(view.key, table);
+        }
+        let sum = 0;
+        for (const band of view.bands) {
+          let row = this.#restMost * band.blocked;
+          for (const run of band.runs) row += table[run]!;
+          sum += row * band.rows;
+        }
+        this.work += view.bands.length * 4;
+        if (sum < least) least = sum;
+      }
+      return least;
+    });
+  }
+
+  #table(view: BarView, prices: Float64Array, limits: Int32Array): Float64Array {
+    const capacity = this.#capacity.get(view.key)!;
+    const table = Float64Array.from({ length: capacity + 1 }, (_, at) => at * this.#restMost);
+    for (const item of view.items) {
+      const price = prices[item.blank]! / (item.across + view.kerfAcross);
+      const step = item.along + view.kerfAlong;
+      const copies = Math.min(limits[item.blank]!, Math.floor(capacity / step));
+      if (price <= 0 || copies <= 0) continue;
+      if (copies === Math.floor(capacity / step)) {
+        for (let at = step; at <= capacity; at++) {
+          const value = table[at - step]! + price;
+          if (value > table[at]!) table[at] = value;
+        }
+        this.work += capacity;
+      } else {
+        for (let copy = 0; copy < copies; copy++) {
+          for (let at = capacity; at >= step; at--) {
+            const value = table[at - step]! + price;
+            if (value > table[at]!) table[at] = value;
+          }
+        }
+        this.work += capacity * copies;
+      }
+    }
+    return table;
+  }
+}
+
+function barView(view: View): BarView {
+  const along = view.along + view.kerfAlong;
+  const across = view.across + view.kerfAcross;
+  // A blank may stand a blade closer than its enlarged size says, so defects shrink by a blade on their near sides.
+  const shrunk = view.blocked.map((list) => {
+    const kept: number[] = [];
+    for (let at = 0; at < list.length; at += 4) {
+      const from = list[at] === 0 ? 0 : list[at]! + view.kerfAlong;
+      const left = list[at + 2] === 0 ? 0 : list[at + 2]! + view.kerfAcross;
+      // At the far edges the enlarged board holds only blade, which no blank can reach past the defect.
+      const to = list[at + 1]! >= view.along ? along : list[at + 1]!;
+      const right = list[at + 3]! >= view.across ? across : list[at + 3]!;
+      if (from < to && left < right) kept.push(from, to, left, right);
+    }
+    return Int32Array.from(kept);
+  });
+  const edges = new Set<number>([0, across]);
+  for (const list of shrunk) for (let at = 0; at < list.length; at += 4) edges.add(list[at + 2]!).add(list[at + 3]!);
+  const sorted = [...edges].filter((at) => at >= 0 && at <= across).sort((a, b) => a - b);
+  const bands: Band[] = [];
+  for (let i = 1; i < sorted.length; i++) {
+    const left = sorted[i - 1]!;
+    const clear: [number, number][] = [];
+    for (const list of shrunk.length === 0 ? [new Int32Array(0)] : shrunk) {
+      const runs: number[] = [];
+      clearRuns(list, left, left + 1, along, 0, runs);
+      for (let run = 0; run < runs.length; run += 2) clear.push([runs[run]!, runs[run + 1]!]);
+    }
+    const runs = merged(clear);
+    const total = runs.reduce((sum, run) => sum + run, 0);
+    bands.push({ rows: sorted[i]! - left, blocked: along - total, runs });
+  }
+  return {
+    items: view.items,
+    bands,
+    kerfAlong: view.kerfAlong,
+    kerfAcross: view.kerfAcross,
+    capacity: along,
+    key: `${view.turned} ${view.items.map((item) => `${item.blank}:${item.along}:${item.across}`).join(' ')}`,
+  };
+}
+
+/** Lengths of the stretches that any quality may use. */
+function merged(runs: [number, number][]): number[] {
+  runs.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const lengths: number[] = [];
+  let from = 0;
+  let to = -1;
+  for (const [a, b] of runs) {
+    if (a <= to) {
+      to = Math.max(to, b);
+      continue;
+    }
+    if (to > from) lengths.push(to - from);
+    from = a;
+    to = b;
+  }
+  if (to > from) lengths.push(to - from);
+  return lengths;
+}

@@ -1,0 +1,62 @@
+/**
+ * A plan at once: the board whose best pattern pays most goes first. What a board would give only falls as blanks run
+ * out, so a board is looked at again only when it stands first by an old figure.
+ */
+import { type Job, priced } from './job.ts';
+import type { Pattern } from './one-board.ts';
+import type { CutBoard, Plan } from './plan.ts';
+
+export type Preference = 'net' | 'yield';
+
+export interface GreedyOptions {
+  readonly prices: Float64Array;
+  readonly preference: Preference;
+  readonly rounds: number;
+  readonly sections: boolean;
+}
+
+interface Candidate {
+  readonly pattern: Pattern;
+  readonly rank: number;
+  readonly age: number;
+}
+
+/** Adds boards to a plan until no board pays. */
+export function greedyPlan(job: Job, start: Plan, boards: readonly number[], options: GreedyOptions): Plan {
+  const { problem } = job;
+  const left = job.wanted.slice();
+  const stock = problem.boards.map((board) => board.count ?? Number.POSITIVE_INFINITY);
+  for (const cut of start) {
+    stock[cut.board]!--;
+    for (const piece of cut.pieces) left[piece.blank]!--;
+  }
+  const costs = problem.boards.map((board) => (problem.objective === 'net' ? board.cost : 0));
+  const plan: CutBoard[] = [...start];
+  let age = 0;
+  const look = (board: number): Candidate => {
+    const pattern = priced(job, board, options.prices, left, options.rounds, options.sections);
+    const net = pattern.value - costs[board]!;
+    const size = problem.boards[board]!.length * problem.boards[board]!.width;
+    const per = options.preference === 'net' ? 1 : Math.max(1e-9, costs[board]! > 0 ? costs[board]! : size);
+    return { pattern, rank: net <= 1e-9 ? Number.NEGATIVE_INFINITY : net / per, age };
+  };
+  const open: Candidate[] = boards.filter((board) => stock[board]! > 0).map(look);
+  while (open.length > 0) {
+    let first = 0;
+    for (let i = 1; i < open.length; i++) if (open[i]!.rank > open[first]!.rank) first = i;
+    const candidate = open[first]!;
+    const board = candidate.pattern.board;
+    if (candidate.rank === Number.NEGATIVE_INFINITY) break;
+    if (candidate.age < age) {
+      open[first] = look(board);
+      continue;
+    }
+    plan.push({ board, pieces: candidate.pattern.pieces });
+    for (const piece of candidate.pattern.pieces) left[piece.blank]!--;
+    age++;
+    stock[board]!--;
+    if (stock[board]! > 0) open[first] = { ...candidate, age: age - 1 };
+    else open.splice(first, 1);
+  }
+  return plan;
+}

@@ -1,0 +1,89 @@
+/**
+ * A planning job in hand: what every blank is worth to the search, and boards looked at again and again. Earlier tiers
+ * weigh a thousand times more than the next when boards are priced; plans are compared tier by tier.
+ */
+import { type Depth, OneBoard, type Pattern } from './one-board.ts';
+import type { Effort, Problem } from './problem.ts';
+import { type Random, seededRandom } from './random.ts';
+
+/** More copies than any board could hold. */
+export const UNLIMITED = 1 << 24;
+
+/** Work allowed, in the search's own steps. */
+export const EFFORT_WORK: Readonly<Record<Effort, number>> = {
+  quick: 40_000_000,
+  normal: 160_000_000,
+  long: 1_600_000_000,
+};
+
+export interface Job {
+  readonly problem: Problem;
+  readonly random: Random;
+  /** Copies wanted by blank. */
+  readonly wanted: Int32Array;
+  /** What one copy counts when boards are priced. */
+  readonly weights: Float64Array;
+  readonly tiers: number;
+  readonly depth: Depth;
+  readonly workMost: number;
+  work: number;
+  readonly boards: Map<string, OneBoard>;
+}
+
+export function startJob(problem: Problem, effort: Effort, seed: number): Job {
+  const tierOf = tierRanks(problem);
+  const tiers = Math.max(1, ...tierOf.map((rank) => rank + 1));
+  const weights = Float64Array.from(problem.blanks, (blank, index) => {
+    const worth = problem.objective === 'boards' ? blank.length * blank.width : blank.value;
+    return Math.max(0, worth) * 1000 ** Math.min(3, tiers - 1 - tierOf[index]!);
+  });
+  return {
+    problem,
+    random: seededRandom(seed),
+    wanted: Int32Array.from(problem.blanks, (blank) => Math.min(blank.quantity ?? UNLIMITED, UNLIMITED)),
+    weights,
+    tiers,
+    depth: { rounds: 12, sectionWork: 400_000, starts: 500 },
+    workMost: EFFORT_WORK[effort],
+    work: 0,
+    boards: new Map(),
+  };
+}
+
+/** 0 for the most urgent tier in use, and so on. */
+export function tierRanks(problem: Problem): number[] {
+  const used = [...new Set(problem.blanks.map((blank) => blank.tier))].sort((a, b) => a - b);
+  return problem.blanks.map((blank) => used.indexOf(blank.tier));
+}
+
+/** Geometry of a board, kept for the few boards looked at last. */
+export function boardOf(job: Job, board: number, sections: boolean): OneBoard {
+  const key = sections ? `${board}s` : `${board}`;
+  const known = job.boards.get(key);
+  if (known) {
+    job.boards.delete(key);
+    job.boards.set(key, known);
+    return known;
+  }
+  const fresh = new OneBoard(job.problem, board, sections ? job.depth : { ...job.depth, sectionWork: 0 });
+  job.boards.set(key, fresh);
+  if (job.boards.size > 80) job.boards.delete(job.boards.keys().next().value!);
+  job.work += fresh.work + 2000;
+  return fresh;
+}
+
+/** The best pattern found for a board at these prices and within these limits. */
+export function priced(
+  job: Job,
+  board: number,
+  prices: Float64Array,
+  limits: Int32Array,
+  rounds: number,
+  sections: boolean,
+): Pattern {
+  const search = boardOf(job, board, sections);
+  const before = search.work;
+  const found = search.limited(prices, limits, rounds, job.random);
+  job.work += search.work - before;
+  return found;
+}
