@@ -1,0 +1,238 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { Settings } from '../../worker/contract/settings.ts';
+import { takeoff as takeoffSchema } from '../../worker/contract/takeoff.ts';
+import { takeoff } from '../../worker/takeoff/takeoff.ts';
+import { poundsFromKg } from '../../worker/wood/weight.ts';
+import { board, drySettings, heldFor, inch, mm, part, shopSettings } from './shop-cases.ts';
+
+const shelves = part({ quantity: 4, lengthNm: inch(70), widthNm: inch(5.5), thicknessNm: inch(0.75) });
+const oak44 = (lengthIn: number, widthIn: number) =>
+  board({ lengthNm: inch(lengthIn), widthNm: inch(widthIn), thicknessNm: inch(1) });
+const only = <T>(list: readonly T[]): T => {
+  const [item] = list;
+  if (list.length !== 1 || item === undefined) throw new Error(`one expected, ${list.length} found`);
+  return item;
+};
+
+test('four 3/4 x 5 1/2 x 70 in shelves: 8.02 bf net, 10.63 bf rough, 14.74 bf of 4/4 to have', () => {
+  const { total, groups } = takeoff({ parts: [shelves], boards: [], settings: drySettings(), jobId: null });
+  expect(total.net.boardFeet).toBeCloseTo((4 * 0.75 * 5.5 * 70) / 144, 9);
+  expect(total.rough.boardFeet).toBeCloseTo((4 * 0.9375 * 5.75 * 71) / 144, 9);
+  // Rough faces at the call's full inch; 1.3 is common practice, no source.
+  expect(total.gross.boardFeet).toBeCloseTo(((4 * 1 * 5.75 * 71) / 144) * 1.3, 9);
+  expect(total.toBuy.boardFeet).toBeCloseTo(15, 9);
+  expect(only(groups)).toMatchObject({ species: 'white-oak', speciesName: 'white oak', thicknessCall: '4/4' });
+});
+
+test('a square foot of inch-thick walnut weighs 3.16 lb at 8 %', () => {
+  // Wood Handbook eq. 4-11 and 4-14, Gb 0.51 and S_V 12.8: 607.9 kg/m3, 3.16 lb a true board foot.
+  const top = part({ species: 'black-walnut', lengthNm: inch(12), widthNm: inch(12), thicknessNm: inch(1) });
+  const { total } = takeoff({ parts: [top], boards: [], settings: shopSettings(), jobId: null });
+  expect(poundsFromKg(total.weightKg)).toBeCloseTo(3.16, 2);
+});
+
+test('a laminated post asks for its plies, not for a board of its own thickness', () => {
+  const ply = { thicknessNm: inch(0.875), widthNm: inch(3.5), offsetNm: 0 };
+  const post = part({
+    quantity: 4,
+    use: 'critical',
+    lengthNm: inch(40),
+    widthNm: inch(3.5),
+    thicknessNm: inch(3.5),
+    lamination: { kind: 'plies', plies: [ply, ply, ply, ply] },
+  });
+  const { rows, groups } = takeoff({ parts: [post], boards: [], settings: drySettings(), jobId: null });
+  expect(only(only(rows).blanks)).toMatchObject({ what: 'ply', element: 0, count: 16, thicknessCall: '5/4' });
+  expect(only(groups).thicknessCall).toBe('5/4');
+});
+
+test('stock that covers the list leaves nothing to buy', () => {
+  const boards = [oak44(96, 8), oak44(96, 8), oak44(96, 8)];
+  const group = only(takeoff({ parts: [shelves], boards, settings: drySettings(), jobId: null }).groups);
+  expect(group.inStock.boardFeet).toBeCloseTo(16, 9);
+  expect(group.short.m3).toBe(0);
+  expect(group.toBuy.boardFeet).toBe(0);
+});
+
+test('what another job holds does not count, what this job holds does', () => {
+  const held = { ...oak44(96, 8), held: [heldFor('jb_other', 0, inch(96))] };
+  const run = { ...oak44(120, 8), held: [heldFor('jb_other', 0, inch(48))] };
+  const mine = { ...oak44(96, 8), held: [heldFor('jb_mine', 0, inch(96))] };
+  const group = (jobId: string) =>
+    only(takeoff({ parts: [shelves], boards: [held, run, mine], settings: drySettings(), jobId }).groups);
+  // The 72 in left of the 10 ft board are long enough for a 71 in blank: 4 bf; the board of its own 5.33 bf.
+  expect(group('jb_mine').inStock.boardFeet).toBeCloseTo(4 + 16 / 3, 9);
+  expect(group('jb_new').inStock.boardFeet).toBeCloseTo(4, 9);
+});
+
+test('a run too short or a board too narrow for any blank is not stock for it', () => {
+  const boards = [oak44(70.5, 8), oak44(96, 5.5)];
+  const group = only(takeoff({ parts: [shelves], boards, settings: drySettings(), jobId: null }).groups);
+  expect(group.inStock.m3).toBe(0);
+  expect(group.longestBoardNm).toBe(inch(96));
+});
+
+test('wet boards are listed apart, and dry ones go to the parts that ask for dry wood', () => {
+  const at = (moisturePercent: number) => ({
+    ...oak44(96, 8),
+    readings: [{ moisturePercent, on: '2026-03-01', meter: 'pin' as const }],
+  });
+  const need = { lengthNm: inch(70), widthNm: inch(5.5), thicknessNm: inch(0.75), quantity: 2 };
+  const parts = [part({ ...need, key: 'rail', use: 'critical' }), part({ ...need, key: 'back', use: 'hidden' })];
+  const settings = shopSettings({ wasteFactor: 1 });
+  const short = (boards: readonly ReturnType<typeof at>[]) =>
+    only(takeoff({ parts, boards: [...boards], settings, jobId: null }).groups);
+  // Critical up to 10 %, hidden up to 15 %: common practice, no source.
+  expect(short([at(9), at(9), at(14), at(14)]).short.m3).toBe(0);
+  expect(short([at(14), at(14), at(14), at(14)]).short.boardFeet).toBeGreaterThan(5.5);
+  const wet = short([at(9), at(20)]);
+  expect(wet.inStock.boardFeet).toBeCloseTo(16 / 3, 9);
+  expect(wet.inStockWet.boardFeet).toBeCloseTo(16 / 3, 9);
+  expect(wet.warnings.join()).toContain('5.3 bf more is over 15 %');
+});
+
+test('a board that nobody has read serves a visible part with a warning, and no critical one', () => {
+  const unread = { ...oak44(96, 8), readings: [] };
+  const inStock = (use: 'visible' | 'critical') =>
+    only(takeoff({ parts: [{ ...shelves, use }], boards: [unread], settings: shopSettings(), jobId: null }).groups);
+  expect(inStock('visible').inStock.boardFeet).toBeCloseTo(16 / 3, 9);
+  expect(inStock('visible').warnings.join()).toContain('1 board counted without a moisture reading');
+  expect(inStock('critical').inStock.m3).toBe(0);
+});
+
+test('one thick board is not promised to thick and to thin parts at once', () => {
+  const parts = [
+    part({ key: 'leg', lengthNm: inch(40), widthNm: inch(5), thicknessNm: inch(1.75) }),
+    part({ key: 'apron', lengthNm: inch(40), widthNm: inch(5), thicknessNm: inch(1.25) }),
+  ];
+  const eightQuarter = board({ lengthNm: inch(48), widthNm: inch(6), thicknessNm: inch(2) });
+  const [apron, leg] = takeoff({ parts, boards: [eightQuarter], settings: drySettings(), jobId: null }).groups;
+  expect([leg?.thicknessCall, apron?.thicknessCall]).toEqual(['8/4', '6/4']);
+  expect(leg?.short.m3).toBe(0);
+  expect(apron?.short.m3).toBeCloseTo(apron?.gross.m3 ?? 0, 12);
+});
+
+test('a board thick enough to resaw is named, not counted', () => {
+  const slab = board({ lengthNm: inch(96), widthNm: inch(10), thicknessNm: inch(3) });
+  const group = only(takeoff({ parts: [shelves], boards: [slab], settings: drySettings(), jobId: null }).groups);
+  expect(group.inStock.m3).toBe(0);
+  expect(group.warnings.join()).toContain('1 board thick enough to resaw');
+});
+
+test('prices go by species and thickness, then by species, and an unknown price is said, not taken as nothing', () => {
+  const prices: Settings['prices'] = [
+    { species: 'White oak', thicknessCall: null, minorPerBoardFoot: 900 },
+    { species: 'white-oak', thicknessCall: '4/4', minorPerBoardFoot: 1000 },
+  ];
+  const settings = drySettings({ prices });
+  const leg = part({ key: 'leg', lengthNm: inch(40), widthNm: inch(5), thicknessNm: inch(1.75) });
+  const { rows } = takeoff({ parts: [shelves, leg], boards: [], settings, jobId: null });
+  expect(rows.map((row) => row.costMinor)).toEqual([
+    Math.round(((4 * 5.75 * 71) / 144) * 1.3 * 1000),
+    Math.round(((5.25 * 41 * 2) / 144) * 1.3 * 900),
+  ]);
+  const walnut = { ...leg, key: 'top', species: 'black-walnut' };
+  const unknown = takeoff({ parts: [leg, walnut], boards: [], settings, jobId: null });
+  expect(unknown.rows.map((row) => row.costMinor === null)).toEqual([false, true]);
+  expect(unknown.total.costMinor).toBeNull();
+  expect(unknown.rows[1]?.warnings).toEqual(["no price for black walnut: enter one in the shop's prices"]);
+});
+
+test('a wood that is not in the list still gets its volumes, with a word on what is missing', () => {
+  const row = only(
+    takeoff({ parts: [{ ...shelves, species: 'moonwood' }], boards: [], settings: drySettings(), jobId: null }).rows,
+  );
+  expect(row.net.boardFeet).toBeCloseTo((4 * 0.75 * 5.5 * 70) / 144, 9);
+  expect(row.warnings[0]).toContain('moonwood');
+});
+
+test('parts longer, wider and thicker than the stock get told so', () => {
+  const boards = [oak44(96, 8)];
+  const said = (changes: Partial<typeof shelves>) =>
+    only(
+      takeoff({ parts: [{ ...shelves, ...changes }], boards, settings: drySettings(), jobId: null }).rows,
+    ).warnings.join('; ');
+  expect(said({ lengthNm: inch(99) })).toContain(`needs 8' 4" rough; the longest free white oak 4/4 is 8'`);
+  expect(said({ widthNm: inch(14) })).toContain('glue it up from staves');
+  expect(said({ thicknessNm: inch(5) })).toContain('glue it up from plies');
+});
+
+test('the answer is what the wire promises', () => {
+  const answer = takeoff({ parts: [shelves], boards: [oak44(96, 8)], settings: drySettings(), jobId: null });
+  expect(takeoffSchema.safeParse(answer).error).toBeUndefined();
+  expect(answer.assumptions.join()).toContain('common practice, no source');
+});
+
+const anyPart = fc.record({
+  quantity: fc.integer({ min: 1, max: 20 }),
+  lengthNm: fc.integer({ min: 50, max: 3000 }).map(mm),
+  widthNm: fc.integer({ min: 15, max: 600 }).map(mm),
+  thicknessNm: fc.integer({ min: 5, max: 130 }).map(mm),
+  species: fc.constantFrom('white-oak', 'black-walnut', 'hard-maple', 'no such wood'),
+  use: fc.constantFrom('critical' as const, 'visible' as const, 'hidden' as const),
+  lamination: fc.option(fc.record({ kind: fc.constant('staves' as const), count: fc.integer({ min: 2, max: 9 }) })),
+});
+const anyList = fc
+  .array(anyPart, { minLength: 1, maxLength: 12 })
+  .map((rows) => rows.map((row, index) => part({ ...row, key: String(index) })));
+
+test('net is within rough, rough within gross, and rows and groups add up to the total', () => {
+  const close = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.max(1e-6, Math.abs(a));
+  fc.assert(
+    fc.property(anyList, fc.constantFrom('in' as const, 'mm' as const), (parts, shown) => {
+      const { rows, groups, total } = takeoff({ parts, boards: [], settings: shopSettings({ shown }), jobId: null });
+      for (const kind of ['net', 'rough', 'gross'] as const) {
+        const byRow = rows.reduce((sum, row) => sum + row[kind].m3, 0);
+        const byGroup = groups.reduce((sum, group) => sum + group[kind].m3, 0);
+        if (!close(byRow, total[kind].m3) || !close(byGroup, total[kind].m3)) return false;
+      }
+      return (
+        rows.every((row) => row.net.m3 <= row.rough.m3 && row.rough.m3 <= row.gross.m3) &&
+        groups.every((group) => group.toBuy.m3 >= group.short.m3 * (1 - 1e-9))
+      );
+    }),
+  );
+});
+
+test('more stock never makes a list shorter of wood', () => {
+  const anyBoard = fc
+    .record({ lengthIn: fc.integer({ min: 30, max: 140 }), widthIn: fc.integer({ min: 3, max: 14 }) })
+    .map(({ lengthIn, widthIn }) => oak44(lengthIn, widthIn));
+  fc.assert(
+    fc.property(fc.array(anyBoard, { maxLength: 8 }), anyBoard, (boards, extra) => {
+      const short = (stock: typeof boards) =>
+        only(takeoff({ parts: [shelves], boards: stock, settings: drySettings(), jobId: null }).groups).short.m3;
+      return short([...boards, extra]) <= short(boards) + 1e-15;
+    }),
+  );
+});
+
+test('500 rows against 1,000 boards take under 100 ms', () => {
+  const parts = Array.from({ length: 500 }, (_, index) =>
+    part({
+      key: String(index),
+      quantity: 1 + (index % 7),
+      species: ['white-oak', 'black-walnut', 'hard-maple', 'cherry'][index % 4] ?? 'white-oak',
+      lengthNm: inch(12 + (index % 80)),
+      widthNm: inch(2 + (index % 9) / 2),
+      thicknessNm: inch([0.75, 1, 1.75][index % 3] ?? 0.75),
+      lamination: index % 10 === 0 ? { kind: 'staves', count: 5 } : null,
+    }),
+  );
+  const boards = Array.from({ length: 1000 }, (_, index) =>
+    board({
+      species: ['white-oak', 'black-walnut', 'hard-maple', 'cherry'][index % 4] ?? 'white-oak',
+      lengthNm: inch(60 + (index % 100)),
+      widthNm: inch(4 + (index % 9)),
+      thicknessNm: inch([1, 1.25, 2][index % 3] ?? 1),
+    }),
+  );
+  const settings = shopSettings();
+  const timesMs = Array.from({ length: 5 }, () => {
+    const from = performance.now();
+    takeoff({ parts, boards, settings, jobId: null });
+    return performance.now() - from;
+  });
+  expect(Math.min(...timesMs)).toBeLessThan(100);
+});

@@ -1,0 +1,62 @@
+/**
+ * The rough piece that an element is milled from: its finished size, what it will still shrink, and what the shop
+ * leaves for squaring, jointing and planing; rounded up to the shop's grid.
+ */
+import type { Settings } from '../contract/settings.ts';
+import { facesDirections, type Grain, SHRINK_LONGITUDINAL_PERCENT, sizeBeforeDrying } from '../wood/shrinkage.ts';
+import type { Species } from '../wood/species.ts';
+import { NM_PER_INCH, type Size } from '../wood/unit.ts';
+import { gridNm, roundedUpNm } from './grid.ts';
+
+/** The wood that a blank is cut from. species null (not in the list): no shrinkage is reckoned with. */
+export interface WoodAtCutting {
+  readonly species: Species | null;
+  readonly moisturePercent: number;
+  readonly grain: Grain;
+}
+
+/** What the shop's settings say of blanks. */
+export type BlankSettings = Pick<Settings, 'shown' | 'allowances' | 'targetMoisturePercent'>;
+
+/** Thickest rough stock, 6/4, from which the smaller planing allowance is taken (hardwood S2S table: 3/16 in up to 6/4, 1/4 in from 8/4). */
+const THIN_ROUGH_NM_MAX = NM_PER_INCH * 1.5;
+
+/** Planed off both faces together. 3/4 in finished takes 3/16 in (4/4 rough); 1 3/4 in takes 1/4 in (8/4 rough). */
+export function planingAllowanceNm(finishedThicknessNm: number, settings: Pick<Settings, 'allowances'>): number {
+  const { thicknessNm, thicknessThickNm } = settings.allowances;
+  return finishedThicknessNm + thicknessNm <= THIN_ROUGH_NM_MAX ? thicknessNm : thicknessThickNm;
+}
+
+/** Size of an element at cutting so that it has `finished` at the shop's target moisture; no allowances. Never less than finished. */
+export function sizeAtCutting(finished: Size, settings: BlankSettings, wood: WoodAtCutting): Size {
+  if (wood.species === null) return finished;
+  const { widthPercent, thicknessPercent } = facesDirections(wood.grain, wood.species);
+  const before = (finishedNm: number, shrinkPercent: number) =>
+    Math.max(
+      finishedNm,
+      sizeBeforeDrying({
+        finishedNm,
+        shrinkPercent,
+        fromPercent: wood.moisturePercent,
+        toPercent: settings.targetMoisturePercent,
+      }),
+    );
+  return {
+    lengthNm: before(finished.lengthNm, SHRINK_LONGITUDINAL_PERCENT),
+    widthNm: before(finished.widthNm, widthPercent),
+    thicknessNm: before(finished.thicknessNm, thicknessPercent),
+  };
+}
+
+/** The rough size on the shop's grid. White oak 3/4 x 5 1/2 x 70 in, flat, cut at 8 %: 15/16 x 5 3/4 x 71 in. */
+export function blankFor(finished: Size, settings: BlankSettings, wood: WoodAtCutting): Size {
+  const stepNm = gridNm(settings);
+  const atCutting = sizeAtCutting(finished, settings, wood);
+  const { allowances } = settings;
+  const planingNm = planingAllowanceNm(finished.thicknessNm, settings);
+  return {
+    lengthNm: roundedUpNm(atCutting.lengthNm + allowances.lengthNm, stepNm),
+    widthNm: roundedUpNm(atCutting.widthNm + allowances.widthNm, stepNm),
+    thicknessNm: roundedUpNm(atCutting.thicknessNm + planingNm, stepNm),
+  };
+}

@@ -1,0 +1,30 @@
+/**
+ * The shop's grid: sizes that a blank is cut to are whole steps of its tape, 1/32 in where inches are shown and 1 mm
+ * where millimetres are. What is needed rounds up to it and what a board gives rounds down, so that no error is ever
+ * in the saw's favour.
+ */
+import type { Settings } from '../contract/settings.ts';
+import type { LengthStyle } from '../wood/length.ts';
+import { NM_PER_INCH, NM_PER_MM } from '../wood/unit.ts';
+
+/** One step of the grid, nanometres. */
+export function gridNm(settings: Pick<Settings, 'shown'>): number {
+  return settings.shown === 'in' ? NM_PER_INCH / 32 : NM_PER_MM;
+}
+
+/** The least multiple of the step that is not smaller. */
+export function roundedUpNm(lengthNm: number, stepNm: number): number {
+  return Math.ceil(lengthNm / stepNm) * stepNm;
+}
+
+type Shown = Pick<Settings, 'shown' | 'denominator'>;
+
+/** Widths, thicknesses and allowances as this shop reads them off its tape: inches without feet. */
+export function tapeStyle(settings: Shown): LengthStyle {
+  return { system: settings.shown, denominator: settings.denominator, feet: 'never' };
+}
+
+/** Lengths along the grain, with feet: 6' 9 1/2". */
+export function alongStyle(settings: Shown): LengthStyle {
+  return { system: settings.shown, denominator: settings.denominator, feet: 'always' };
+}

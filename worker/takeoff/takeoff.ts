@@ -1,0 +1,204 @@
+/**
+ * What a cut list needs: every part taken apart into its blanks, counted by species and thickness call, weighed,
+ * priced, and set against the stock that no other job holds. Net is finished wood and rough is blanks, both true
+ * volumes; gross is what to have or buy, rough faces at the called thickness times the shop's waste factor.
+ */
+import type { BoardView } from '../contract/board.ts';
+import type { Part } from '../contract/job.ts';
+import type { Settings } from '../contract/settings.ts';
+import type { BlankRow, Takeoff, TakeoffRow, Volume } from '../contract/takeoff.ts';
+import { lengthText } from '../wood/length.ts';
+import { boardFeetFromM3, cubicMetres, M3_PER_BOARD_FOOT } from '../wood/volume.ts';
+import { densityKgPerM3 } from '../wood/weight.ts';
+import { assumptionsOf } from './assumptions.ts';
+import { blankFor } from './blank.ts';
+import { callFor } from './call.ts';
+import { moistureLimitPercent } from './dry-enough.ts';
+import { elementKinds, laminationFaults, netVolumeM3 } from './elements.ts';
+import { tapeStyle } from './grid.ts';
+import { type Group, groupKey, groupLots, type Lot } from './group.ts';
+import { priceMinorPerBoardFoot } from './price.ts';
+import { type Cover, coverDemands, type FreeBoard, freeBoard } from './stock-cover.ts';
+import { groupWarnings, rowStockWarnings } from './stock-warnings.ts';
+import { type Wood, woodReader } from './which-wood.ts';
+
+export interface TakeoffInput {
+  /** Rows of a cut list; pieces already cut or milled make no difference: the list is counted in full. */
+  readonly parts: readonly Part[];
+  /** Boards in stock, each with every held run. */
+  readonly boards: readonly BoardView[];
+  readonly settings: Settings;
+  /** What this job holds counts as free for it. null for a list that belongs to no job yet. */
+  readonly jobId: string | null;
+}
+
+/** One row, worked out but not yet set against the stock. */
+interface CountedRow {
+  readonly row: Omit<TakeoffRow, 'warnings'>;
+  readonly wood: Wood;
+  readonly warnings: readonly string[];
+  readonly lots: readonly Lot[];
+}
+
+export function takeoff(input: TakeoffInput): Takeoff {
+  const { parts, boards, settings, jobId } = input;
+  const woodOf = woodReader();
+  const priceOf = (wood: Wood, call: string) =>
+    priceMinorPerBoardFoot(settings.prices, (species) => woodOf(species).key === wood.key, call);
+  const counted = parts.map((part) => countRow(part, settings, woodOf(part.species), priceOf));
+  const groups = groupLots(counted);
+  const byKey = new Map(groups.map((group) => [groupKey(group.wood, group.call), group]));
+  const covers = coverGroups(groups, boards, settings, jobId, woodOf);
+
+  const rows = counted.map(({ row, wood, warnings, lots }): TakeoffRow => {
+    const stock = lots.flatMap((lot) => {
+      const group = byKey.get(groupKey(wood, lot.call));
+      return group ? rowStockWarnings(lot, group, covers.get(group), settings) : [];
+    });
+    return { ...row, warnings: [...warnings, ...unpriced(row.costMinor, wood), ...new Set(stock)] };
+  });
+  const groupRows = groups.map((group) => groupRow(group, covers.get(group), settings, priceOf));
+  const total = {
+    net: volume(sum(groupRows, (group) => group.net.m3)),
+    rough: volume(sum(groupRows, (group) => group.rough.m3)),
+    gross: volume(sum(groupRows, (group) => group.gross.m3)),
+    toBuy: volume(sum(groupRows, (group) => group.toBuy.m3)),
+    weightKg: sum(rows, (row) => row.weightKg),
+    costMinor: sumOrNull(rows.map((row) => row.costMinor)),
+  };
+  const buyMinor = sumOrNull(
+    groups.map((group, index) => minor(groupRows[index]?.toBuy.boardFeet ?? 0, priceOf(group.wood, group.call.call))),
+  );
+  return { jobId, rows, groups: groupRows, total, assumptions: assumptionsOf(settings, buyMinor) };
+}
+
+type PriceOf = (wood: Wood, call: string) => number | null;
+
+function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf): CountedRow {
+  const show = (lengthNm: number) => lengthText(lengthNm, tapeStyle(settings));
+  const lots: Lot[] = [];
+  const blanks: BlankRow[] = [];
+  for (const kind of elementKinds(part, settings)) {
+    const limitPercent = moistureLimitPercent(part, kind.what, settings);
+    const call = callFor(kind.finished.thicknessNm, settings);
+    const rough = blankFor(kind.finished, settings, {
+      species: wood.species,
+      moisturePercent: limitPercent,
+      grain: part.grain,
+    });
+    const count = part.quantity * kind.elements.length;
+    const grossEach = cubicMetres({ ...rough, thicknessNm: Math.max(call.roughNm, rough.thicknessNm) });
+    const [element = null] = kind.elements;
+    blanks.push({ element, what: kind.what, count, finished: kind.finished, rough, thicknessCall: call.call });
+    lots.push({
+      rough,
+      call,
+      limitPercent,
+      takesUnread: part.use !== 'critical',
+      netM3: part.quantity * netVolumeM3(part, kind),
+      roughM3: count * cubicMetres(rough),
+      grossM3: count * grossEach * settings.wasteFactor,
+    });
+  }
+  const netM3 = sum(lots, (lot) => lot.netM3);
+  const row = {
+    key: part.key,
+    label: part.label,
+    quantity: part.quantity,
+    species: wood.key,
+    blanks,
+    net: volume(netM3),
+    rough: volume(sum(lots, (lot) => lot.roughM3)),
+    gross: volume(sum(lots, (lot) => lot.grossM3)),
+    weightKg: wood.species ? netM3 * densityKgPerM3(wood.species, settings.targetMoisturePercent) : 0,
+    costMinor: sumOrNull(lots.map((lot) => minor(boardFeetFromM3(lot.grossM3), priceOf(wood, lot.call.call)))),
+  };
+  const warnings = wood.species ? [] : [`${wood.help}; its weight and shrinkage are left out`];
+  return { row, wood, lots, warnings: [...warnings, ...laminationFaults(part, show)] };
+}
+
+function coverGroups(
+  groups: readonly Group[],
+  boards: readonly BoardView[],
+  settings: Settings,
+  jobId: string | null,
+  woodOf: (name: string) => Wood,
+): ReadonlyMap<Group, Cover> {
+  const stock = new Map<string, FreeBoard[]>();
+  for (const board of boards) {
+    if (board.state !== 'in-stock') continue;
+    const { key } = woodOf(board.species);
+    const ofWood = stock.get(key);
+    if (ofWood) ofWood.push(freeBoard(board, jobId));
+    else stock.set(key, [freeBoard(board, jobId)]);
+  }
+  const covers = new Map<Group, Cover>();
+  for (const key of new Set(groups.map((group) => group.wood.key))) {
+    const ofWood = groups.filter((group) => group.wood.key === key);
+    const demands = ofWood.map((group) => ({ callThicknessNm: group.call.roughNm, blanks: group.lots }));
+    const answers = coverDemands(demands, stock.get(key) ?? [], settings.kerf.ripNm);
+    for (const [index, group] of ofWood.entries()) {
+      const cover = answers[index];
+      if (cover) covers.set(group, cover);
+    }
+  }
+  return covers;
+}
+
+function groupRow(
+  group: Group,
+  cover: Cover | undefined,
+  settings: Settings,
+  priceOf: PriceOf,
+): Takeoff['groups'][number] {
+  const gross = volume(sum(group.lots, (lot) => lot.grossM3));
+  const shortM3 = cover?.shortM3 ?? gross.m3;
+  const costMinor = minor(gross.boardFeet, priceOf(group.wood, group.call.call));
+  return {
+    species: group.wood.key,
+    speciesName: group.wood.name,
+    thicknessCall: group.call.call,
+    net: volume(sum(group.lots, (lot) => lot.netM3)),
+    rough: volume(sum(group.lots, (lot) => lot.roughM3)),
+    gross,
+    inStock: volume(cover?.inStockM3 ?? 0),
+    inStockWet: volume(cover?.inStockWetM3 ?? 0),
+    short: volume(shortM3),
+    toBuy: volume(boughtM3(shortM3, settings)),
+    costMinor,
+    longestBlankNm: Math.max(...group.lots.map((lot) => lot.rough.lengthNm)),
+    longestBoardNm: cover?.longestRunNm ?? null,
+    widestBlankNm: Math.max(...group.lots.map((lot) => lot.rough.widthNm)),
+    widestBoardNm: cover?.widestNm ?? null,
+    warnings: [...groupWarnings(group, cover, settings), ...unpriced(costMinor, group.wood)],
+  };
+}
+
+/** A yard sells whole board feet, or hundredths of a cubic metre. A sliver from summing fractions is no shortage. */
+function boughtM3(shortM3: number, settings: Settings): number {
+  const step = settings.shown === 'in' ? M3_PER_BOARD_FOOT : 0.01;
+  return Math.max(0, Math.ceil(shortM3 / step - 1e-9)) * step;
+}
+
+const volume = (m3: number): Volume => ({ m3, boardFeet: boardFeetFromM3(m3) });
+
+const minor = (boardFeet: number, perBoardFoot: number | null): number | null =>
+  perBoardFoot === null ? null : Math.round(boardFeet * perBoardFoot);
+
+function unpriced(costMinor: number | null, wood: Wood): readonly string[] {
+  return costMinor === null ? [`no price for ${wood.name}: enter one in the shop's prices`] : [];
+}
+
+function sum<T>(list: readonly T[], of: (item: T) => number): number {
+  return list.reduce((total, item) => total + of(item), 0);
+}
+
+/** null as soon as one is unknown: a total that leaves something out would read like the whole. */
+function sumOrNull(list: readonly (number | null)[]): number | null {
+  let total = 0;
+  for (const item of list) {
+    if (item === null) return null;
+    total += item;
+  }
+  return total;
+}
