@@ -1,0 +1,201 @@
+/**
+ * Shop drawings of a board: as it lies in the rack, or cut up. Ink only: every kind of thing has its own line or
+ * hatching, cuts are numbered in the order of the saw, and dimensions read as on a tape.
+ */
+import type { Defect } from '../contract/board.ts';
+import type { Drawing } from '../contract/drawing.ts';
+import type { RectNm } from '../contract/plan.ts';
+import { cutsInWords, type LayoutToCut, pieceName, type Shown, tape } from './cut-words.ts';
+import { markRows, penCuts, penDimensions } from './drawing-cuts.ts';
+import { defectLegend, defectWords, penDefects } from './drawing-defects.ts';
+import { type Box, type Pen, penInside, penRect, penText, textToFit } from './drawing-pen.ts';
+import { pieceMarks, pieceRows, pieceTitle, roughSize } from './drawing-pieces.ts';
+import { acrossMm, alongMm, CARD, PANEL, type Paper, type View, viewOf } from './drawing-view.ts';
+
+/** What a drawing needs of a board; a board of the wire is one. */
+export interface BoardFace {
+  readonly tag: string;
+  readonly lengthNm: number;
+  readonly widthNm: number;
+  readonly defects: readonly Defect[];
+}
+export interface HeldRun {
+  readonly jobName: string;
+  readonly fromNm: number;
+  readonly toNm: number;
+}
+export interface LayoutToDraw extends LayoutToCut {
+  readonly scrap: readonly RectNm[];
+}
+
+/** A board with its defects and the runs that jobs hold, for a narrow panel. */
+export function drawBoard(board: BoardFace, held: readonly HeldRun[], shown: Shown): Drawing {
+  const view = viewOf(board, PANEL, 0.6, null);
+  const pen: Pen = { letterMm: view.letterMm, shapes: [], taken: [] };
+  for (const run of held) penHeld(pen, view, board, run);
+  penOutline(pen, view, board);
+  penDefects(pen, view, board.defects);
+  for (const run of held) {
+    const box = boxOf(view, acrossWhole(run, board));
+    const short = textToFit(run.jobName, box.w * 0.9, pen.letterMm);
+    penInside(pen, 'ghost', box, [run.jobName, ...(short.length > 6 ? [short] : []), 'held']);
+  }
+  if (held.length > 0)
+    for (const run of freeRuns(board, held))
+      penInside(pen, 'dim', boxOf(view, acrossWhole(run, board)), [
+        `free ${tape(run.toNm - run.fromNm, shown)}`,
+        'free',
+      ]);
+  const letters = penDimensions(pen, view, board, [], shown);
+  const heldWords = held.map(
+    (run) => `${run.jobName} holds ${tape(run.fromNm, shown)} to ${tape(run.toNm, shown)} from the tagged end.`,
+  );
+  return finish(pen, view, letters, {
+    title: `${board.tag}: ${boardSize(board, shown)}`,
+    description: [boardWords(board, shown), ...heldWords].join(' '),
+    legend: [...defectLegend(board.defects), ...(held.length > 0 ? [{ role: 'ghost' as const, text: 'held' }] : [])],
+  });
+}
+
+/** A board cut up, for a narrow panel, with the key to the pieces under it. */
+export function drawLayout(board: BoardFace, layout: LayoutToDraw, shown: Shown): Drawing {
+  const { pen, view, letters } = penLayout(board, layout, shown, PANEL);
+  let below = letters;
+  for (const row of pieceRows(layout.pieces, shown)) {
+    const y = view.topMm + view.boardHeightMm + (below + 0.95) * pen.letterMm;
+    penText(pen, 'dim', { x: 0.3 * pen.letterMm, y, anchor: 'start' }, row.letter);
+    const text = `${row.name} ${row.numbers} · ${row.size}`;
+    const x = view.leftMm + 0.3 * pen.letterMm;
+    penText(pen, 'dim', { x, y, anchor: 'start' }, textToFit(text, view.sheetWidthMm - x, pen.letterMm));
+    below += 1.35;
+  }
+  return finish(pen, view, below, layoutWords(board, layout, shown));
+}
+
+/** A board cut up, for a printed page that lists its pieces and steps itself. */
+export function drawLayoutForCard(board: BoardFace, layout: LayoutToDraw, shown: Shown): Drawing {
+  const { pen, view, letters } = penLayout(board, layout, shown, CARD);
+  return finish(pen, view, letters, layoutWords(board, layout, shown));
+}
+
+function penLayout(
+  board: BoardFace,
+  layout: LayoutToDraw,
+  shown: Shown,
+  paper: Paper,
+): { readonly pen: Pen; readonly view: View; readonly letters: number } {
+  const rows = markRows(layout.cuts, board, viewOf(board, paper, 0, null).letterMm * 1e6);
+  const narrowestNm = Math.min(board.widthNm, ...layout.pieces.map((piece) => piece.rightNm - piece.leftNm));
+  const view = viewOf(board, paper, rows.letters, narrowestNm);
+  const pen: Pen = { letterMm: view.letterMm, shapes: [], taken: [] };
+  for (const rect of layout.scrap) penRect(pen, 'scrap', boxOf(view, rect), `waste, ${roughSize(rect, shown)}`);
+  for (const rect of layout.offcuts)
+    penRect(pen, 'offcut', boxOf(view, rect), `offcut to keep, ${roughSize(rect, shown)}`);
+  for (const piece of layout.pieces) penRect(pen, 'blank', boxOf(view, piece), pieceTitle(piece, shown));
+  penDefects(pen, view, board.defects);
+  penOutline(pen, view, board);
+  penCuts(pen, view, layout.cuts, rows);
+  const marks = pieceMarks(layout.pieces);
+  for (const [index, piece] of layout.pieces.entries()) {
+    const mark = marks[index] ?? '';
+    const named = `${mark}  ${piece.label}`;
+    penInside(pen, 'blank', boxOf(view, piece), [
+      `${named}  ${roughSize(piece, shown)}`,
+      named,
+      mark,
+      mark.replace(/\d+$/, ''),
+    ]);
+  }
+  for (const rect of layout.offcuts)
+    penInside(pen, 'offcut', boxOf(view, rect), [`keep ${roughSize(rect, shown)}`, 'keep']);
+  return { pen, view, letters: penDimensions(pen, view, board, layout.cuts, shown) };
+}
+
+function penOutline(pen: Pen, view: View, board: BoardFace): void {
+  penRect(pen, 'outline', { x: view.leftMm, y: view.topMm, w: view.boardLengthMm, h: view.boardHeightMm });
+  const middle = view.topMm + view.boardHeightMm / 2;
+  const room = view.topMm + view.boardHeightMm * 1.1;
+  const tag = textToFit(board.tag, room, pen.letterMm);
+  penText(pen, 'outline', { x: view.leftMm - 0.9 * pen.letterMm, y: middle, turned: true }, tag);
+}
+
+function penHeld(pen: Pen, view: View, board: BoardFace, run: HeldRun): void {
+  penRect(pen, 'ghost', boxOf(view, acrossWhole(run, board)), `held for ${run.jobName}`);
+}
+
+/** Writes how the drawing is to be read under everything else, and gives the sheet its height. */
+function finish(
+  pen: Pen,
+  view: View,
+  lettersBelow: number,
+  words: Pick<Drawing, 'title' | 'description' | 'legend'>,
+): Drawing {
+  const y = view.topMm + view.boardHeightMm + (lettersBelow + 0.8) * pen.letterMm;
+  const scale = view.crossFactor === 1 ? '' : `, width drawn × ${view.crossFactor}`;
+  const note = `Tagged end at left, grain along${scale}`;
+  const x = 0.3 * pen.letterMm;
+  penText(
+    pen,
+    'grain',
+    { x, y, anchor: 'start' },
+    textToFit(note, view.sheetWidthMm - x, pen.letterMm * 0.95),
+    pen.letterMm * 0.95,
+  );
+  return {
+    ...words,
+    widthMm: Math.ceil(view.sheetWidthMm),
+    heightMm: Math.ceil(y + pen.letterMm * 0.8),
+    shapes: pen.shapes,
+  };
+}
+
+function layoutWords(
+  board: BoardFace,
+  layout: LayoutToDraw,
+  shown: Shown,
+): Pick<Drawing, 'title' | 'description' | 'legend'> {
+  const legend = defectLegend(board.defects);
+  if (layout.offcuts.length > 0) legend.push({ role: 'offcut', text: 'offcut to keep' });
+  if (layout.scrap.length > 0) legend.push({ role: 'scrap', text: 'waste' });
+  const pieces = layout.pieces.map((piece) => pieceTitle(piece, shown));
+  const steps = cutsInWords(layout, shown, pieceName).map((step) => `${step.no}. ${step.words}`);
+  return {
+    title: `${board.tag}: ${boardSize(board, shown)}`,
+    description: [boardWords(board, shown), ...pieces.map((text) => `${text}.`), ...steps].join(' '),
+    legend,
+  };
+}
+
+const boardSize = (board: BoardFace, shown: Shown): string =>
+  `${tape(board.widthNm, shown)} × ${tape(board.lengthNm, shown)}`;
+
+function boardWords(board: BoardFace, shown: Shown): string {
+  const defects = board.defects.map(
+    (defect) => `${defectWords(defect)} from ${tape(defect.fromNm, shown)} to ${tape(defect.toNm, shown)}`,
+  );
+  const found = defects.length === 0 ? '' : ` Defects: ${defects.join('; ')}.`;
+  return `Board ${board.tag}, ${boardSize(board, shown)}.${found}`;
+}
+
+const acrossWhole = (run: { readonly fromNm: number; readonly toNm: number }, board: BoardFace): RectNm => ({
+  fromNm: run.fromNm,
+  toNm: run.toNm,
+  leftNm: 0,
+  rightNm: board.widthNm,
+});
+
+function boxOf(view: View, rect: RectNm): Box {
+  const [x, y] = [alongMm(view, rect.fromNm), acrossMm(view, rect.leftNm)];
+  return { x, y, w: alongMm(view, rect.toNm) - x, h: acrossMm(view, rect.rightNm) - y };
+}
+
+function freeRuns(board: BoardFace, held: readonly HeldRun[]): { fromNm: number; toNm: number }[] {
+  const free: { fromNm: number; toNm: number }[] = [];
+  let from = 0;
+  for (const run of [...held].sort((a, b) => a.fromNm - b.fromNm)) {
+    if (run.fromNm > from) free.push({ fromNm: from, toNm: run.fromNm });
+    from = Math.max(from, run.toNm);
+  }
+  if (from < board.lengthNm) free.push({ fromNm: from, toNm: board.lengthNm });
+  return free;
+}
