@@ -1,0 +1,2 @@
+/** The bundler takes a style sheet that a module imports along with it. */
+declare module '*.css';

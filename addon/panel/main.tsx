@@ -1,0 +1,95 @@
+/** The sidebar's entry: mounts the panel on a spreadsheet host. The page that mounts it may bring a connected yard of its own. */
+import './panel.css';
+import { render } from 'preact';
+import type { SheetHost } from '../host/host.ts';
+import type { YardApi } from './api.ts';
+import { pageClient } from './client.ts';
+import { type Panel, PanelContext } from './panel.ts';
+import { Connect } from './screens/connect.tsx';
+import { Frame } from './screens/frame.tsx';
+import { type Connection, makeConnections } from './state/connections.ts';
+import { makeCuts } from './state/cuts.ts';
+import { makeDrying } from './state/drying.ts';
+import { makeHeld } from './state/held.ts';
+import { makeJobState } from './state/job.ts';
+import { makeJournal } from './state/journal.ts';
+import { makeOffcuts } from './state/offcuts.ts';
+import { makeShell } from './state/shell.ts';
+import { makeStock } from './state/stock.ts';
+import { makeWriteBack } from './state/write-back.ts';
+import { makeYardState } from './state/yard.ts';
+
+export interface PanelDeps {
+  readonly host: SheetHost;
+  /** A yard that the page is connected to already (the bench). null: the panel asks for address and key, and keeps them for the user. */
+  readonly api: YardApi | null;
+  /** Where that yard answers, for the Shop tab; null where the panel asked for it itself. */
+  readonly connection?: ConnectedTo | null;
+  readonly nowMs?: () => number;
+}
+
+export interface ConnectedTo {
+  readonly address: string;
+  readonly yardName: string;
+}
+
+/** Draws the panel into root at once, before the host or the yard has answered; gives back the way to take it down. */
+export function mountPanel(root: HTMLElement, deps: PanelDeps): () => void {
+  const nowMs = deps.nowMs ?? (() => Date.now());
+  render(<Root host={deps.host} api={deps.api} nowMs={nowMs} />, root);
+  return () => render(null, root);
+}
+
+interface RootProps {
+  readonly host: SheetHost;
+  readonly api: YardApi | null;
+  readonly nowMs: () => number;
+}
+
+function Root(props: RootProps) {
+  if (props.api !== null) return <Connected {...props} api={props.api} disconnect={null} />;
+  return <Asking {...props} />;
+}
+
+const connectionsOf = new WeakMap<SheetHost, ReturnType<typeof makeConnections>>();
+
+function Asking(props: RootProps) {
+  const connections = connectionsOf.get(props.host) ?? makeConnections(props.host, pageClient);
+  connectionsOf.set(props.host, connections);
+  const now: Connection = connections.now.value;
+  if (now.kind !== 'connected') return <Connect connections={connections} />;
+  return <Connected {...props} api={now.api} disconnect={() => void connections.disconnect()} />;
+}
+
+const panels = new WeakMap<YardApi, Panel>();
+
+function Connected(props: RootProps & { readonly api: YardApi; readonly disconnect: (() => void) | null }) {
+  const panel = panels.get(props.api) ?? makePanel(props.host, props.api, props.nowMs, props.disconnect);
+  panels.set(props.api, panel);
+  return (
+    <PanelContext.Provider value={panel}>
+      <Frame />
+    </PanelContext.Provider>
+  );
+}
+
+function makePanel(host: SheetHost, api: YardApi, nowMs: () => number, disconnect: (() => void) | null): Panel {
+  const shell = makeShell(nowMs);
+  return {
+    host,
+    api,
+    shell,
+    yard: makeYardState(api, nowMs),
+    stock: makeStock(api, shell),
+    job: makeJobState(api, shell),
+    cuts: makeCuts(api, host, shell),
+    held: makeHeld(api, shell),
+    offcuts: makeOffcuts(api, shell),
+    drying: makeDrying(api),
+    journal: makeJournal(api, shell),
+    writeBack: makeWriteBack(host, shell),
+    disconnect,
+  };
+}
+
+export { pageClient };

@@ -1,0 +1,40 @@
+/** Everything that a screen may reach for, made once a panel and handed down by context. */
+import { createContext } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { SheetHost } from '../host/host.ts';
+import type { YardApi } from './api.ts';
+import type { CutsState } from './state/cuts.ts';
+import type { DryingState } from './state/drying.ts';
+import type { HeldState } from './state/held.ts';
+import type { JobState } from './state/job.ts';
+import type { JournalState } from './state/journal.ts';
+import type { OffcutsState } from './state/offcuts.ts';
+import type { Shell } from './state/shell.ts';
+import type { StockState } from './state/stock.ts';
+import type { WriteBack } from './state/write-back.ts';
+import type { YardState } from './state/yard.ts';
+
+export interface Panel {
+  readonly host: SheetHost;
+  readonly api: YardApi;
+  readonly shell: Shell;
+  readonly yard: YardState;
+  readonly stock: StockState;
+  readonly job: JobState;
+  readonly cuts: CutsState;
+  readonly held: HeldState;
+  readonly offcuts: OffcutsState;
+  readonly drying: DryingState;
+  readonly journal: JournalState;
+  readonly writeBack: WriteBack;
+  /** Forgets address and key; null where the page holds the connection (the bench). */
+  readonly disconnect: (() => void) | null;
+}
+
+export const PanelContext = createContext<Panel | null>(null);
+
+export function usePanel(): Panel {
+  const panel = useContext(PanelContext);
+  if (panel === null) throw new Error('a screen stands outside the panel');
+  return panel;
+}

@@ -1,0 +1,109 @@
+/** What a task says while it runs, and its trouble in words: what happened, what it means for the boards, what to do. */
+import type { Conflict, Fault, Problem } from '../../../worker/contract/problem.ts';
+import { problemName, type Task, type Trouble } from '../state/task.ts';
+import { Button } from './button.tsx';
+
+export function TaskStatus(props: { readonly task: Task }) {
+  const saying = props.task.saying.value;
+  const trouble = props.task.trouble.value;
+  return (
+    <div class="task" aria-busy={props.task.busy.value ? 'true' : undefined}>
+      {saying === null ? null : (
+        <p class="working" role="status">
+          <span class="working-bar" aria-hidden="true" />
+          {saying}…
+        </p>
+      )}
+      {trouble === null ? null : <TroubleNote trouble={trouble} task={props.task} />}
+    </div>
+  );
+}
+
+function TroubleNote(props: { readonly trouble: Trouble; readonly task: Task }) {
+  const { trouble, task } = props;
+  if (trouble.kind === 'told') return <Note title={trouble.help} task={task} retry={false} />;
+  if (trouble.kind === 'offline') {
+    return (
+      <Note
+        title="The yard cannot be reached"
+        help="Nothing more was sent. If a write was under way, trying again is safe: it will not be done twice."
+        task={task}
+        retry
+      />
+    );
+  }
+  if (trouble.kind === 'host') return <Note title={trouble.help} task={task} retry={trouble.code !== 'unsupported'} />;
+  return <ProblemNote problem={trouble.problem} task={task} />;
+}
+
+function ProblemNote(props: { readonly problem: Problem; readonly task: Task }) {
+  const { problem, task } = props;
+  return (
+    <Note
+      title={problem.title}
+      help={problem.detail}
+      task={task}
+      retry={problem.status >= 500 || problem.status === 429}
+      quiet={problemName(problem) === 'board-held'}
+    >
+      {problem.conflicts && problem.conflicts.length > 0 ? <ConflictList conflicts={problem.conflicts} /> : null}
+      {problem.faults && problem.faults.length > 0 ? <FaultList faults={problem.faults} /> : null}
+      {problem.status >= 500 && problem.instance !== '' ? (
+        <p class="hint">For support, this request: {problem.instance}</p>
+      ) : null}
+    </Note>
+  );
+}
+
+function Note(props: {
+  readonly title: string;
+  readonly help?: string;
+  readonly task: Task;
+  readonly retry: boolean;
+  readonly quiet?: boolean;
+  readonly children?: preact.ComponentChildren;
+}) {
+  return (
+    <div class={`note${props.quiet === true ? '' : ' trouble'}`} role="alert">
+      <p class="note-title">{props.title}</p>
+      {props.help === undefined || props.help === props.title ? null : <p>{props.help}</p>}
+      {props.children}
+      <div class="row">
+        {props.retry ? <Button onPress={() => void props.task.again()}>Try again</Button> : null}
+        <Button kind="quiet" onPress={() => props.task.clear()}>
+          Close
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+/** Who stands in the way of whom, and the way out: a normal thing in a shop, not an error. */
+export function ConflictList(props: { readonly conflicts: readonly Conflict[] }) {
+  return (
+    <ul class="plain-list conflicts">
+      {props.conflicts.map((conflict) => (
+        <li key={`${conflict.boardId} ${conflict.fromNm ?? ''}`}>
+          <strong>{conflict.tag}</strong>
+          {conflict.jobName === null ? null : <> · {conflict.jobName}</>}
+          <br />
+          {conflict.wayOut}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+export function FaultList(props: { readonly faults: readonly Fault[] }) {
+  return (
+    <ul class="plain-list faults">
+      {props.faults.map((fault) => (
+        <li key={fault.pointer + fault.help}>
+          {fault.row === undefined ? null : <strong>Row {fault.row + 1} · </strong>}
+          {fault.field === undefined ? null : <>{fault.field}: </>}
+          {fault.read === undefined ? null : <q>{fault.read}</q>} {fault.help}
+        </li>
+      ))}
+    </ul>
+  );
+}

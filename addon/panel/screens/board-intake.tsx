@@ -1,0 +1,3 @@
+export function BoardIntake(_props: { readonly onBack: () => void }) {
+  return null;
+}

@@ -1,0 +1,45 @@
+/** The first screen where the page brings no yard of its own: address and key, what the key is for, where it is kept. */
+import { useState } from 'preact/hooks';
+import { Button } from '../parts/button.tsx';
+import { TextField } from '../parts/field.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import type { Connections } from '../state/connections.ts';
+
+export function Connect(props: { readonly connections: Connections }) {
+  const [address, setAddress] = useState('');
+  const [key, setKey] = useState('');
+  const { connections } = props;
+  const connect = () => void connections.connect(address, key);
+  return (
+    <div class="heartside">
+      <div class="screen connect">
+        <h1>Heartside</h1>
+        {connections.now.value.kind === 'looking' ? null : (
+          <>
+            <p>Connect this sidebar to your yard: the place that keeps your boards, jobs and journal.</p>
+            <TextField
+              label="Address of the yard"
+              type="url"
+              value={address}
+              onInput={setAddress}
+              placeholder="https://"
+              onEnter={connect}
+            />
+            <TextField
+              label="Key"
+              type="password"
+              value={key}
+              onInput={setKey}
+              hint="Kept with your own settings, never in the sheet. Whoever has it can do what it allows."
+              onEnter={connect}
+            />
+            <Button kind="primary" task={connections.task} onPress={connect}>
+              Connect
+            </Button>
+            <TaskStatus task={connections.task} />
+          </>
+        )}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,3 @@
+export function Cuts() {
+  return null;
+}

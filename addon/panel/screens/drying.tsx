@@ -1,0 +1,3 @@
+export function Drying() {
+  return null;
+}

@@ -1,0 +1,122 @@
+/** The panel's frame: the yard's name, the tabs, the screen in front, and the one line that speaks. */
+import type { ComponentChildren } from 'preact';
+import { useRef } from 'preact/hooks';
+import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
+import { useReload } from '../parts/use-reload.ts';
+import { type Tab, tabs } from '../state/shell.ts';
+import { momentText } from '../words/measure.ts';
+import { Cuts } from './cuts.tsx';
+import { Drying } from './drying.tsx';
+import { Held } from './held.tsx';
+import { Job } from './job.tsx';
+import { Journal } from './journal.tsx';
+import { Offcuts } from './offcuts.tsx';
+import { Shop } from './shop.tsx';
+import { Stock } from './stock.tsx';
+import { WriteBackNote } from './write-back.tsx';
+
+const screens: Record<Tab, () => ComponentChildren> = {
+  Stock: () => <Stock />,
+  Job: () => <Job />,
+  Cuts: () => <Cuts />,
+  Held: () => <Held />,
+  Offcuts: () => <Offcuts />,
+  Drying: () => <Drying />,
+  Journal: () => <Journal />,
+  Shop: () => <Shop />,
+};
+
+export function Frame() {
+  const { shell, yard } = usePanel();
+  useReload(() => yard.load());
+  const tab = shell.tab.value;
+  return (
+    <div class="heartside">
+      <header class="top">
+        <h1>{yard.facts.value?.name ?? 'Heartside'}</h1>
+        <Reached />
+      </header>
+      <TabBar />
+      <div class="screen" id="screen" role="tabpanel" aria-labelledby={`tab-${tab}`} tabIndex={-1}>
+        {screens[tab]()}
+      </div>
+      <WriteBackNote />
+      <p class="said" role="status" aria-live="polite">
+        {shell.said.value}
+      </p>
+    </div>
+  );
+}
+
+/** Shown only when the yard cannot be reached: how old the figures are, and the way to try again. */
+function Reached() {
+  const { shell, yard } = usePanel();
+  const trouble = yard.task.trouble.value;
+  if (trouble === null) return null;
+  const readAt = yard.readAtMs.value;
+  const wrongKey = trouble.kind === 'problem' && trouble.problem.status === 401;
+  return (
+    <div class="banner" role="alert">
+      <p>
+        {wrongKey
+          ? 'The yard does not know this key. Ask its owner for another.'
+          : trouble.kind === 'offline'
+            ? 'The yard cannot be reached.'
+            : trouble.kind === 'problem'
+              ? trouble.problem.title
+              : trouble.help}
+        {readAt === null ? null : <> What you see is from {momentText(readAt, shell.today())}.</>}
+      </p>
+      <Button kind="plain" onPress={() => void yard.load()}>
+        Try again
+      </Button>
+    </div>
+  );
+}
+
+function TabBar() {
+  const { shell } = usePanel();
+  const bar = useRef<HTMLDivElement>(null);
+  const now = shell.tab.value;
+  const go = (to: number) => {
+    const tab = tabs[(to + tabs.length) % tabs.length];
+    if (tab === undefined) return;
+    shell.tab.value = tab;
+    bar.current?.querySelector<HTMLButtonElement>(`#tab-${tab}`)?.focus();
+  };
+  return (
+    <div
+      class="tabs"
+      role="tablist"
+      aria-label="Parts of the shop"
+      ref={bar}
+      onKeyDown={(event) => {
+        const at = tabs.indexOf(now);
+        const to = { ArrowRight: at + 1, ArrowLeft: at - 1, ArrowDown: at + 4, ArrowUp: at - 4, Home: 0, End: -1 }[
+          event.key
+        ];
+        if (to === undefined) return;
+        event.preventDefault();
+        go(to);
+      }}
+    >
+      {tabs.map((tab) => (
+        <button
+          key={tab}
+          id={`tab-${tab}`}
+          type="button"
+          role="tab"
+          aria-selected={tab === now}
+          aria-controls="screen"
+          tabIndex={tab === now ? 0 : -1}
+          onClick={() => {
+            shell.tab.value = tab;
+          }}
+        >
+          {tab}
+        </button>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,3 @@
+export function Journal() {
+  return null;
+}

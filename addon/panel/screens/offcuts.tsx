@@ -1,0 +1,3 @@
+export function Offcuts() {
+  return null;
+}

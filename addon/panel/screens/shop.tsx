@@ -1,0 +1,3 @@
+export function Shop() {
+  return null;
+}

@@ -1,0 +1,136 @@
+/** Stock: the boards in the yard, found and filtered; the way in for new ones from the sheet. */
+import { useRef, useState } from 'preact/hooks';
+import type { BoardView } from '../../../worker/contract/board.ts';
+import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
+import { SelectField, TextField } from '../parts/field.tsx';
+import { BoardSize } from '../parts/measure.tsx';
+import { type Row, RowList } from '../parts/row-list.tsx';
+import { Empty, MoreButton } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useReload } from '../parts/use-reload.ts';
+import { lastReading } from '../state/drying.ts';
+import type { StockFilter } from '../state/stock.ts';
+import { boardFeetOf, count, percentText, speciesText } from '../words/measure.ts';
+import { Board } from './board.tsx';
+import { BoardIntake } from './board-intake.tsx';
+
+const ASK_AFTER_TYPING_MS = 250;
+
+export function Stock() {
+  const { stock } = usePanel();
+  const [takingIn, setTakingIn] = useState(false);
+  if (takingIn) return <BoardIntake onBack={() => setTakingIn(false)} />;
+  if (stock.openId.value !== null) return <Board back="All boards" onBack={() => stock.close()} />;
+  return <BoardList onTakeIn={() => setTakingIn(true)} />;
+}
+
+function BoardList(props: { readonly onTakeIn: () => void }) {
+  const { stock, yard } = usePanel();
+  const filter = stock.filter.value;
+  useReload(() => stock.boards.load());
+  const boards = stock.boards.items.value;
+  const unfiltered = filter.words === '' && filter.species === '' && filter.only === 'all';
+  const counts = yard.facts.value?.boards;
+  return (
+    <>
+      <div class="screen-head">
+        <h2>Stock</h2>
+        {counts === undefined ? null : (
+          <p class="sum">
+            {count(counts.inStock, 'board')}, {counts.held} held, {count(counts.offcuts, 'offcut')}
+          </p>
+        )}
+      </div>
+      <Button kind={boards?.length === 0 && unfiltered ? 'primary' : 'plain'} onPress={props.onTakeIn}>
+        Read boards from the sheet
+      </Button>
+      {boards?.length === 0 && unfiltered ? null : <Filter />}
+      <TaskStatus task={stock.boards.task} />
+      {boards === null ? null : boards.length === 0 ? (
+        unfiltered ? (
+          <Empty title="No boards yet">
+            <p>
+              Write one board a row in your sheet: tag, species, length, width, thickness, and moisture if you have it.
+              Any column order and any wording will do. Select one cell of it, then press the button above.
+            </p>
+          </Empty>
+        ) : (
+          <Empty title="No board fits this filter">
+            <p>Take a word away, or look through all species.</p>
+          </Empty>
+        )
+      ) : (
+        <>
+          <RowList label="Boards" rows={boards.map((board) => boardRow(board))} onOpen={(id) => void stock.open(id)} />
+          <MoreButton pages={stock.boards} />
+        </>
+      )}
+    </>
+  );
+}
+
+export function boardRow(board: BoardView): Row {
+  const last = lastReading(board);
+  return {
+    key: board.id,
+    title: (
+      <>
+        <strong>{board.tag}</strong> {speciesText(board.species)}
+        {board.thicknessCall === null ? null : <> {board.thicknessCall}</>}
+      </>
+    ),
+    figure: boardFeetOf(board),
+    under: (
+      <>
+        <BoardSize size={board} system={board.measuredIn} />
+        {last === null ? null : <span> · {percentText(last.moisturePercent)} MC</span>}
+        {board.held.length === 0 ? null : (
+          <span class="held-by"> · held: {[...new Set(board.held.map((held) => held.jobName))].join(', ')}</span>
+        )}
+      </>
+    ),
+  };
+}
+
+function Filter() {
+  const { stock } = usePanel();
+  const filter = stock.filter.value;
+  const [words, setWords] = useState(filter.words);
+  const ask = (next: Partial<StockFilter>) => {
+    stock.filter.value = { ...stock.filter.value, ...next };
+    void stock.boards.load();
+  };
+  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const type = (typed: string) => {
+    setWords(typed);
+    clearTimeout(timer.current);
+    timer.current = setTimeout(() => ask({ words: typed }), ASK_AFTER_TYPING_MS);
+  };
+  return (
+    <search class="filter">
+      <TextField label="Tag, place or note" type="search" value={words} onInput={type} />
+      <div class="pair">
+        <SelectField
+          label="Species"
+          value={filter.species}
+          options={[
+            { value: '', label: 'all' },
+            ...stock.speciesSeen.value.map((key) => ({ value: key, label: speciesText(key) })),
+          ]}
+          onPick={(species) => ask({ species })}
+        />
+        <SelectField
+          label="Show"
+          value={filter.only}
+          options={[
+            { value: 'all', label: 'all in stock' },
+            { value: 'free', label: 'free only' },
+            { value: 'offcuts', label: 'offcuts only' },
+          ]}
+          onPick={(only) => ask({ only })}
+        />
+      </div>
+    </search>
+  );
+}

@@ -1,0 +1,117 @@
+/** Before a write into the sheet: what it is, what stands in the way, cell by cell; afterwards the way back. */
+import { useState } from 'preact/hooks';
+import type { Clash, ClashWhy } from '../../host/host.ts';
+import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
+import { CheckField } from '../parts/field.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import type { Pending } from '../state/write-back.ts';
+import { count } from '../words/measure.ts';
+
+const why: Record<ClashWhy, string> = {
+  formula: 'a formula',
+  'not-empty': 'something of yours',
+  changed: 'changed since it was read',
+  protected: 'protected',
+  merged: 'a merged cell',
+  hidden: 'a hidden row',
+};
+
+export function WriteBackNote() {
+  const { writeBack } = usePanel();
+  const pending = writeBack.pending.value;
+  const last = writeBack.last.value;
+  if (
+    pending === null &&
+    last === null &&
+    writeBack.task.trouble.value === null &&
+    writeBack.task.saying.value === null
+  )
+    return null;
+  return (
+    <aside class="write-back" aria-label="Writing into the sheet">
+      {pending !== null ? <Preview key={pending.what} pending={pending} /> : null}
+      <TaskStatus task={writeBack.task} />
+      {pending === null && last !== null ? (
+        <div class="row spread">
+          <span>Written: {last.what}.</span>
+          <Button kind="quiet" task={writeBack.task} onPress={() => void writeBack.undo()}>
+            Undo last write
+          </Button>
+        </div>
+      ) : null}
+    </aside>
+  );
+}
+
+function Preview(props: { readonly pending: Pending }) {
+  const { writeBack, host } = usePanel();
+  const { plan, clashes, what } = props.pending;
+  const [over, setOver] = useState<readonly string[]>([]);
+  const free = plan.cells.length - clashes.length;
+  const columns = new Set(plan.cells.map((cell) => cell.column)).size;
+  return (
+    <div class="preview">
+      <p class="note-title">{what}</p>
+      <p>
+        {count(free + over.length, 'cell')} in {count(columns, 'column')} of “{plan.sheet}”
+        {clashes.length === 0 ? '.' : `; ${count(clashes.length - over.length, 'cell')} stay as they are.`}
+      </p>
+      {clashes.length === 0 ? null : (
+        <ul class="plain-list">
+          {clashes.map((clash) => (
+            <li key={clash.address}>
+              <Clashing
+                clash={clash}
+                over={over.includes(clash.address)}
+                onOver={(on) => setOver(on ? [...over, clash.address] : over.filter((a) => a !== clash.address))}
+                onReveal={() =>
+                  void host.reveal({
+                    sheet: plan.sheet,
+                    row: clash.row,
+                    column: clash.column,
+                    rowCount: 1,
+                    columnCount: 1,
+                  })
+                }
+              />
+            </li>
+          ))}
+        </ul>
+      )}
+      <div class="row">
+        <Button
+          kind="primary"
+          task={writeBack.task}
+          off={free + over.length === 0}
+          onPress={() => void writeBack.write(over)}
+        >
+          Write
+        </Button>
+        <Button kind="quiet" onPress={() => writeBack.cancel()}>
+          Leave the sheet alone
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+function Clashing(props: {
+  readonly clash: Clash;
+  readonly over: boolean;
+  readonly onOver: (on: boolean) => void;
+  readonly onReveal: () => void;
+}) {
+  const { clash } = props;
+  const can = clash.why === 'not-empty' || clash.why === 'changed' || clash.why === 'formula';
+  return (
+    <>
+      <button type="button" class="cell-link" onClick={props.onReveal}>
+        {clash.address}
+      </button>{' '}
+      holds {why[clash.why]}
+      {clash.holds === '' ? null : <>: “{clash.holds}”</>}
+      {can ? <CheckField label={`Write over ${clash.address}`} on={props.over} onChange={props.onOver} /> : null}
+    </>
+  );
+}

@@ -1,0 +1,163 @@
+/** The cut plan in front, its cutting session, and what the last reconciliation answered. */
+import { type ReadonlySignal, signal } from '@preact/signals';
+import type { Plan } from '../../../worker/contract/plan.ts';
+import type { ReconcileRequest } from '../../../worker/contract/session.ts';
+import type { Answer } from '../../../worker/contract/wire.ts';
+import type { SheetHost } from '../../host/host.ts';
+import type { YardApi } from '../api.ts';
+import type { Shell } from './shell.ts';
+import { makeTask, type Task, taken } from './task.ts';
+
+export type SessionInFront = Answer<'readSession'>;
+export type Reconciled = Answer<'reconcile'>;
+export type Effort = Plan['effort'];
+
+export interface CutsState {
+  readonly plan: ReadonlySignal<Plan | null>;
+  readonly session: ReadonlySignal<SessionInFront | null>;
+  readonly reconciled: ReadonlySignal<Reconciled | null>;
+  readonly reading: Task;
+  readonly planning: Task;
+  readonly writing: Task;
+  /** The newest plan of the job that is not dropped, and its open session. */
+  load(jobId: string): Promise<boolean>;
+  makePlan(jobId: string, effort: Effort): Promise<boolean>;
+  reserve(how: 'whole' | 'runs'): Promise<boolean>;
+  drop(): Promise<boolean>;
+  openSession(): Promise<boolean>;
+  showCards(): Promise<boolean>;
+  reconcile(body: ReconcileRequest): Promise<boolean>;
+  leaveReconciled(): void;
+}
+
+export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState {
+  const plan = signal<Plan | null>(null);
+  const session = signal<SessionInFront | null>(null);
+  const reconciled = signal<Reconciled | null>(null);
+  const reading = makeTask();
+  const planning = makeTask();
+  const writing = makeTask();
+
+  async function readPlan(id: string) {
+    return taken(await api.call('readPlan', { path: { id } }), (answer) => {
+      plan.value = answer;
+    });
+  }
+
+  async function readOpenSession(jobId: string, planId: string) {
+    const found = await api.call('listSessions', { query: { jobId, state: 'open' } });
+    if (!found.ok) return taken(found, () => {});
+    const mine = found.answer.items.find((item) => item.planId === planId);
+    if (mine === undefined) {
+      session.value = null;
+      return null;
+    }
+    return taken(await api.call('readSession', { path: { id: mine.id } }), (answer) => {
+      session.value = answer;
+    });
+  }
+
+  return {
+    plan,
+    session,
+    reconciled,
+    reading,
+    planning,
+    writing,
+    load(jobId) {
+      if (plan.value !== null && plan.value.jobId !== jobId) {
+        plan.value = null;
+        session.value = null;
+        reconciled.value = null;
+      }
+      return reading.run('Reading the plan', async () => {
+        const list = await api.call('listPlans', { path: { id: jobId } });
+        if (!list.ok) return taken(list, () => {});
+        const newest = list.answer.items.find((item) => item.state !== 'dropped');
+        if (newest === undefined) {
+          plan.value = null;
+          session.value = null;
+          return null;
+        }
+        const [one, two] = await Promise.all([
+          readPlan(newest.id),
+          newest.state === 'cutting' ? readOpenSession(jobId, newest.id) : null,
+        ]);
+        if (newest.state !== 'cutting') session.value = null;
+        return one ?? two;
+      });
+    },
+    makePlan: (jobId, effort) =>
+      planning.run('Planning the cuts', async () =>
+        taken(await api.call('planJob', { path: { id: jobId }, body: { effort } }), (answer) => {
+          plan.value = answer;
+          session.value = null;
+          reconciled.value = null;
+          shell.say(`The plan places ${answer.placedCount} of ${answer.wantedCount} blanks.`);
+        }),
+      ),
+    async reserve(how) {
+      const now = plan.value;
+      if (now === null) return false;
+      const done = await writing.run('Holding the boards', async () => {
+        const result = await api.call('reservePlan', { path: { id: now.id }, body: { how } });
+        if (!result.ok) return taken(result, () => {});
+        shell.say(`${result.answer.reservations.length} boards are held for this plan.`);
+        return readPlan(now.id);
+      });
+      if (done) shell.changed();
+      return done;
+    },
+    async drop() {
+      const now = plan.value;
+      if (now === null) return false;
+      const done = await writing.run('Dropping the plan', async () =>
+        taken(await api.call('dropPlan', { path: { id: now.id } }), () => {
+          plan.value = null;
+          session.value = null;
+          shell.say('The plan is dropped; its boards are free again.');
+        }),
+      );
+      if (done) shell.changed();
+      return done;
+    },
+    async openSession() {
+      const now = plan.value;
+      if (now === null) return false;
+      const done = await writing.run('Opening the session', async () => {
+        const result = await api.call('openSession', { path: { id: now.id }, body: {} });
+        if (!result.ok) return taken(result, () => {});
+        session.value = result.answer;
+        shell.say('The cutting session is open.');
+        return readPlan(now.id);
+      });
+      if (done) shell.changed();
+      return done;
+    },
+    showCards: () =>
+      writing.run('Making the cut cards', async () => {
+        const now = session.value;
+        if (now === null) return { kind: 'told', help: 'Open a cutting session first.' };
+        return taken(await api.call('readCutCards', { path: { id: now.id } }), (html) =>
+          host.showPage(`Cut cards, ${now.jobName}`, html),
+        );
+      }),
+    async reconcile(body) {
+      const now = session.value;
+      if (now === null) return false;
+      const done = await writing.run('Writing down what came out', async () => {
+        const result = await api.call('reconcile', { path: { id: now.id }, body });
+        if (!result.ok) return taken(result, () => {});
+        reconciled.value = result.answer;
+        session.value = result.answer.session.state === 'closed' ? null : { ...now, ...result.answer.session };
+        shell.say(`${result.answer.balances.length} boards written down; the wood balances.`);
+        return readPlan(now.planId);
+      });
+      if (done) shell.changed();
+      return done;
+    },
+    leaveReconciled() {
+      reconciled.value = null;
+    },
+  };
+}

@@ -1,0 +1,97 @@
+/** What is dry and what waits: boards by their last reading against the shop's figures; resting pieces and curing glue-ups. */
+import { type ReadonlySignal, signal } from '@preact/signals';
+import type { BoardView, Reading } from '../../../worker/contract/board.ts';
+import type { JobWithParts, PartWithPieces, Piece } from '../../../worker/contract/job.ts';
+import type { Settings } from '../../../worker/contract/settings.ts';
+import type { YardApi } from '../api.ts';
+import { makePages, type Pages } from './pages.ts';
+import { makeTask, type Task, taken } from './task.ts';
+
+export interface Waiting {
+  readonly jobName: string;
+  readonly part: PartWithPieces;
+  readonly piece: Piece;
+}
+
+export interface DryingState {
+  readonly boards: Pages<BoardView>;
+  readonly waiting: ReadonlySignal<readonly Waiting[] | null>;
+  readonly task: Task;
+  /** Pieces that rest or cure, over all open jobs. */
+  loadWaiting(): Promise<boolean>;
+}
+
+export function makeDrying(api: YardApi): DryingState {
+  const waiting = signal<readonly Waiting[] | null>(null);
+  const task = makeTask();
+  const boards = makePages<BoardView>('Reading the stock', async (after, take) =>
+    taken(
+      await api.call('listBoards', {
+        query: { state: 'in-stock', limit: 200, ...(after === undefined ? {} : { after }) },
+      }),
+      take,
+    ),
+  );
+  return {
+    boards,
+    waiting,
+    task,
+    loadWaiting: () =>
+      task.run('Reading the open jobs', async () => {
+        const list = await api.call('listJobs', { query: { state: 'open' } });
+        if (!list.ok) return taken(list, () => {});
+        const jobs = await Promise.all(
+          list.answer.items
+            .filter(
+              (job) =>
+                (job.standing.pieces.roughed ?? 0) +
+                  (job.standing.layers.roughed ?? 0) +
+                  (job.standing.pieces['glued-up'] ?? 0) >
+                0,
+            )
+            .map((job) => api.call('readJob', { path: { id: job.id } })),
+        );
+        const failed = jobs.find((result) => !result.ok);
+        if (failed !== undefined && !failed.ok) return taken(failed, () => {});
+        waiting.value = jobs.flatMap((result) => (result.ok ? waitingOf(result.answer) : [])).sort(soonestFirst);
+        return null;
+      }),
+  };
+}
+
+export function waitingOf(job: JobWithParts): Waiting[] {
+  return job.parts.flatMap((part) =>
+    part.pieces
+      .filter((piece) => piece.state === 'roughed' || piece.state === 'glued-up')
+      .map((piece) => ({ jobName: job.name, part, piece })),
+  );
+}
+
+function soonestFirst(a: Waiting, b: Waiting): number {
+  return untilMs(a.piece) - untilMs(b.piece);
+}
+
+/** When the wait of a piece is over; 0 where it waits for nothing. */
+export function untilMs(piece: Piece): number {
+  if (piece.curingUntilMs !== null) return piece.curingUntilMs;
+  return piece.restingUntil === null ? 0 : Date.parse(`${piece.restingUntil}T00:00:00`);
+}
+
+export function lastReading(board: Pick<BoardView, 'readings'>): Reading | null {
+  // Readings of one day count in the order they were written down: the later one is the better informed.
+  return board.readings.reduce<Reading | null>(
+    (last, next) => (last === null || next.on >= last.on ? next : last),
+    null,
+  );
+}
+
+export type Readiness = 'critical' | 'visible' | 'hidden' | 'wet' | 'unknown';
+
+/** The most demanding use that the board's last reading allows, by the shop's own figures. */
+export function readiness(board: Pick<BoardView, 'readings'>, moistureMax: Settings['moistureMax']): Readiness {
+  const last = lastReading(board);
+  if (last === null) return 'unknown';
+  if (last.moisturePercent <= moistureMax.critical) return 'critical';
+  if (last.moisturePercent <= moistureMax.visible) return 'visible';
+  return last.moisturePercent <= moistureMax.hidden ? 'hidden' : 'wet';
+}

@@ -1,0 +1,40 @@
+/** What the whole panel shares: the tab in front, the one polite voice, and the count of changes that screens reload on. */
+import { type Signal, signal } from '@preact/signals';
+
+export const tabs = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Journal', 'Shop'] as const;
+export type Tab = (typeof tabs)[number];
+
+export interface Shell {
+  readonly tab: Signal<Tab>;
+  /** Read out politely, and shown for a while at the foot. */
+  readonly said: Signal<string>;
+  say(words: string): void;
+  /** Goes up whenever the yard was changed from here. */
+  readonly changes: Signal<number>;
+  changed(): void;
+  /** Today as the shop's calendar has it, ISO. */
+  today(): string;
+  nowMs(): number;
+}
+
+export function makeShell(nowMs: () => number): Shell {
+  const said = signal('');
+  const changes = signal(0);
+  return {
+    tab: signal<Tab>('Stock'),
+    said,
+    say(words) {
+      said.value = words;
+    },
+    changes,
+    changed() {
+      changes.value += 1;
+    },
+    nowMs,
+    today() {
+      const now = new Date(nowMs());
+      const two = (value: number) => String(value).padStart(2, '0');
+      return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+    },
+  };
+}

@@ -1,0 +1,95 @@
+/**
+ * One thing under way: its words while it runs, and what went wrong. Nothing is shown for the first 400 ms, because a
+ * flash of "Loading" is worse than none; a later run makes the answers of the earlier ones worthless.
+ */
+import { type ReadonlySignal, signal } from '@preact/signals';
+import type { Problem } from '../../../worker/contract/problem.ts';
+import type { RouteName } from '../../../worker/contract/routes.ts';
+import type { Answer } from '../../../worker/contract/wire.ts';
+import { HostError, type HostErrorCode } from '../../host/host.ts';
+import type { CallResult } from '../api.ts';
+
+export type Trouble =
+  | { readonly kind: 'problem'; readonly problem: Problem }
+  | { readonly kind: 'offline' }
+  | { readonly kind: 'host'; readonly code: HostErrorCode; readonly help: string }
+  /** A sentence of the panel's own: what is missing before this can be done. */
+  | { readonly kind: 'told'; readonly help: string };
+
+export interface Task {
+  /** Under way, from the first moment: buttons are off. */
+  readonly busy: ReadonlySignal<boolean>;
+  /** What to say while it runs; null before 400 ms and when idle. */
+  readonly saying: ReadonlySignal<string | null>;
+  readonly trouble: ReadonlySignal<Trouble | null>;
+  /** Runs the work; answers whether it went through. */
+  run(saying: string, work: () => Promise<Trouble | null>): Promise<boolean>;
+  /** Does the last run again, after trouble. */
+  again(): Promise<boolean>;
+  clear(): void;
+}
+
+const SAY_AFTER_MS = 400;
+
+export function makeTask(): Task {
+  const busy = signal(false);
+  const saying = signal<string | null>(null);
+  const trouble = signal<Trouble | null>(null);
+  let turn = 0;
+  let last: (() => Promise<boolean>) | null = null;
+
+  async function run(words: string, work: () => Promise<Trouble | null>): Promise<boolean> {
+    turn += 1;
+    const mine = turn;
+    last = () => run(words, work);
+    busy.value = true;
+    trouble.value = null;
+    const timer = setTimeout(() => {
+      if (mine === turn) saying.value = words;
+    }, SAY_AFTER_MS);
+    const found = await work().catch(troubleOf);
+    clearTimeout(timer);
+    if (mine !== turn) return false;
+    busy.value = false;
+    saying.value = null;
+    trouble.value = found;
+    return found === null;
+  }
+
+  return {
+    busy,
+    saying,
+    trouble,
+    run,
+    again: () => last?.() ?? Promise.resolve(false),
+    clear: () => {
+      trouble.value = null;
+    },
+  };
+}
+
+/** Takes a call's answer where it went through; otherwise gives the trouble. */
+export function taken<N extends RouteName>(
+  result: CallResult<N>,
+  take: (answer: Answer<N>) => void | Promise<void>,
+): Trouble | null | Promise<Trouble | null> {
+  if (!result.ok) return 'offline' in result ? { kind: 'offline' } : { kind: 'problem', problem: result.problem };
+  const done = take(result.answer);
+  return done instanceof Promise ? done.then(() => null) : null;
+}
+
+/** The host's own refusals keep their words; anything else is a fault of ours and says so. */
+export function troubleOf(thrown: unknown): Trouble {
+  if (thrown instanceof HostError) return { kind: 'host', code: thrown.code, help: thrown.message };
+  if (typeof console !== 'undefined') console.error(thrown);
+  return {
+    kind: 'host',
+    code: 'unknown',
+    help: 'Something went wrong in the sidebar itself. Nothing was changed in the yard. Reload it and try again.',
+  };
+}
+
+/** The short name of a problem: "board-held" of "/problems/board-held". */
+export function problemName(problem: Problem): string {
+  return problem.type.split('/').at(-1) ?? '';
+}

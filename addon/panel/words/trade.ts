@@ -1,0 +1,92 @@
+/** The trade's words for what the wire names by keys. */
+import type { DefectKind, Grain } from '../../../worker/contract/board.ts';
+import type { Faces, PieceState, UseClass } from '../../../worker/contract/job.ts';
+import type { MovementKind } from '../../../worker/contract/movement.ts';
+import type { AccountLine } from '../state/wood-account.ts';
+
+export const defectWords: Record<DefectKind, string> = {
+  'knot-sound': 'sound knot',
+  'knot-loose': 'loose knot',
+  split: 'split',
+  check: 'check',
+  wane: 'wane',
+  'saw-mark': 'saw mark',
+  stain: 'stain',
+  pith: 'pith',
+  rot: 'rot',
+  worm: 'worm holes',
+};
+
+export const grainWords: Record<Grain, string> = {
+  flat: 'flat sawn',
+  rift: 'rift sawn',
+  quarter: 'quarter sawn',
+  unknown: 'not noted',
+};
+
+export const useWords: Record<UseClass, string> = {
+  critical: 'long and seen',
+  visible: 'seen',
+  hidden: 'hidden',
+};
+
+export const facesWords: Record<Faces, string> = {
+  'clear-both': 'both faces clear',
+  'clear-one': 'one face clear',
+  'sound-knots': 'sound knots allowed',
+  hidden: 'faces not seen',
+};
+
+export const pieceWords: Record<PieceState, string> = {
+  wanted: 'wanted',
+  planned: 'planned',
+  roughed: 'roughed',
+  passed: 'passed',
+  failed: 'failed',
+  'glued-up': 'glued up',
+  milled: 'milled',
+};
+
+export const pieceOrder: readonly PieceState[] = [
+  'wanted',
+  'planned',
+  'roughed',
+  'passed',
+  'glued-up',
+  'milled',
+  'failed',
+];
+
+export const movementWords: Record<MovementKind, string> = {
+  'yard-founded': 'Yard founded',
+  'settings-changed': 'Shop figures changed',
+  'boards-received': 'Boards received',
+  'board-corrected': 'Board corrected',
+  'moisture-read': 'Moisture read',
+  'board-written-off': 'Written off',
+  'job-opened': 'Job opened',
+  'job-changed': 'Job changed',
+  'cut-list-set': 'Cut list set',
+  'plan-kept': 'Plan made',
+  'plan-dropped': 'Plan dropped',
+  reserved: 'Held',
+  released: 'Released',
+  'session-opened': 'Session opened',
+  reconciled: 'Cut',
+  'pieces-moved': 'Pieces moved on',
+  undone: 'Undone',
+};
+
+export const accountWords: Record<AccountLine, string> = {
+  parts: 'parts',
+  failed: 'failed',
+  offcuts: 'offcuts',
+  kerf: 'kerf',
+  scrap: 'scrap',
+  writeOff: 'write-off',
+};
+
+/** A layer of a part in words: "layer 2", or nothing for the piece itself. */
+export function layerWords(element: number | null): string {
+  return element === null ? '' : `, layer ${element + 1}`;
+}
