@@ -54,7 +54,7 @@ const drawOne: Handler<'drawBoard'> = async (call) => {
   const facts = await call.ask('yard-facts', {});
   if (!facts.ok) return facts;
   if (!facts.value) return noBoard;
-  return good(drawBoard(board.value, facts.value.settings));
+  return good(drawBoard(board.value, board.value.held, facts.value.settings));
 };
 
 const correctBoard: Handler<'correctBoard'> = async (call) => {
