@@ -110,6 +110,14 @@ export interface Asker {
   readonly scope: 'read' | 'stock' | 'plan' | 'hold' | 'admin';
 }
 
+/** A key as the yard keeps it: never the secret, only its digest. */
+export interface NewKey {
+  readonly keyId: string;
+  readonly digest: string;
+  readonly label: string;
+  readonly scopes: readonly string[];
+}
+
 /** Same key and same fingerprint: the stored answer; same key, other fingerprint: refused. */
 export interface Receipt {
   readonly idempotencyKey: string;
@@ -216,13 +224,10 @@ export interface YardDoor {
   found(input: {
     readonly yardId: string;
     readonly name: string;
-    readonly key: {
-      readonly keyId: string;
-      readonly digest: string;
-      readonly label: string;
-      readonly scopes: readonly string[];
-    };
+    readonly key: NewKey;
   }): Promise<{ readonly founded: boolean }>;
+  /** A further key of the same yard, asked for by an admin key. Not ok: no such right, or the id is taken. */
+  addKey(asker: Asker, key: NewKey): Promise<{ readonly ok: boolean }>;
   command(
     asker: Asker,
     receipt: Receipt,

@@ -1,0 +1,41 @@
+/** The yard's door over node:sqlite: the same rules and the same SQL as the Durable Object, without its runtime. */
+import type { Asker, Command, NewKey, QuestionName, Questions, Receipt, YardDoor } from '../../worker/yard/command.ts';
+import { type FoundingInput, type NewId, YardCore } from '../../worker/yard/yard-core.ts';
+import { NodeSql } from './node-sql.ts';
+
+/** Ids in order, so that a test's answers are the same each time. */
+export function countedIds(): NewId {
+  let count = 0;
+  return (prefix) => {
+    count += 1;
+    return `${prefix}_${count.toString(36).padStart(12, '0')}`;
+  };
+}
+
+export class NodeYard implements YardDoor {
+  readonly sql: NodeSql;
+  readonly core: YardCore;
+  readonly #now: () => number;
+
+  constructor(options: { path?: string; newId?: NewId; now?: () => number } = {}) {
+    this.sql = new NodeSql(options.path);
+    this.core = new YardCore(this.sql, options.newId ?? countedIds());
+    this.#now = options.now ?? Date.now;
+  }
+
+  async found(input: FoundingInput) {
+    return this.core.found(input, this.#now());
+  }
+
+  async addKey(asker: Asker, key: NewKey) {
+    return this.core.addKey(asker, key, this.#now());
+  }
+
+  async command(asker: Asker, receipt: Receipt, command: Command, occasion: { atMs: number; today: string }) {
+    return this.core.command(asker, receipt, command, occasion);
+  }
+
+  async ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']) {
+    return this.core.ask(asker, name, ask);
+  }
+}

@@ -1,0 +1,72 @@
+/** One exhaustive table from each question to what answers it. */
+import type { QuestionAnswer, QuestionName, Questions, YardFacts } from '../command.ts';
+import { refused } from '../decision.ts';
+import type { ApiKey } from '../keys.ts';
+import type { Sql } from '../sql.ts';
+import { SqlState } from '../sql-state.ts';
+import { yardRecord } from '../state.ts';
+import { askBoard, askBoards, askSnapshot, askTagStatus } from './boards.ts';
+import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
+import { askJournal, askMovement, askMovements } from './journal.ts';
+
+const COUNTS = `SELECT
+  (SELECT count(*) FROM board WHERE state = 'in-stock') AS in_stock,
+  (SELECT count(DISTINCT board_id) FROM reservation) AS held,
+  (SELECT count(*) FROM board WHERE state = 'in-stock' AND is_offcut = 1) AS offcuts,
+  (SELECT count(*) FROM job WHERE state = 'open') AS open_jobs`;
+
+function askYardFacts(sql: Sql, key: ApiKey): YardFacts {
+  const state = new SqlState(sql);
+  const { yardId, name, settings } = yardRecord(state);
+  const counts = sql.row<{ in_stock: number; held: number; offcuts: number; open_jobs: number }>(COUNTS);
+  return {
+    yardId,
+    name,
+    settings,
+    boards: { inStock: counts?.in_stock ?? 0, held: counts?.held ?? 0, offcuts: counts?.offcuts ?? 0 },
+    openJobs: counts?.open_jobs ?? 0,
+    seq: state.seq(),
+    you: { label: key.label, scopes: key.scopes },
+  };
+}
+
+type Answerer<N extends QuestionName> = (
+  sql: Sql,
+  ask: Questions[N]['ask'],
+  key: ApiKey,
+) => Questions[N]['answer'] | null;
+
+const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
+  'yard-facts': (sql, _ask, key) => askYardFacts(sql, key),
+  board: askBoard,
+  boards: askBoards,
+  'tag-status': askTagStatus,
+  job: askJob,
+  jobs: askJobs,
+  plan: (sql, { planId }) => new SqlState(sql).get('plan', planId),
+  plans: askPlans,
+  reservations: askReservations,
+  'reservations-by-id': askReservationsById,
+  session: askSession,
+  sessions: askSessions,
+  movements: askMovements,
+  movement: askMovement,
+  snapshot: askSnapshot,
+  journal: askJournal,
+};
+
+/** Lists that come in pages answer null only for a page mark that is not theirs. */
+const paged: ReadonlySet<QuestionName> = new Set(['boards', 'jobs', 'plans', 'reservations', 'sessions', 'movements']);
+
+export function answerQuestion<N extends QuestionName>(
+  sql: Sql,
+  key: ApiKey,
+  name: N,
+  ask: Questions[N]['ask'],
+): QuestionAnswer<N> {
+  const answer = answerers[name](sql, ask, key);
+  if (answer === null && paged.has(name)) {
+    return refused('bad-request', 'This page mark ("after") does not belong to this list. Start from the first page.');
+  }
+  return { ok: true, answer };
+}

@@ -1,0 +1,117 @@
+/** Holding what a plan uses: whole boards, or only the run that its pieces come from where one crosscut frees the rest. */
+import type { Board } from '../../contract/board.ts';
+import type { Change } from '../../contract/movement.ts';
+import type { Layout } from '../../contract/plan.ts';
+import type { Conflict } from '../../contract/problem.ts';
+import { created, removed } from '../change.ts';
+import type { Occasion } from '../command.ts';
+import { type CommandOf, type Decision, moved, notThere, refused } from '../decision.ts';
+import type { YardReader } from '../state.ts';
+import { counted, listed } from '../words.ts';
+import { heldConflict, heldWords, type Run, runsOverlap } from './holds.ts';
+import { openJobOf } from './jobs.ts';
+import { PartsAtWork } from './parts-at-work.ts';
+import { boardsChangedSince, piecesNoLongerWanted, planStep } from './plans.ts';
+
+/** Up to the far offcut, if that is the board's full width to its very end; the offcut begins behind the blade. */
+export function runUsed(layout: Layout): Run {
+  const far = layout.offcuts.find(
+    (rest) => rest.leftNm === 0 && rest.rightNm === layout.widthNm && rest.toNm === layout.lengthNm,
+  );
+  const isClear = far && layout.pieces.every((piece) => piece.toNm <= far.fromNm);
+  return { fromNm: 0, toNm: far && isClear && far.fromNm > 0 ? far.fromNm : layout.lengthNm };
+}
+
+interface Holding {
+  readonly changes: readonly Change[];
+  readonly id: string | null;
+  readonly conflicts: readonly Conflict[];
+  readonly words: readonly string[];
+}
+
+/** Own holds made by hand give way to the plan's; all others stand in its way. */
+function hold(
+  state: YardReader,
+  board: Board,
+  run: Run,
+  plan: { id: string; jobId: string },
+  occasion: Occasion,
+): Holding {
+  const inTheWay = state.reservationsOnBoard(board.id).filter((held) => runsOverlap(held, run));
+  const foreign = inTheWay.filter((held) => held.jobId !== plan.jobId || held.planId !== null);
+  if (foreign.length > 0) {
+    return {
+      changes: [],
+      id: null,
+      conflicts: foreign.map((held) =>
+        heldConflict(
+          state,
+          board,
+          held,
+          held.jobId === plan.jobId ? 'drop the older plan of this job first' : undefined,
+        ),
+      ),
+      words: foreign.map((held) => heldWords(state, board, held)),
+    };
+  }
+  const id = occasion.newId('rs');
+  const fromNm = Math.min(run.fromNm, ...inTheWay.map((held) => held.fromNm));
+  const toNm = Math.max(run.toNm, ...inTheWay.map((held) => held.toNm));
+  const held = { id, jobId: plan.jobId, boardId: board.id, fromNm, toNm, planId: plan.id, madeAtMs: occasion.atMs };
+  return {
+    changes: [...inTheWay.map((each) => removed('reservation', each.id, each)), created('reservation', id, held)],
+    id,
+    conflicts: [],
+    words: [],
+  };
+}
+
+export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'>, occasion: Occasion): Decision {
+  const plan = state.get('plan', command.planId);
+  if (!plan) return notThere('plan', command.planId);
+  const open = openJobOf(state, plan.jobId);
+  if ('ok' in open) return open;
+  const { job } = open;
+  if (plan.state !== 'draft')
+    return refused('plan-not-open', `Only a draft can be reserved; this plan is ${plan.state}.`);
+  if (plan.layouts.length === 0)
+    return refused('nothing-to-cut', 'This plan cuts nothing, so there is nothing to hold.');
+  if (plan.jobRevision !== job.revision) {
+    return refused('boards-changed', `The cut list of ${job.name} was set anew since this plan was made. Plan again.`);
+  }
+  const stale = boardsChangedSince(state, plan);
+  if (stale.length > 0) {
+    const tags = listed(stale.map((conflict) => conflict.tag));
+    return refused('boards-changed', `Changed since the plan was made: ${tags}. Plan again.`, { conflicts: stale });
+  }
+  const parts = new PartsAtWork(state, job.id);
+  const gone = piecesNoLongerWanted(parts, plan);
+  if (gone.length > 0) return refused('piece-not-there', `No longer wanted as planned: ${listed(gone)}. Plan again.`);
+  const holdings = plan.layouts.flatMap((layout): Holding[] => {
+    const board = state.get('board', layout.boardId);
+    const run = command.how === 'runs' ? runUsed(layout) : { fromNm: 0, toNm: board?.lengthNm ?? layout.lengthNm };
+    return board ? [hold(state, board, run, plan, occasion)] : [];
+  });
+  const conflicts = holdings.flatMap((holding) => holding.conflicts);
+  if (conflicts.length > 0) {
+    const words = listed(holdings.flatMap((holding) => holding.words));
+    return refused('board-held', `${words}. None was held: plan again on free boards, or release them.`, { conflicts });
+  }
+  for (const layout of plan.layouts) {
+    for (const placed of layout.pieces) {
+      const piece = parts.current(placed.partKey, placed.no, placed.element);
+      if (piece) parts.change(placed.partKey, piece, { state: 'planned', boardId: layout.boardId, planId: plan.id });
+    }
+  }
+  const changes = [
+    ...holdings.flatMap((holding) => holding.changes),
+    ...planStep(plan, 'reserved'),
+    ...parts.changes(),
+  ];
+  const summary = `Held ${counted(plan.layouts.length, 'board')} of the plan for ${job.name}: ${listed(plan.layouts.map((layout) => layout.tag))}`;
+  const reservationIds = holdings.flatMap((holding) => holding.id ?? []);
+  return moved(
+    { kind: 'reserved', jobId: job.id, summary, changes },
+    { jobId: job.id, planId: plan.id, reservationIds },
+  );
+}

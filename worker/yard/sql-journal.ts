@@ -1,0 +1,95 @@
+/** The journal's rows: each movement, what it touched, and which boards it speaks of. Written once, never changed. */
+import type { Change, Movement, MovementKind } from '../contract/movement.ts';
+import type { WoodBalance } from '../contract/session.ts';
+import { readLongText, writeLongText } from './long-text.ts';
+import type { Sql } from './sql.ts';
+import type { YardReader } from './state.ts';
+
+export type JournalRow = {
+  seq: number;
+  at_ms: number;
+  by: string;
+  kind: MovementKind;
+  job_id: string | null;
+  summary: string;
+  balances: string;
+  board_tags: string;
+  undoes: number | null;
+};
+
+/** So many tags are named with a movement; a delivery may have two thousand. */
+const TAGS_NAMED = 40;
+
+const WRITE_MOVEMENT = `INSERT INTO journal (seq, at_ms, by, kind, job_id, summary, balances, board_tags, undoes)
+  VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`;
+const WRITE_TOUCHES = `INSERT OR IGNORE INTO journal_touch (entity, id, seq)
+  SELECT json_extract(value, '$[0]'), json_extract(value, '$[1]'), ? FROM json_each(?)`;
+const WRITE_BOARDS = 'INSERT OR IGNORE INTO journal_board (board_id, seq) SELECT value, ? FROM json_each(?)';
+const READ_MOVEMENT = 'SELECT * FROM journal WHERE seq = ?';
+
+function textsIn(value: unknown): readonly string[] {
+  if (typeof value === 'string') return [value];
+  return Array.isArray(value) ? value.filter((item) => typeof item === 'string') : [];
+}
+
+/** Boards that a change speaks of: the board itself, or the one that a reservation or a session names. */
+function boardsOf(reader: YardReader, change: Change): readonly string[] {
+  if (change.entity === 'board') return [change.id];
+  const fields = { ...change.was, ...change.now };
+  if (change.entity === 'reservation') {
+    const named = [...textsIn(change.was?.boardId), ...textsIn(change.now?.boardId)];
+    return named.length > 0 ? named : textsIn(reader.get('reservation', change.id)?.boardId);
+  }
+  return change.entity === 'session' ? [...textsIn(fields.boardIds), ...textsIn(fields.doneBoardIds)] : [];
+}
+
+function tagOf(reader: YardReader, movement: Movement, boardId: string): string | null {
+  const present = reader.get('board', boardId);
+  if (present) return present.tag;
+  const gone = movement.changes.find((change) => change.entity === 'board' && change.id === boardId)?.was?.tag;
+  return typeof gone === 'string' ? gone : null;
+}
+
+/** Called when the changes have been folded in. */
+export function appendMovement(sql: Sql, after: YardReader, movement: Movement): void {
+  const boardIds = [...new Set(movement.changes.flatMap((change) => boardsOf(after, change)))];
+  const tags = boardIds.slice(0, TAGS_NAMED).flatMap((boardId) => tagOf(after, movement, boardId) ?? []);
+  if (boardIds.length > TAGS_NAMED) tags.push(`and ${boardIds.length - TAGS_NAMED} more`);
+  sql.run(
+    WRITE_MOVEMENT,
+    movement.seq,
+    movement.atMs,
+    movement.by,
+    movement.kind,
+    movement.jobId,
+    movement.summary,
+    JSON.stringify(movement.balances),
+    JSON.stringify(tags),
+    movement.undoes,
+  );
+  writeLongText(sql, 'journal_text', movement.seq, JSON.stringify(movement.changes));
+  const touches = movement.changes.map((change) => [change.entity, change.id]);
+  sql.run(WRITE_TOUCHES, movement.seq, JSON.stringify(touches));
+  sql.run(WRITE_BOARDS, movement.seq, JSON.stringify(boardIds));
+}
+
+export function movementOf(sql: Sql, row: JournalRow): Movement {
+  const text = readLongText(sql, 'journal_text', row.seq);
+  if (text === null) throw new Error(`movement ${row.seq} has lost its changes`);
+  return {
+    seq: row.seq,
+    atMs: row.at_ms,
+    by: row.by,
+    kind: row.kind,
+    jobId: row.job_id,
+    summary: row.summary,
+    changes: JSON.parse(text) as Change[],
+    balances: JSON.parse(row.balances) as WoodBalance[],
+    undoes: row.undoes,
+  };
+}
+
+export function readMovement(sql: Sql, seq: number): Movement | null {
+  const row = sql.row<JournalRow>(READ_MOVEMENT, seq);
+  return row && movementOf(sql, row);
+}

@@ -1,0 +1,123 @@
+/**
+ * One yard over one database, whatever runs it. A command is: who asks, was it answered before, decide, fold, append,
+ * remember; all in one synchronous transaction. There is no await anywhere, because waiting would let another request in.
+ */
+import { settings as settingsSchema } from '../contract/settings.ts';
+import { apply } from './apply.ts';
+import { answerQuestion } from './ask/answer.ts';
+import { created } from './change.ts';
+import type {
+  Asker,
+  Command,
+  CommandAnswer,
+  NewKey,
+  Occasion,
+  QuestionAnswer,
+  QuestionName,
+  Questions,
+  Receipt,
+  YardDoor,
+} from './command.ts';
+import { decide } from './decide/decide.ts';
+import { addKey, admit, hasKey, WRONG_KEY } from './keys.ts';
+import { forgetOldReceipts, type Remembered, recall, remember } from './receipts.ts';
+import { migrate, schemaVersion } from './schema.ts';
+import type { Sql } from './sql.ts';
+import { SqlState } from './sql-state.ts';
+import { YARD } from './state.ts';
+
+export type FoundingInput = Parameters<YardDoor['found']>[0];
+export type NewId = Occasion['newId'];
+
+export class YardCore {
+  readonly #sql: Sql;
+  readonly #newId: NewId;
+  #founded: boolean;
+
+  /** Touches nothing of a yard that was never founded. */
+  constructor(sql: Sql, newId: NewId) {
+    this.#sql = sql;
+    this.#newId = newId;
+    this.#founded = schemaVersion(sql) > 0;
+    if (this.#founded) migrate(sql);
+  }
+
+  /** False when the yard is there already; nothing changes then. */
+  found(input: FoundingInput, atMs: number): { readonly founded: boolean } {
+    if (this.#founded) return { founded: false };
+    migrate(this.#sql);
+    const state = new SqlState(this.#sql);
+    this.#sql.once(() => {
+      addKey(this.#sql, input.key, atMs);
+      const yard = { yardId: input.yardId, name: input.name, settings: settingsSchema.parse({}) };
+      apply(state, {
+        seq: 1,
+        atMs,
+        by: input.key.label,
+        kind: 'yard-founded',
+        jobId: null,
+        summary: `Founded the yard ${input.name}`,
+        changes: [created('settings', YARD, yard)],
+        balances: [],
+        undoes: null,
+      });
+      return null;
+    });
+    this.#founded = true;
+    return { founded: true };
+  }
+
+  /** A further key for the same yard; asks for the admin scope. False when a key of this id is there already. */
+  addKey(asker: Asker, key: NewKey, atMs: number): { readonly ok: boolean } {
+    if (!this.#founded) return { ok: false };
+    return this.#sql.once(() => {
+      const admitted = admit(this.#sql, { ...asker, scope: 'admin' });
+      if ('refusal' in admitted || hasKey(this.#sql, key.keyId)) return { ok: false };
+      addKey(this.#sql, key, atMs);
+      return { ok: true };
+    });
+  }
+
+  command(
+    asker: Asker,
+    receipt: Receipt,
+    command: Command,
+    occasion: { readonly atMs: number; readonly today: string },
+  ): CommandAnswer {
+    if (!this.#founded) return { ok: false, refusal: WRONG_KEY, replayed: false };
+    return this.#sql.once((): CommandAnswer => {
+      const admitted = admit(this.#sql, asker);
+      if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal, replayed: false };
+      const { keyId, label } = admitted.key;
+      forgetOldReceipts(this.#sql, occasion.atMs);
+      const before = recall(this.#sql, keyId, receipt);
+      if (before) return before;
+      const answer = this.#carryOut(command, { ...occasion, by: label, newId: this.#newId });
+      remember(this.#sql, keyId, receipt, answer, occasion.atMs);
+      return { ...answer, replayed: false };
+    });
+  }
+
+  #carryOut(command: Command, occasion: Occasion): Remembered {
+    const state = new SqlState(this.#sql);
+    const decision = decide(state, command, occasion);
+    if (!decision.ok) return decision;
+    const seq = state.seq() + 1;
+    apply(state, {
+      seq,
+      atMs: occasion.atMs,
+      by: occasion.by,
+      ...decision.movement,
+      changes: [...decision.movement.changes],
+      balances: [...decision.movement.balances],
+    });
+    return { ok: true, told: { seq, ...decision.told } };
+  }
+
+  ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): QuestionAnswer<N> {
+    if (!this.#founded) return { ok: false, refusal: WRONG_KEY };
+    const admitted = admit(this.#sql, asker);
+    if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal };
+    return answerQuestion(this.#sql, admitted.key, name, ask);
+  }
+}

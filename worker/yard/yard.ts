@@ -1,0 +1,46 @@
+/** The Durable Object: one a yard. It holds no state of its own between calls, so an eviction loses nothing. */
+import { DurableObject } from 'cloudflare:workers';
+import type {
+  Asker,
+  Command,
+  CommandAnswer,
+  NewKey,
+  QuestionAnswer,
+  QuestionName,
+  Questions,
+  Receipt,
+  YardDoor,
+} from './command.ts';
+import { newId } from './new-id.ts';
+import { DurableSql } from './sql-durable.ts';
+import { type FoundingInput, YardCore } from './yard-core.ts';
+
+export class Yard extends DurableObject implements YardDoor {
+  readonly #core: YardCore;
+
+  constructor(ctx: DurableObjectState, env: Cloudflare.Env) {
+    super(ctx, env);
+    this.#core = new YardCore(new DurableSql(ctx.storage), newId);
+  }
+
+  async found(input: FoundingInput): Promise<{ readonly founded: boolean }> {
+    return this.#core.found(input, Date.now());
+  }
+
+  async addKey(asker: Asker, key: NewKey): Promise<{ readonly ok: boolean }> {
+    return this.#core.addKey(asker, key, Date.now());
+  }
+
+  async command(
+    asker: Asker,
+    receipt: Receipt,
+    command: Command,
+    occasion: { readonly atMs: number; readonly today: string },
+  ): Promise<CommandAnswer> {
+    return this.#core.command(asker, receipt, command, occasion);
+  }
+
+  async ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): Promise<QuestionAnswer<N>> {
+    return this.#core.ask(asker, name, ask);
+  }
+}
