@@ -1,0 +1,169 @@
+/**
+ * The grade that a board's measured defects would give it, with the cuttings that show why. Advice only: it certifies
+ * nothing, it finds cuttings by search, and it knows only the defects that were measured.
+ */
+import { bestCuttings, type FaceRect, totalUnits } from './grade-cuttings.ts';
+import {
+  type CuttingMin,
+  DRY_WIDTH_TOLERANCE_NM,
+  type FaceGrade,
+  type GradeNeed,
+  gradeNeeds,
+  gradeRules,
+  SELECTS_BOARD_MIN,
+} from './grade-rule.ts';
+import { NM_PER_FOOT, NM_PER_INCH } from './unit.ts';
+import { type Face, surfaceMeasure } from './volume.ts';
+
+export type GradeDefectKind =
+  | 'knot-sound'
+  | 'knot-loose'
+  | 'split'
+  | 'check'
+  | 'wane'
+  | 'saw-mark'
+  | 'stain'
+  | 'pith'
+  | 'rot'
+  | 'worm';
+
+export interface GradeDefect extends FaceRect {
+  readonly kind: GradeDefectKind;
+  readonly face: 'a' | 'b' | 'through';
+}
+
+export type HardwoodGrade = 'FAS' | 'F1F' | 'Selects' | 'No.1C' | 'No.2A' | 'No.3A' | 'below No.3A';
+
+export interface FaceAdvice {
+  readonly face: 'a' | 'b';
+  readonly grade: FaceGrade | null;
+  /** Where the grade's cuttings lie. */
+  readonly cuttings: readonly FaceRect[];
+  readonly units: number;
+  /** What the grade asked for; null where none was made. */
+  readonly need: GradeNeed | null;
+}
+
+export interface GradeAdvice {
+  readonly grade: HardwoodGrade;
+  readonly surfaceMeasure: number;
+  readonly better: FaceAdvice;
+  readonly poorer: FaceAdvice;
+  /** Why no better grade, in plain words. */
+  readonly notes: readonly string[];
+}
+
+/** What a clear cutting may not show on its face. Stain and saw marks are let pass (from memory). */
+const NOT_CLEAR: readonly GradeDefectKind[] = [
+  'knot-sound',
+  'knot-loose',
+  'split',
+  'check',
+  'wane',
+  'pith',
+  'rot',
+  'worm',
+];
+/** What makes the reverse of a cutting unsound (from memory). */
+const NOT_SOUND: readonly GradeDefectKind[] = ['knot-loose', 'split', 'wane', 'pith', 'rot'];
+
+const FACE_GRADES: readonly FaceGrade[] = ['FAS', 'No.1C', 'No.2A', 'No.3A'];
+
+/**
+ * Grade by the poorer face, the reverse of its cuttings sound; a board whose poorer face is No.1 Common is F1F or Selects where one face alone cuts as FAS.
+ * Boards may be a quarter inch narrow (dry). Surface measure rounds an exact half foot down.
+ */
+export function gradeAdvice(board: Face, defects: readonly GradeDefect[]): GradeAdvice {
+  const sm = surfaceMeasure(board);
+  const a = faceAdvice(board, ofFace('a', defects), 'a', sm);
+  const b = faceAdvice(board, ofFace('b', defects), 'b', sm);
+  const [better, poorerAlone] = isBetter(b, a) ? [b, a] : [a, b];
+  const poorer = faceAdvice(board, ofFaceAndReverse(poorerAlone.face, defects), poorerAlone.face, sm);
+  const large = isLarge(board, gradeRules.FAS.boardMin);
+  const sizeNote = large ? [] : ['FAS takes boards from 6 in wide and 8 ft long'];
+  const limits = poorer.grade === 'FAS' ? fasLimitNotes(board, defects, sm) : [];
+  const common: HardwoodGrade = limits.length > 0 ? 'No.1C' : (poorer.grade ?? 'below No.3A');
+  if (common !== 'No.1C' || limits.length > 0) {
+    return { grade: common, surfaceMeasure: sm, better, poorer, notes: [...limits, ...sizeNote] };
+  }
+  const oneFace = fasAlone(board, defects, better.face, sm);
+  if (!oneFace || !isLarge(board, SELECTS_BOARD_MIN)) {
+    return { grade: 'No.1C', surfaceMeasure: sm, better, poorer, notes: sizeNote };
+  }
+  return { grade: large ? 'F1F' : 'Selects', surfaceMeasure: sm, better: oneFace, poorer, notes: sizeNote };
+}
+
+/** Whether a board's size alone lets it into a grade, with the dry tolerance on width. */
+export function isLarge(board: Face, min: CuttingMin): boolean {
+  const feet = Math.floor(board.lengthNm / NM_PER_FOOT) * NM_PER_FOOT;
+  return board.widthNm + DRY_WIDTH_TOLERANCE_NM >= min.widthNm && feet >= min.lengthNm;
+}
+
+const ofFace = (face: 'a' | 'b', defects: readonly GradeDefect[]) =>
+  defects.filter((d) => (d.face === face || d.face === 'through') && NOT_CLEAR.includes(d.kind));
+
+/** A clear-face cutting is clear on its face and sound on its reverse. */
+const ofFaceAndReverse = (face: 'a' | 'b', defects: readonly GradeDefect[]) => [
+  ...ofFace(face, defects),
+  ...defects.filter((d) => d.face !== face && d.face !== 'through' && NOT_SOUND.includes(d.kind)),
+];
+
+function faceAdvice(board: Face, blocked: readonly FaceRect[], face: 'a' | 'b', sm: number): FaceAdvice {
+  for (const grade of FACE_GRADES) {
+    if (!isLarge(board, gradeRules[grade].boardMin)) continue;
+    const made = makes(board, blocked, grade, sm);
+    if (made) return { face, grade, ...made };
+  }
+  return { face, grade: null, cuttings: [], units: 0, need: null };
+}
+
+/** F1F and Selects do not ask that the reverse of the better face's cuttings be sound (from memory; board 1279 of the 1998 red-oak data is so graded). */
+function fasAlone(board: Face, defects: readonly GradeDefect[], face: 'a' | 'b', sm: number): FaceAdvice | null {
+  const made = makes(board, ofFace(face, defects), 'FAS', sm);
+  return made && { face, grade: 'FAS', ...made };
+}
+
+function makes(board: Face, blocked: readonly FaceRect[], grade: FaceGrade, sm: number) {
+  const needs = gradeNeeds(grade, sm);
+  const countMax = Math.max(0, ...needs.map((n) => n.cuttings));
+  const any = bestCuttings(board, blocked, gradeRules[grade].cuttingMins, countMax);
+  for (const need of needs) {
+    const fullWidth = [{ widthNm: board.widthNm, lengthNm: 1 }];
+    const found = need.fullWidth ? bestCuttings(board, blocked, fullWidth, need.cuttings) : any;
+    const cuttings = found[need.cuttings - 1] ?? [];
+    const units = totalUnits(cuttings);
+    if (units >= need.units) return { cuttings, units, need };
+  }
+  return null;
+}
+
+const rank = (advice: FaceAdvice) => (advice.grade === null ? FACE_GRADES.length : FACE_GRADES.indexOf(advice.grade));
+
+function isBetter(one: FaceAdvice, other: FaceAdvice): boolean {
+  return rank(one) < rank(other) || (rank(one) === rank(other) && one.units > other.units);
+}
+
+/** FAS limits on pith, wane, knots and splits (second hand); those on the first foot of each end are left out. */
+function fasLimitNotes(board: Face, defects: readonly GradeDefect[], sm: number): string[] {
+  const inches = (nm: number) => nm / NM_PER_INCH;
+  const longest = (kinds: readonly GradeDefectKind[]) =>
+    defects.filter((d) => kinds.includes(d.kind)).reduce((sum, d) => sum + inches(d.toNm - d.fromNm), 0);
+  const notes: string[] = [];
+  if (longest(['pith']) > sm) notes.push(`pith is longer than ${sm} in`);
+  const lengthInch = inches(board.lengthNm);
+  for (const face of ['a', 'b'] as const) {
+    for (const atLeft of [true, false]) {
+      const onEdge = defects.filter(
+        (d) => d.kind === 'wane' && d.face === face && d.leftNm + d.rightNm < board.widthNm === atLeft,
+      );
+      const waneInch = onEdge.reduce((sum, d) => sum + inches(d.toNm - d.fromNm), 0);
+      if (waneInch > lengthInch / 2) notes.push('wane runs along more than half of an edge');
+    }
+  }
+  const knots = defects.filter((d) => d.kind === 'knot-loose' || d.kind === 'knot-sound');
+  if (knots.some((k) => inches(k.toNm - k.fromNm + k.rightNm - k.leftNm) / 2 > sm / 3)) {
+    notes.push(`a knot is wider than a third of the surface measure in inches (${(sm / 3).toFixed(1)} in)`);
+  }
+  if (longest(['split']) > Math.max(2 * sm, 12)) notes.push(`splits are longer than ${Math.max(2 * sm, 12)} in`);
+  return notes;
+}
