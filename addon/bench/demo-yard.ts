@@ -1,0 +1,82 @@
+/** Founds the demo yard over the API, as any shop's would be, and fills it with what the invented shop holds already. */
+import { randomUUID } from 'node:crypto';
+import { existsSync } from 'node:fs';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { demoYard } from '../../data-demo/yard.ts';
+import { type Route, type RouteName, routes } from '../../worker/contract/routes.ts';
+import type { Answer, Body } from '../../worker/contract/wire.ts';
+import { type LocalSecrets, servedFolder } from './local-server.ts';
+
+export interface Yard {
+  readonly yardId: string;
+  readonly key: string;
+}
+
+/** The yard of this state folder: the one from last time, or a new one. */
+export async function openDemoYard(address: string, stateFolder: string, secrets: LocalSecrets): Promise<Yard> {
+  const file = join(stateFolder, 'yard.json');
+  const kept: Yard | null = existsSync(file) ? JSON.parse(await readFile(file, 'utf8')) : null;
+  if (kept && (await answers(address, kept))) return kept;
+  const yard = await found(address, secrets.adminKey);
+  await fill(address, yard);
+  // Written last: a yard that was only half filled is founded anew next time.
+  await writeFile(file, JSON.stringify(yard), { mode: 0o600 });
+  return yard;
+}
+
+/** The page fetches its key from here; only the local server ever serves this file. */
+export async function writeConnection(stateFolder: string, yard: Yard): Promise<void> {
+  const folder = join(servedFolder(stateFolder), 'bench');
+  await mkdir(folder, { recursive: true });
+  await writeFile(join(folder, 'connection.json'), JSON.stringify({ key: yard.key }));
+}
+
+async function answers(address: string, yard: Yard): Promise<boolean> {
+  const answer = await fetch(`${address}/v1/yard`, { headers: { authorization: `Bearer ${yard.key}` } });
+  await answer.body?.cancel();
+  return answer.ok;
+}
+
+async function found(address: string, adminKey: string): Promise<Yard> {
+  const answer = await fetch(`${address}/v1/yards`, {
+    method: 'POST',
+    headers: { authorization: `Bearer ${adminKey}`, 'content-type': 'application/json' },
+    body: JSON.stringify({ name: demoYard.name }),
+  });
+  if (answer.status !== 201) throw new Error(`The demo yard could not be founded: ${await answer.text()}`);
+  return answer.json() as Promise<Yard>;
+}
+
+async function fill(address: string, yard: Yard): Promise<void> {
+  const send = sender(address, yard.key);
+  await send('changeSettings', {}, demoYard.settings);
+  for (const takeIn of demoYard.takeIns) await send('takeInBoards', {}, takeIn);
+  for (const demoJob of demoYard.jobs) {
+    const opened = await send('openJob', {}, demoJob.draft);
+    await send('setCutList', { id: opened.id }, demoJob.cutList);
+    if (demoJob.holds.length > 0) await send('reserve', {}, { jobId: opened.id, boards: demoJob.holds });
+  }
+}
+
+function sender(address: string, key: string) {
+  return async function send<N extends RouteName>(
+    name: N,
+    path: Readonly<Record<string, string>>,
+    body: Body<N>,
+  ): Promise<Answer<N>> {
+    const route: Route = routes[name];
+    const filled = route.path.replace(/\{(\w+)\}/g, (_, part: string) => path[part] ?? '');
+    const answer = await fetch(address + filled, {
+      method: route.method,
+      headers: {
+        authorization: `Bearer ${key}`,
+        'content-type': 'application/json',
+        'idempotency-key': randomUUID(),
+      },
+      body: JSON.stringify(body),
+    });
+    if (!answer.ok) throw new Error(`The demo yard did not take ${name}: ${await answer.text()}`);
+    return answer.json() as Promise<Answer<N>>;
+  };
+}

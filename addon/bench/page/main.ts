@@ -1,0 +1,104 @@
+/** Opens the bench: the frame at once, then the grid and the sidebar side by side, each in a bundle of its own. */
+import { forgetFileSettings } from '../../host/bench-settings.ts';
+import type { SheetHost } from '../../host/host.ts';
+import { openFocusJump } from './focus-jump.ts';
+import { forgetBook, keepBook, keptBook } from './keep.ts';
+import type { BenchConnection } from './panel.ts';
+import type { PlainBook } from './plain-book.ts';
+import { showPlainView } from './plain-view.ts';
+import { openSplitter } from './splitter.ts';
+import { openTheme } from './theme.ts';
+
+const KEEP_AFTER_MS = 800;
+
+function byId<E extends HTMLElement>(id: string, kind: new () => E): E {
+  const element = document.getElementById(id);
+  if (!(element instanceof kind)) throw new Error(`The page has no ${id}.`);
+  return element;
+}
+
+function notice(text: string): void {
+  byId('notice', HTMLElement).textContent = text;
+}
+
+async function readBook(): Promise<PlainBook> {
+  const wanted = new URLSearchParams(location.search).get('book') ?? 'demo';
+  const answer = await fetch('/bench/books.json');
+  const books: PlainBook[] = await answer.json();
+  const book = books.find((one) => one.id === wanted) ?? books[0];
+  if (!book) throw new Error('No workbook to open.');
+  return book;
+}
+
+/** Served only by the local server of npm start; null anywhere else. */
+async function readConnection(): Promise<BenchConnection | null> {
+  const answer = await fetch('/bench/connection.json', { cache: 'no-store' });
+  const served = answer.ok && (answer.headers.get('content-type') ?? '').startsWith('application/json');
+  return served ? answer.json() : null;
+}
+
+async function open(): Promise<void> {
+  const theme = openTheme(byId('theme-toggle', HTMLButtonElement));
+  openSplitter(byId('splitter', HTMLElement), byId('work', HTMLElement));
+  const panelBundle = import('./panel.ts');
+  const connecting = readConnection();
+  const [book, { openGrid }] = await Promise.all([readBook(), import('./grid.ts')]);
+  byId('book-name', HTMLElement).textContent = book.name;
+
+  const grid = openGrid(byId('grid', HTMLElement), book, keptBook(book.id), theme.dark());
+  byId('grid-wait', HTMLElement).hidden = true;
+  theme.onChange(grid.setDark);
+  openFocusJump(byId('side', HTMLElement), grid.focus);
+  openPlainView(grid.host, grid.activeSheetName, grid.focus);
+
+  let keeping: ReturnType<typeof setTimeout> | undefined;
+  let startingOver = false;
+  grid.onEdit(() => {
+    clearTimeout(keeping);
+    if (startingOver) return;
+    keeping = setTimeout(() => {
+      if (!keepBook(grid.snapshot()))
+        notice('This browser keeps no more: changes to the sheet last until the page closes.');
+    }, KEEP_AFTER_MS);
+  });
+  byId('start-over', HTMLButtonElement).addEventListener('click', () => {
+    if (
+      !confirm(
+        'Put the sheet back as it was at first? Your changes to the sheet go. The yard keeps its boards and jobs.',
+      )
+    )
+      return;
+    clearTimeout(keeping);
+    startingOver = true;
+    forgetBook(book.id);
+    forgetFileSettings(book.id);
+    location.reload();
+  });
+
+  const { openPanel } = await panelBundle;
+  const connection = await connecting;
+  openPanel(byId('panel', HTMLElement), grid.host, connection);
+}
+
+function openPlainView(host: SheetHost, sheetName: () => string, focusSheet: () => void): void {
+  const toggle = byId('plain-toggle', HTMLButtonElement);
+  const plain = byId('plain', HTMLElement);
+  const grid = byId('grid', HTMLElement);
+  // A scrolling region is reached by the keyboard.
+  plain.tabIndex = 0;
+  toggle.addEventListener('click', async () => {
+    const show = plain.hidden !== false;
+    if (show) await showPlainView(host, sheetName(), plain);
+    plain.hidden = !show;
+    grid.inert = show;
+    toggle.setAttribute('aria-pressed', String(show));
+    if (show) plain.focus();
+    else focusSheet();
+  });
+}
+
+open().catch((fault: unknown) => {
+  console.error(fault);
+  byId('grid-wait', HTMLElement).hidden = true;
+  notice('The bench could not open. Reload the page; if it stays so, look at the window that runs npm start.');
+});
