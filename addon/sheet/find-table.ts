@@ -1,0 +1,259 @@
+/**
+ * Finds the table in what was read: the heading row among the first rows, what each column is, and what the user should
+ * look at. Headings propose, the data decide: a column whose cells do not read as its role is not taken for it lightly.
+ */
+import type { Block, Cell } from '../host/host.ts';
+import { cellWords, namesSpecies } from './cell-values.ts';
+import { type ColumnFacts, columnScores } from './column-scores.ts';
+import { assumedUnits, decimalOf, type HeadedColumn } from './column-units.ts';
+import { headingParts, headingPlain, unitWord } from './heading.ts';
+import {
+  type ColumnReading,
+  columnFor,
+  type Mapping,
+  mappingSignature,
+  missingRoles,
+  type ReadDefaults,
+  type Role,
+  type SizeOrder,
+  type Want,
+} from './mapping.ts';
+import { roleNames } from './role-names.ts';
+import { sizeQuestions } from './size-check.ts';
+import { cellAt, cellsWithMerges, rolesNamed, rowKind, unitRow } from './table-rows.ts';
+
+const HEADER_ROWS_SEARCHED = 15;
+const SAMPLE_ROWS = 200;
+const SECTIONS_SEARCHED = 30;
+const CONFIDENCE_MIN = 0.3;
+/** A rival this near to the chosen column is asked about. */
+const RIVAL_NEAR = 0.75;
+
+export type TableFinding =
+  | { readonly ok: true; readonly mapping: Mapping }
+  | { readonly ok: false; readonly why: 'empty' | 'no-headings'; readonly help: string };
+
+export function findTable(block: Block, want: Want, defaults: ReadDefaults): TableFinding {
+  const cells = cellsWithMerges(block);
+  if (!cells.some((row) => row.some((cell) => cellWords(cell) !== ''))) {
+    return { ok: false, why: 'empty', help: 'Nothing is selected; select the rows with their headings.' };
+  }
+  const headerRow = findHeaderRow(cells, want);
+  if (headerRow === null) {
+    return {
+      ok: false,
+      why: 'no-headings',
+      help: `No row of headings in the first ${HEADER_ROWS_SEARCHED} rows. Select the rows together with their headings, such as ${
+        want === 'boards' ? 'Tag, Species, Length, Width, Thickness' : 'Part, Qty, Length, Width, Thickness, Species'
+      }.`,
+    };
+  }
+  return { ok: true, mapping: mapTable(block, cells, headerRow, want, defaults) };
+}
+
+/** The row that names most roles and stands over something. */
+function findHeaderRow(cells: readonly (readonly Cell[])[], want: Want): number | null {
+  let best: { row: number; score: number } | null = null;
+  for (let row = 0; row < Math.min(HEADER_ROWS_SEARCHED, cells.length); row += 1) {
+    const here = cells[row] ?? [];
+    const filled = here.filter((cell) => cellWords(cell) !== '');
+    const texts = filled.filter((cell) => cell.kind === 'text');
+    if (texts.length < 2 || texts.length < filled.length * 0.6) continue;
+    const named = rolesNamed(here, want);
+    if (named.count < 2) continue;
+    const standsOverNumbers = cells
+      .slice(row + 1, row + 5)
+      .some((next) => next.some((cell) => /\d/.test(cellWords(cell))));
+    const share = named.count / filled.length;
+    const score = named.score * (0.5 + 0.5 * share) + (standsOverNumbers ? 0.5 : 0);
+    if (best === null || score > best.score + 1e-9) best = { row, score };
+  }
+  return best?.row ?? null;
+}
+
+function mapTable(
+  block: Block,
+  cells: readonly (readonly Cell[])[],
+  headerRow: number,
+  want: Want,
+  defaults: ReadDefaults,
+): Mapping {
+  const headings = headingTexts(cells, headerRow);
+  const below = unitRow(cells[headerRow + 1] ?? []);
+  const firstRow = headerRow + (below === null ? 1 : 2);
+  const rows = dataRows(block, firstRow, headings, want);
+  const facts = columnFacts(cells, rows.data, headings, block);
+  const scores = columnScores(want, facts, { dateOrder: block.locale.dateOrder, spellings: defaults.spellings ?? {} });
+  const assigned = assign(scores);
+  const headed: HeadedColumn[] = assigned.map(({ role, column }) => ({
+    role,
+    cells: facts.find((fact) => fact.column === column)?.cells ?? [],
+    named: headingParts(headings.get(column) ?? '').unit,
+    inUnitRow: unitWord(below?.get(column) ?? ''),
+  }));
+  const titles = cells.slice(0, headerRow).flatMap((row) => row.map(cellWords));
+  const units = assumedUnits(headed, titles, defaults.system);
+  const columns = assigned.map(({ role, column, confidence, rivals }): ColumnReading => {
+    const unit = units.byRole.get(role);
+    return {
+      role,
+      column,
+      heading: headings.get(column) ?? '',
+      unit: unit?.unit ?? null,
+      unitFrom: unit?.from ?? null,
+      confidence,
+      rivals: rivals.map((rival) => ({ ...rival, heading: headings.get(rival.column) ?? '' })),
+    };
+  });
+  const decimal = decimalOf(headed, block.locale.decimal);
+  const speciesGiven = Boolean(defaults.species) || rows.sectionSpecies;
+  const mapping: Mapping = {
+    want,
+    headerRow,
+    firstRow,
+    lastRow: rows.lastRow,
+    columns,
+    unused: [...headings]
+      .filter(([column]) => !columns.some((c) => c.column === column))
+      .map(([column, heading]) => ({ column, heading })),
+    missing: missingRoles(want, new Set(columns.map((c) => c.role)), speciesGiven),
+    decimal,
+    sizeOrder: sizeOrderOf(columns),
+    datesAreFractions: false,
+    hiddenRows: 'skip',
+    questions: [],
+    signature: mappingSignature([...headings.values()]),
+  };
+  return withQuestions(mapping, units.question, facts, block);
+}
+
+/** Heading by column; two alike are told apart by what stands above them ("Finished" over "L W T"). */
+function headingTexts(cells: readonly (readonly Cell[])[], headerRow: number): Map<number, string> {
+  const row = cells[headerRow] ?? [];
+  const words = row.map(cellWords);
+  const plain = words.map(headingPlain);
+  const above = groupsAbove(cells[headerRow - 1] ?? [], words.length);
+  const headings = new Map<number, string>();
+  for (const [column, text] of words.entries()) {
+    const alike = text !== '' && plain.filter((other) => other === plain[column]).length > 1;
+    const group = above[column] ?? '';
+    const heading = text === '' ? '' : alike && group !== '' ? `${group} ${text}` : text;
+    if (heading !== '') headings.set(column, heading);
+    else if (cells.slice(headerRow + 1).some((below) => cellWords(cellAt([below], 0, column)) !== ''))
+      headings.set(column, '');
+  }
+  return headings;
+}
+
+/** A group heading holds until the next one; a lone title over the whole table is no group. */
+function groupsAbove(row: readonly Cell[], columnCount: number): string[] {
+  const filled = row.filter((cell) => cellWords(cell) !== '');
+  if (filled.length < 2) return [];
+  const groups: string[] = [];
+  let group = '';
+  for (let column = 0; column < columnCount; column += 1) {
+    const words = cellWords(cellAt([row], 0, column));
+    if (words !== '') group = words;
+    groups.push(group);
+  }
+  return groups;
+}
+
+function dataRows(block: Block, firstRow: number, headings: ReadonlyMap<number, string>, want: Want) {
+  const hidden = new Set(block.hiddenRows);
+  const data: number[] = [];
+  let lastRow = firstRow - 1;
+  let sectionSpecies = false;
+  let sections = 0;
+  for (let row = firstRow; row < block.cells.length; row += 1) {
+    const kind = rowKind(block.cells[row] ?? [], headings, (r) => rolesNamed(r, want).count);
+    if (kind.kind === 'stop') break;
+    lastRow = row;
+    if (kind.kind === 'skip' && kind.section !== undefined && !sectionSpecies) {
+      sections += 1;
+      sectionSpecies = sections <= SECTIONS_SEARCHED && namesSpecies(kind.section);
+    }
+    if (kind.kind === 'data' && !hidden.has(row) && data.length < SAMPLE_ROWS) data.push(row);
+  }
+  return { data, lastRow, sectionSpecies };
+}
+
+function columnFacts(
+  cells: readonly (readonly Cell[])[],
+  rows: readonly number[],
+  headings: ReadonlyMap<number, string>,
+  block: Block,
+): ColumnFacts[] {
+  return [...headings].map(([column, heading]) => ({
+    column,
+    words: headingParts(heading).words,
+    unit: headingParts(heading).unit,
+    decimal: block.locale.decimal,
+    cells: rows.map((row) => cellAt(cells, row, column)),
+  }));
+}
+
+interface Assigned {
+  readonly role: Role;
+  readonly column: number;
+  readonly confidence: number;
+  readonly rivals: readonly { readonly column: number; readonly confidence: number }[];
+}
+
+/** Surest first; a role has one column and a column one role. What is left over and could have been it is a rival. */
+function assign(
+  scores: readonly { readonly role: Role; readonly column: number; readonly score: number }[],
+): Assigned[] {
+  const sorted = [...scores].sort((a, b) => b.score - a.score || a.column - b.column);
+  const roles = new Map<Role, { column: number; score: number }>();
+  const taken = new Set<number>();
+  for (const { role, column, score } of sorted) {
+    if (score < CONFIDENCE_MIN || roles.has(role) || taken.has(column)) continue;
+    roles.set(role, { column, score });
+    taken.add(column);
+  }
+  return [...roles]
+    .map(([role, { column, score }]) => ({
+      role,
+      column,
+      confidence: Math.round(score * 100) / 100,
+      rivals: sorted
+        .filter((s) => s.role === role && !taken.has(s.column) && s.score >= 0.45)
+        .map((s) => ({ column: s.column, confidence: Math.round(s.score * 100) / 100 })),
+    }))
+    .sort((a, b) => a.column - b.column);
+}
+
+/** "T x W x L" says that the thickness comes first. */
+function sizeOrderOf(columns: readonly ColumnReading[]): SizeOrder {
+  const heading = columns.find((c) => c.role === 'size')?.heading.toLowerCase() ?? '';
+  return /t\w*\s*[x×*]\s*w/.test(heading) ? 'thickness-width-length' : 'length-width-thickness';
+}
+
+function withQuestions(
+  mapping: Mapping,
+  unitQuestion: string | null,
+  facts: readonly ColumnFacts[],
+  block: Block,
+): Mapping {
+  const questions: string[] = unitQuestion === null ? [] : [unitQuestion];
+  for (const { role, heading, confidence, rivals } of mapping.columns) {
+    const rival = rivals[0];
+    if (rival && rival.confidence >= confidence * RIVAL_NEAR) {
+      questions.push(
+        `${roleNames[role]} is read from “${heading}”; “${rival.heading || 'a column without a heading'}” could be it too.`,
+      );
+    } else if (confidence < 0.5) {
+      questions.push(`Is “${heading || 'the column without a heading'}” the ${roleNames[role].toLowerCase()}?`);
+    }
+  }
+  const sizes = (['length', 'width', 'thickness'] as const).map((role) => {
+    const column = columnFor(mapping, role);
+    return { role, column, cells: facts.find((fact) => fact.column === column?.column)?.cells ?? [] };
+  });
+  const doubts = sizeQuestions(sizes, mapping.want, mapping.decimal, block.locale.dateOrder);
+  const columns = mapping.columns.map((c) =>
+    doubts.roles.has(c.role) ? { ...c, confidence: Math.round(c.confidence * 50) / 100 } : c,
+  );
+  return { ...mapping, columns, questions: [...questions, ...doubts.questions] };
+}

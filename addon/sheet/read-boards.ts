@@ -1,0 +1,96 @@
+/** Rows of a board list as drafts for the yard, exactly as measured. */
+import type * as z from 'zod';
+import type { boardDraft } from '../../worker/contract/board.ts';
+import { limits } from '../../worker/contract/limits.ts';
+import type { Block } from '../host/host.ts';
+import { isBlank } from './cell-length.ts';
+import { cellWords, readDay, readGrain, readMoisture, readMoney, readWords } from './cell-values.ts';
+import { columnFor, type Mapping, type ReadDefaults } from './mapping.ts';
+import { type RowReader, type RowsRead, TableReading } from './read-rows.ts';
+
+export type BoardInput = z.input<typeof boardDraft>;
+
+export function readBoardRows(block: Block, mapping: Mapping, defaults: ReadDefaults): RowsRead<BoardInput> {
+  const tags = new Map<string, number>();
+  const wordsForMoisture = new Set<string>();
+  const undated: number[] = [];
+  const read = new TableReading(block, mapping, defaults).read((row) => {
+    const tag = readTag(row, tags);
+    const species = row.species();
+    const sizes = row.sizes();
+    const readings = readReadings(row, defaults, wordsForMoisture, undated);
+    const warp = readWarp(row);
+    const draft = {
+      grain: row.value('grain', readGrain) ?? 'unknown',
+      grade: readWords(row.cell('grade'), 30) || null,
+      place: readWords(row.cell('place'), limits.textChars),
+      costMinor: row.value('cost', (cell) => readMoney(cell, row.decimal)),
+      delivery: readWords(row.cell('delivery'), limits.textChars),
+      note: readWords(row.cell('note'), limits.textChars),
+    };
+    if (tag === null || species === null || sizes === null) return null;
+    return { tag, species, ...sizes, ...draft, warp, readings, measuredIn: row.measuredIn };
+  });
+  return { ...read, notes: [...read.notes, ...moistureNotes(mapping, wordsForMoisture, undated.length)] };
+}
+
+function readTag(row: RowReader, tags: Map<string, number>): string | null {
+  const cell = row.cell('tag');
+  const tag = cell === undefined || isBlank(cell) ? '' : cellWords(cell);
+  if (cell?.kind === 'date') {
+    row.fault('tag', tag, 'the sheet turned this tag into a date; enter it as text');
+    return null;
+  }
+  if (tag === '') {
+    row.fault('tag', '', 'a board needs a tag; enter what is written on its end');
+    return null;
+  }
+  if (tag.length > limits.tagChars) {
+    row.fault('tag', tag, `a tag has at most ${limits.tagChars} characters`);
+    return null;
+  }
+  const before = tags.get(tag.toLowerCase());
+  if (before !== undefined) {
+    row.fault('tag', tag, `row ${before + 1} has this tag already; each board needs its own`);
+    return null;
+  }
+  tags.set(tag.toLowerCase(), row.sheetRow);
+  return tag;
+}
+
+function readReadings(row: RowReader, defaults: ReadDefaults, words: Set<string>, undated: number[]) {
+  const moisture = row.value('moisture', (cell) => readMoisture(cell, row.decimal));
+  const on = row.value('readOn', (cell) => readDay(cell, row.dateOrder)) ?? defaults.readOn ?? null;
+  if (moisture === null) return [];
+  if (moisture === 'words') {
+    const cell = row.cell('moisture');
+    if (cell) words.add(cellWords(cell));
+    return [];
+  }
+  if (on === null) {
+    undated.push(row.sheetRow);
+    return [];
+  }
+  return [{ moisturePercent: moisture, on }];
+}
+
+function readWarp(row: RowReader): BoardInput['warp'] {
+  const warp = {
+    bowNm: row.extraSize('bow'),
+    crookNm: row.extraSize('crook'),
+    cupNm: row.extraSize('cup'),
+    twistNm: row.extraSize('twist'),
+  };
+  if (Object.values(warp).every((deviation) => deviation === null)) return null;
+  return { bowNm: warp.bowNm ?? 0, crookNm: warp.crookNm ?? 0, cupNm: warp.cupNm ?? 0, twistNm: warp.twistNm ?? 0 };
+}
+
+function moistureNotes(mapping: Mapping, words: ReadonlySet<string>, undatedCount: number): string[] {
+  const heading = columnFor(mapping, 'moisture')?.heading ?? '';
+  const notes: string[] = [];
+  if (words.size > 0)
+    notes.push(`“${heading}” says ${[...words].join(', ')}, which is no figure; those boards come without a reading.`);
+  if (undatedCount > 0)
+    notes.push(`“${heading}” has ${undatedCount} figures without a day; say when they were read to keep them.`);
+  return notes;
+}

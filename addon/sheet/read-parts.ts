@@ -1,0 +1,85 @@
+/** Rows of a cut list as parts: finished sizes, what they are for, and how they are glued up. */
+import type * as z from 'zod';
+import type { part } from '../../worker/contract/job.ts';
+import { limits } from '../../worker/contract/limits.ts';
+import type { Block } from '../host/host.ts';
+import { isBlank } from './cell-length.ts';
+import { cellWords, readFaces, readGrain, readQuantity, readUse, readWords } from './cell-values.ts';
+import { pliesOf, readPlyThicknesses, readStaves } from './lamination-cell.ts';
+import type { Mapping, ReadDefaults } from './mapping.ts';
+import { type RowReader, type RowsRead, TableReading } from './read-rows.ts';
+
+/** A part as the sheet tells it; key is null until the row has one. */
+export type PartInput = Omit<z.input<typeof part>, 'key'> & { readonly key: string | null };
+
+export function readPartRows(block: Block, mapping: Mapping, defaults: ReadDefaults): RowsRead<PartInput> {
+  const read = new TableReading(block, mapping, defaults).read((row) => {
+    const label = readLabel(row);
+    const quantity = readCount(row);
+    const species = row.species();
+    const sizes = row.sizes();
+    const rest = {
+      use: row.value('use', readUse) ?? 'visible',
+      faces: row.value('faces', readFaces) ?? 'clear-one',
+      grain: row.value('grain', readGrain) ?? 'unknown',
+      shapeNote: readWords(row.cell('note'), limits.textChars),
+    } as const;
+    if (label === null || quantity === null || species === null || sizes === null) return null;
+    const { lengthNm, widthNm, thicknessNm } = sizes;
+    const lamination = readLamination(row, widthNm, thicknessNm);
+    const key = readWords(row.cell('key'), 40) || null;
+    return {
+      key,
+      label,
+      quantity,
+      species,
+      lengthNm,
+      widthNm,
+      thicknessNm,
+      ...rest,
+      lamination,
+      measuredIn: row.measuredIn,
+    };
+  });
+  return read;
+}
+
+function readLabel(row: RowReader): string | null {
+  const label = readWords(row.cell('label'), 120);
+  if (label === '') row.fault('label', '', 'a part needs a name');
+  return label === '' ? null : label;
+}
+
+function readCount(row: RowReader): number | null {
+  const cell = row.cell('quantity');
+  if (cell === undefined) {
+    row.fault('quantity', '', 'no column for the quantity; choose one');
+    return null;
+  }
+  const quantity = row.value('quantity', readQuantity);
+  if (quantity === null || quantity <= limits.piecesPerPart) return quantity;
+  row.fault('quantity', cellWords(cell), `at most ${limits.piecesPerPart} of one part`);
+  return null;
+}
+
+function readLamination(row: RowReader, widthNm: number, thicknessNm: number): PartInput['lamination'] {
+  const assume = row.assumption('thickness', limits.thicknessNmMax);
+  const plyReading = row.value('plies', (cell) => readPlyThicknesses(cell, thicknessNm, assume));
+  const staves = row.value('staves', (cell) => readStaves(cell));
+  const middleNm = row.extraSize('plyWidth');
+  if (plyReading !== null && staves !== null) {
+    row.fault('staves', cellWords(row.cell('staves') ?? blank), 'plies or staves, not both in one row');
+    return null;
+  }
+  if (plyReading !== null) {
+    const plies = pliesOf(plyReading, widthNm, middleNm);
+    if (plies.ok) return { kind: 'plies', plies: [...plies.value] };
+    row.fault('plyWidth', cellWords(row.cell('plyWidth') ?? blank), plies.help);
+    return null;
+  }
+  if (middleNm !== null && !isBlank(row.cell('plyWidth'))) {
+    row.fault('plyWidth', cellWords(row.cell('plyWidth') ?? blank), 'a middle width needs the number of plies too');
+  }
+  return staves === null ? null : { kind: 'staves', count: staves };
+}
+const blank = { kind: 'empty', raw: null, text: '', formula: null, format: null } as const;

@@ -1,0 +1,301 @@
+/**
+ * Walks the rows of a mapped table and hands each to a reader; gathers drafts, faults by cell, and what was passed over.
+ * A row with a fault gives no draft; the other rows are not lost by it.
+ */
+import { limits } from '../../worker/contract/limits.ts';
+import type { Block, Cell } from '../host/host.ts';
+import { cellAddress } from './address.ts';
+import { isBlank, type LengthCellAssumption, readLengthCell } from './cell-length.ts';
+import { cellWords, readDecimal, SpeciesCells, type ValueReading } from './cell-values.ts';
+import { isDitto } from './column-scores.ts';
+import { textCell } from './lamination-cell.ts';
+import { type ColumnReading, columnFor, type Mapping, type ReadDefaults, type Role } from './mapping.ts';
+import { roleNames } from './role-names.ts';
+import { cellAt, cellsWithMerges, rolesNamed, rowKind } from './table-rows.ts';
+
+/** One cell that could not be read. sheetRow and column are 0-based on the sheet; address is as the sheet shows it. */
+export interface RowFault {
+  readonly sheetRow: number;
+  readonly column: number;
+  readonly address: string;
+  readonly field: Role;
+  readonly read: string;
+  readonly help: string;
+  /** The fraction that a date cell was, where it looks like one. */
+  readonly proposes: string | null;
+}
+
+export interface ReadRow<Draft> {
+  /** 0-based on the sheet. */
+  readonly sheetRow: number;
+  readonly draft: Draft;
+}
+
+export interface RowsRead<Draft> {
+  readonly rows: readonly ReadRow<Draft>[];
+  readonly faults: readonly RowFault[];
+  readonly skipped: readonly { readonly sheetRow: number; readonly why: string }[];
+  /** Everything assumed while reading, in words. */
+  readonly notes: readonly string[];
+}
+
+const LARGEST_NM = {
+  length: limits.lengthNmMax,
+  width: limits.widthNmMax,
+  thickness: limits.thicknessNmMax,
+} as const;
+
+/** What a role's reader sees of one row. */
+export class RowReader {
+  readonly sheetRow: number;
+  readonly decimal: '.' | ',';
+  readonly dateOrder: 'mdy' | 'dmy' | 'ymd';
+  readonly #table: TableReading;
+  readonly #row: number;
+  readonly #faults: RowFault[] = [];
+  #system: 'in' | 'mm' | null = null;
+
+  constructor(table: TableReading, row: number) {
+    this.#table = table;
+    this.#row = row;
+    this.sheetRow = table.block.area.row + row;
+    this.decimal = table.mapping.decimal;
+    this.dateOrder = table.block.locale.dateOrder;
+  }
+
+  get faults(): readonly RowFault[] {
+    return this.#faults;
+  }
+
+  /** The unit this row was measured in: that of its length, or of the first size read. */
+  get measuredIn(): 'in' | 'mm' {
+    return this.#system ?? this.#table.defaults.system;
+  }
+
+  cell(role: Role): Cell | undefined {
+    const column = columnFor(this.#table.mapping, role);
+    if (column === null) return undefined;
+    const cell = cellAt(this.#table.cells, this.#row, column.column);
+    return isDitto(cell) ? this.#table.above(role) : cell;
+  }
+
+  /** The value, or a fault noted at the cell and null. */
+  value<T>(role: Role, read: (cell: Cell) => ValueReading<T>): T | null {
+    const cell = this.cell(role);
+    if (cell === undefined) return null;
+    const reading = read(cell);
+    if (reading.ok) return reading.value;
+    this.fault(role, reading.read, reading.help);
+    return null;
+  }
+
+  fault(role: Role, read: string, help: string, proposes: string | null = null): void {
+    const column = columnFor(this.#table.mapping, role) ?? columnFor(this.#table.mapping, 'size');
+    const at = this.#table.block.area.column + (column?.column ?? 0);
+    this.#faults.push({
+      sheetRow: this.sheetRow,
+      column: at,
+      address: cellAddress(this.sheetRow, at),
+      field: role,
+      read: read.slice(0, 60),
+      help,
+      proposes,
+    });
+  }
+
+  /** Length, width and thickness, from their own columns or from one that holds them together. Null where one is faulty. */
+  sizes(): { lengthNm: number; widthNm: number; thicknessNm: number; thicknessCall: string | null } | null {
+    const together = columnFor(this.#table.mapping, 'size') ? this.#sizeTexts() : null;
+    if (together === 'faulty') return null;
+    const size = (axis: 'length' | 'width' | 'thickness') => {
+      const own = columnFor(this.#table.mapping, axis);
+      const cell = own ? this.cell(axis) : together?.[axis];
+      return this.#size(axis, cell, own ?? columnFor(this.#table.mapping, 'size'));
+    };
+    const [lengthRead, widthRead, thicknessRead] = [size('length'), size('width'), size('thickness')];
+    if (!lengthRead || !widthRead || !thicknessRead) return null;
+    return {
+      lengthNm: lengthRead.nm,
+      widthNm: widthRead.nm,
+      thicknessNm: thicknessRead.nm,
+      thicknessCall: thicknessRead.call,
+    };
+  }
+
+  /** A size beside the three, such as a crook; null for an empty cell or zero. */
+  extraSize(role: Role): number | null {
+    const cell = this.cell(role);
+    if (cell === undefined || isBlank(cell) || cell.raw === 0 || /^0+(?:[.,]0+)?$/.test(cellWords(cell))) return null;
+    const reading = readLengthCell(cell, this.assumption(role, LARGEST_NM.width));
+    if (reading.ok) return reading.nm;
+    this.fault(role, reading.read, reading.help, reading.proposes);
+    return null;
+  }
+
+  assumption(role: Role, largestNm: number): LengthCellAssumption {
+    const column = columnFor(this.#table.mapping, role);
+    return {
+      unit: column?.unit ?? this.#table.defaults.system,
+      decimal: this.decimal,
+      dateOrder: this.dateOrder,
+      datesAreFractions: this.#table.mapping.datesAreFractions,
+      formatSpeaks: column?.unitFrom !== 'heading' && column?.unitFrom !== 'unit-row' && column?.unitFrom !== 'user',
+      largestNm,
+    };
+  }
+
+  /** The species' key: from its cell, else from the section's title, else the one given for all rows. */
+  species(): string | null {
+    const cell = this.cell('species');
+    const words = cell === undefined || isBlank(cell) ? '' : cellWords(cell);
+    const given = words === '' ? (this.#table.sectionSpecies ?? this.#table.defaults.species ?? '') : words;
+    const reading = this.#table.speciesCells.read(given);
+    if (reading.ok) return reading.species.key;
+    this.fault('species', words, given === '' ? 'name the species, such as white oak' : reading.help);
+    return null;
+  }
+
+  #size(axis: 'length' | 'width' | 'thickness', cell: Cell | undefined, column: ColumnReading | null) {
+    if (cell === undefined || column === null) {
+      this.fault(axis, '', `no column for the ${axis}; choose one`);
+      return null;
+    }
+    const reading = readLengthCell(cell, this.assumption(column.role, LARGEST_NM[axis]));
+    if (!reading.ok) {
+      this.fault(axis, reading.read, reading.help, reading.proposes);
+      return null;
+    }
+    if (isBareNumber(cell)) this.#table.bareNumbersIn.add(column.role);
+    if (reading.fromDate !== null) this.#table.noteDate(this.sheetRow, column.column, reading.fromDate);
+    this.#system ??= reading.system;
+    return reading;
+  }
+
+  /** "96 x 6 x 1" as three texts, in the mapping's order. */
+  #sizeTexts(): Record<'length' | 'width' | 'thickness', Cell> | 'faulty' {
+    const words = cellWords(this.cell('size') ?? textCell(''));
+    const [a, b, c, ...more] = words.split(/\s*(?:[x×*]|\bby\b)\s*/i);
+    if (!a || !b || !c || more.length > 0) {
+      this.fault('size', words, 'three sizes with an x between: 96 x 6 x 1');
+      return 'faulty';
+    }
+    const first = this.#table.mapping.sizeOrder === 'length-width-thickness';
+    return { length: textCell(first ? a : c), width: textCell(b), thickness: textCell(first ? c : a) };
+  }
+}
+
+const isBareNumber = (cell: Cell) => typeof cell.raw === 'number' || readDecimal(cellWords(cell), '.') !== null;
+
+/** A table being read from top to bottom. */
+export class TableReading {
+  readonly block: Block;
+  readonly mapping: Mapping;
+  readonly defaults: ReadDefaults;
+  readonly cells: readonly (readonly Cell[])[];
+  readonly speciesCells: SpeciesCells;
+  sectionSpecies: string | null = null;
+  /** Roles whose column holds numbers that take its unit. */
+  readonly bareNumbersIn = new Set<Role>();
+  readonly #above = new Map<Role, Cell>();
+  readonly #dates: string[] = [];
+
+  constructor(block: Block, mapping: Mapping, defaults: ReadDefaults) {
+    this.block = block;
+    this.mapping = mapping;
+    this.defaults = defaults;
+    this.cells = cellsWithMerges(block);
+    this.speciesCells = new SpeciesCells(defaults.spellings ?? {});
+  }
+
+  above(role: Role): Cell | undefined {
+    return this.#above.get(role);
+  }
+
+  noteDate(sheetRow: number, column: number, fraction: string): void {
+    this.#dates.push(`${cellAddress(sheetRow, this.block.area.column + column)} ${fraction}`);
+  }
+
+  read<Draft>(readRow: (row: RowReader) => Draft | null): RowsRead<Draft> {
+    const { block, mapping } = this;
+    const hidden = new Set(mapping.hiddenRows === 'skip' ? block.hiddenRows : []);
+    const headings = new Map(mapping.columns.map((c) => [c.column, c.heading]));
+    const rows: ReadRow<Draft>[] = [];
+    const faults: RowFault[] = [];
+    const skipped: { sheetRow: number; why: string }[] = [];
+    for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+      const sheetRow = block.area.row + row;
+      if (hidden.has(row)) {
+        skipped.push({ sheetRow, why: 'hidden' });
+        continue;
+      }
+      const kind = rowKind(block.cells[row] ?? [], headings, (r) => rolesNamed(r, mapping.want).count);
+      if (kind.kind !== 'data') {
+        skipped.push({ sheetRow, why: kind.why });
+        if (kind.kind === 'stop') break;
+        if (kind.section !== undefined) this.#enterSection(kind.section);
+        continue;
+      }
+      const reader = new RowReader(this, row);
+      const draft = readRow(reader);
+      if (reader.faults.length > 0) faults.push(...reader.faults);
+      else if (draft !== null) rows.push({ sheetRow, draft });
+      this.#remember(reader);
+    }
+    return { rows, faults, skipped, notes: this.#notes(skipped) };
+  }
+
+  #enterSection(title: string): void {
+    if (columnFor(this.mapping, 'species') !== null || title.length > 40) return;
+    const reading = this.speciesCells.read(title);
+    if (reading.ok) this.sectionSpecies = reading.species.key;
+  }
+
+  #remember(reader: RowReader): void {
+    for (const { role } of this.mapping.columns) {
+      const cell = reader.cell(role);
+      if (cell !== undefined && !isBlank(cell)) this.#above.set(role, cell);
+    }
+  }
+
+  #notes(skipped: readonly { readonly why: string }[]): string[] {
+    const { mapping } = this;
+    const notes: string[] = [];
+    for (const { role, heading, unit, unitFrom } of mapping.columns) {
+      if (unit === null || unitFrom === 'heading' || unitFrom === 'user') continue;
+      if (!this.bareNumbersIn.has(role)) continue;
+      notes.push(
+        `${roleNames[role]} (“${heading}”): numbers without a unit are ${unitWords[unit]}${whyUnit[unitFrom ?? 'default']}.`,
+      );
+    }
+    if (mapping.decimal !== this.block.locale.decimal) {
+      notes.push(`A ${mapping.decimal === ',' ? 'comma' : 'point'} is read as the decimal mark, as the cells use it.`);
+    }
+    const hiddenCount = skipped.filter(({ why }) => why === 'hidden').length;
+    if (hiddenCount > 0) notes.push(`${hiddenCount} hidden ${hiddenCount === 1 ? 'row' : 'rows'} not used.`);
+    if (this.#dates.length > 0) notes.push(`Dates read as the fractions that they were: ${this.#dates.join(', ')}.`);
+    if (this.sectionSpecies !== null) notes.push('The species is taken from the section titles.');
+    if (this.cells !== this.block.cells) notes.push('A cell merged over several rows counts for each of them.');
+    return notes;
+  }
+}
+
+const unitWords = {
+  in: 'inches',
+  ft: 'feet',
+  mm: 'millimetres',
+  cm: 'centimetres',
+  m: 'metres',
+  quarters: 'quarters of an inch',
+} as const;
+
+const whyUnit = {
+  heading: '',
+  user: '',
+  'unit-row': ', from the row of units',
+  format: ', from the number format',
+  cells: ', like the other cells of the column',
+  title: ', from the title',
+  neighbours: ', like the other size columns',
+  size: ', because of their size',
+  default: ', as the shop measures',
+} as const;

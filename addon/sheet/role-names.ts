@@ -1,0 +1,31 @@
+/** Roles as the panel and the notes name them. */
+import type { Role } from './mapping.ts';
+
+export const roleNames: Readonly<Record<Role, string>> = {
+  tag: 'Tag',
+  key: 'Yard ref',
+  label: 'Part',
+  quantity: 'Quantity',
+  species: 'Species',
+  length: 'Length',
+  width: 'Width',
+  thickness: 'Thickness',
+  size: 'Size',
+  moisture: 'Moisture',
+  readOn: 'Day read',
+  grain: 'Grain',
+  grade: 'Grade',
+  place: 'Place',
+  cost: 'Cost',
+  delivery: 'Delivery',
+  note: 'Note',
+  crook: 'Crook',
+  bow: 'Bow',
+  cup: 'Cup',
+  twist: 'Twist',
+  use: 'Use',
+  faces: 'Faces',
+  plies: 'Plies',
+  plyWidth: 'Middle ply width',
+  staves: 'Staves',
+};
