@@ -1,6 +1,6 @@
 /**
- * A drawing as data: shapes in millimetres of the real thing, styled by role and never by colour, so that the panel
- * draws it with its own elements and the printed card with ink. x runs along the grain, y across.
+ * A drawing as data: shapes in millimetres of the real thing (across times crossFactor), styled by role and never by
+ * colour, so that the panel draws it with its own elements and the printed card with ink. x runs along the grain, y across.
  */
 import * as z from 'zod';
 
@@ -37,6 +37,7 @@ export const shape = z.discriminatedUnion('shape', [
   z.strictObject({
     shape: z.literal('text'),
     role,
+    /** x, y is where the anchor lies, in the middle of the letters' height; turned text reads upwards. */
     x: z.number(),
     y: z.number(),
     /** Height of the letters in drawing millimetres. */
@@ -57,6 +58,8 @@ export const drawing = z.strictObject({
   widthMm: z.number(),
   heightMm: z.number(),
   shapes: z.array(shape),
+  /** How many times larger the width is drawn than the length, in the shapes as they stand; 1, to scale, when left out. */
+  crossFactor: z.number().min(1).optional(),
   /** The defect roles that occur, with what they stand for. */
   legend: z.array(z.strictObject({ role, text: z.string() })),
 });

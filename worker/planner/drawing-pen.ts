@@ -55,13 +55,11 @@ export function penText(
 ): void {
   const anchor = at.anchor ?? 'middle';
   const turned = at.turned ?? false;
-  // From the middle of the letters to their foot is about a third of their size.
-  const foot = sizeMm * 0.35;
   pen.shapes.push({
     shape: 'text',
     role,
-    x: round(turned ? at.x + foot : at.x),
-    y: round(turned ? at.y : at.y + foot),
+    x: round(at.x),
+    y: round(at.y),
     size: round(sizeMm),
     anchor,
     turned,

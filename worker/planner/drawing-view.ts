@@ -9,8 +9,8 @@ export interface Paper {
   readonly heightPart: number;
 }
 
-/** A narrow column on the screen, about 276 px: letters of 10 px, a board some 50 px high. */
-export const PANEL: Paper = { lettersAcross: 28, heightPart: 0.22 };
+/** A narrow column on the screen, about 276 px: letters of 11 px, a board some 50 px high. */
+export const PANEL: Paper = { lettersAcross: 24, heightPart: 0.22 };
 /** A printed page, about 180 mm: letters of 2.7 mm. */
 export const CARD: Paper = { lettersAcross: 66, heightPart: 0.2 };
 

@@ -131,8 +131,8 @@ function finish(
   words: Pick<Drawing, 'title' | 'description' | 'legend'>,
 ): Drawing {
   const y = view.topMm + view.boardHeightMm + (lettersBelow + 0.8) * pen.letterMm;
-  const scale = view.crossFactor === 1 ? '' : `, width drawn × ${view.crossFactor}`;
-  const note = `Tagged end at left, grain along${scale}`;
+  const scale = view.crossFactor === 1 ? 'To scale' : `Width drawn × ${view.crossFactor}`;
+  const note = `${scale}, tagged end at left`;
   const x = 0.3 * pen.letterMm;
   penText(
     pen,
@@ -146,6 +146,7 @@ function finish(
     widthMm: Math.ceil(view.sheetWidthMm),
     heightMm: Math.ceil(y + pen.letterMm * 0.8),
     shapes: pen.shapes,
+    crossFactor: view.crossFactor,
   };
 }
 
