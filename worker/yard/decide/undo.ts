@@ -3,6 +3,7 @@
  * the yard as it would then be breaks a rule (a board that another job holds since).
  */
 import type { Change, EntityKind, Movement } from '../../contract/movement.ts';
+import { removed } from '../change.ts';
 import { type CommandOf, type Decision, moved, notThere, refused } from '../decision.ts';
 import { OverlayReader } from '../overlay.ts';
 import type { JournalReader, YardReader, YardState } from '../state.ts';
@@ -49,12 +50,11 @@ class LookingBack {
 /** A revision is never given out twice, so that no old plan can pass for one of a new cut list. */
 function turned(state: YardReader, change: Change): Change {
   const present = state.get(change.entity, change.id);
-  if (change.was === null || change.now === null || present === null) {
-    return { entity: change.entity, id: change.id, was: change.now, now: change.was };
-  }
+  if (present === null) return { entity: change.entity, id: change.id, was: null, now: change.was };
+  if (change.was === null) return removed(change.entity, change.id, present);
   const fields: Readonly<Record<string, unknown>> = { ...present };
   const was: Record<string, unknown> = {};
-  for (const name in change.now) was[name] = fields[name] ?? null;
+  for (const name in change.was) was[name] = fields[name] ?? null;
   const now = { ...change.was };
   const { revision } = was;
   if (change.entity === 'job' && typeof revision === 'number') now.revision = revision + 1;
