@@ -2,6 +2,7 @@
  * Four projects. node: pure code and the yard's rules at Node speed. workerd: what only the real runtime shows.
  * browser: the bench in Chromium against a running server. slow: load, crash, and long random runs.
  */
+import { cloudflareTest } from '@cloudflare/vitest-plugin';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
@@ -13,6 +14,23 @@ export default defineConfig({
           name: 'node',
           include: ['test/{wood,takeoff,planner,contract,yard,api,sheet,panel,host}/**/*.test.ts', 'test/*.test.ts'],
           environment: 'node',
+          testTimeout: 20_000,
+        },
+      },
+      {
+        plugins: [
+          cloudflareTest({
+            main: new URL('workerd/yard-worker.ts', import.meta.url).pathname,
+            config: false,
+            miniflare: {
+              compatibilityDate: '2026-11-01',
+              durableObjects: { YARD: { className: 'Yard', useSQLite: true } },
+            },
+          }),
+        ],
+        test: {
+          name: 'workerd',
+          include: ['test/workerd/**/*.test.ts'],
           testTimeout: 20_000,
         },
       },

@@ -15,6 +15,14 @@ import { newId } from './new-id.ts';
 import { DurableSql } from './sql-durable.ts';
 import { type FoundingInput, YardCore } from './yard-core.ts';
 
+/**
+ * The binding as this code uses it. The platform's own type of a stub turns every answer with free-form fields into
+ * never, so the door is named here instead.
+ */
+export interface YardNamespace {
+  getByName(yardId: string): YardDoor;
+}
+
 export class Yard extends DurableObject implements YardDoor {
   readonly #core: YardCore;
 

@@ -1,0 +1,5 @@
+declare namespace Cloudflare {
+  interface Env {
+    YARD: import('../../worker/yard/yard.ts').YardNamespace & DurableObjectNamespace;
+  }
+}
