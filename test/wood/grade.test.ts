@@ -99,6 +99,10 @@ describe('graded boards of the 1998 red-oak data bank (read)', () => {
       expect(gradeNeeds('FAS', sm).some((n) => n.cuttings === cuttings && n.units <= units)).toBe(true);
     },
   );
+  test('board 0649, 13 × 192¾ in: surface measure 17, and its 181.94 units in 3 cuttings make FAS (170 in up to 4)', () => {
+    expect(surfaceMeasure(board(13, 192.75))).toBe(17);
+    expect(gradeNeeds('FAS', 17)).toEqual([{ cuttings: 4, units: 170, fullWidth: false }]);
+  });
   test('check value 34: board 0145 is FAS only if its 4.5 ft² counts as 4', () => {
     expect(surfaceMeasureUnrounded(board(6, 108.75))).toBe(4.5);
     expect(surfaceMeasure(board(6, 108.75))).toBe(4);

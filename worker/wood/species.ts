@@ -94,6 +94,9 @@ function wordsOf(text: string): string[] {
     .map(singular);
 }
 
+/** Words beside a name that say nothing of the species: "walnut lumber", "solid ash". */
+const BESIDES: ReadonlySet<string> = new Set(['wood', 'lumber', 'timber', 'solid', 'board', 'stock']);
+
 function singular(word: string): string {
   if (word.endsWith('ies') && word.length > 4) return `${word.slice(0, -3)}y`;
   if (/(?:ch|sh|x)es$/.test(word)) return word.slice(0, -2);
@@ -151,7 +154,7 @@ function namesOf(all: readonly Species[], own: readonly Species[]): Names {
 }
 
 function readIn(text: string, names: Names, byKey: ReadonlyMap<string, Species>): SpeciesReading {
-  const words = wordsOf(text);
+  const words = wordsOf(text).filter((word) => !BESIDES.has(word));
   if (words.length === 0) return { ok: false, help: 'name the species, such as white oak', near: [] };
   const written = [...words].sort().join(' ');
   const exact = names.get(written);
