@@ -4,10 +4,12 @@ import { render } from 'preact';
 import type { SheetHost } from '../host/host.ts';
 import type { YardApi } from './api.ts';
 import { pageClient } from './client.ts';
-import { type Panel, PanelContext } from './panel.ts';
+import { type ConnectedTo, type Panel, PanelContext } from './panel.ts';
 import { Connect } from './screens/connect.tsx';
 import { Frame } from './screens/frame.tsx';
+import { makeBoardRows } from './state/board-rows.ts';
 import { type Connection, makeConnections } from './state/connections.ts';
+import { makeCutList } from './state/cut-list.ts';
 import { makeCuts } from './state/cuts.ts';
 import { makeDrying } from './state/drying.ts';
 import { makeHeld } from './state/held.ts';
@@ -28,21 +30,17 @@ export interface PanelDeps {
   readonly nowMs?: () => number;
 }
 
-export interface ConnectedTo {
-  readonly address: string;
-  readonly yardName: string;
-}
-
 /** Draws the panel into root at once, before the host or the yard has answered; gives back the way to take it down. */
 export function mountPanel(root: HTMLElement, deps: PanelDeps): () => void {
   const nowMs = deps.nowMs ?? (() => Date.now());
-  render(<Root host={deps.host} api={deps.api} nowMs={nowMs} />, root);
+  render(<Root host={deps.host} api={deps.api} connection={deps.connection ?? null} nowMs={nowMs} />, root);
   return () => render(null, root);
 }
 
 interface RootProps {
   readonly host: SheetHost;
   readonly api: YardApi | null;
+  readonly connection: ConnectedTo | null;
   readonly nowMs: () => number;
 }
 
@@ -64,7 +62,7 @@ function Asking(props: RootProps) {
 const panels = new WeakMap<YardApi, Panel>();
 
 function Connected(props: RootProps & { readonly api: YardApi; readonly disconnect: (() => void) | null }) {
-  const panel = panels.get(props.api) ?? makePanel(props.host, props.api, props.nowMs, props.disconnect);
+  const panel = panels.get(props.api) ?? makePanel(props, props.api, props.disconnect);
   panels.set(props.api, panel);
   return (
     <PanelContext.Provider value={panel}>
@@ -73,23 +71,27 @@ function Connected(props: RootProps & { readonly api: YardApi; readonly disconne
   );
 }
 
-function makePanel(host: SheetHost, api: YardApi, nowMs: () => number, disconnect: (() => void) | null): Panel {
+function makePanel(props: RootProps, api: YardApi, disconnect: (() => void) | null): Panel {
+  const { host, nowMs, connection } = props;
   const shell = makeShell(nowMs);
+  const writeBack = makeWriteBack(host, shell);
+  const job = makeJobState(api, shell);
   return {
     host,
     api,
     shell,
+    connection,
     yard: makeYardState(api, nowMs),
     stock: makeStock(api, shell),
-    job: makeJobState(api, shell),
+    boardRows: makeBoardRows(api, host, shell, writeBack),
+    job,
+    cutList: makeCutList(host, shell, job, writeBack, () => Math.random()),
     cuts: makeCuts(api, host, shell),
     held: makeHeld(api, shell),
     offcuts: makeOffcuts(api, shell),
     drying: makeDrying(api),
     journal: makeJournal(api, shell),
-    writeBack: makeWriteBack(host, shell),
+    writeBack,
     disconnect,
   };
 }
-
-export { pageClient };

@@ -3,6 +3,8 @@ import { createContext } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { SheetHost } from '../host/host.ts';
 import type { YardApi } from './api.ts';
+import type { BoardRows } from './state/board-rows.ts';
+import type { CutListState } from './state/cut-list.ts';
 import type { CutsState } from './state/cuts.ts';
 import type { DryingState } from './state/drying.ts';
 import type { HeldState } from './state/held.ts';
@@ -20,15 +22,24 @@ export interface Panel {
   readonly shell: Shell;
   readonly yard: YardState;
   readonly stock: StockState;
+  readonly boardRows: BoardRows;
   readonly job: JobState;
+  readonly cutList: CutListState;
   readonly cuts: CutsState;
   readonly held: HeldState;
   readonly offcuts: OffcutsState;
   readonly drying: DryingState;
   readonly journal: JournalState;
   readonly writeBack: WriteBack;
+  /** Where the yard answers, where the page brought the connection. */
+  readonly connection: ConnectedTo | null;
   /** Forgets address and key; null where the page holds the connection (the bench). */
   readonly disconnect: (() => void) | null;
+}
+
+export interface ConnectedTo {
+  readonly address: string;
+  readonly yardName: string;
 }
 
 export const PanelContext = createContext<Panel | null>(null);

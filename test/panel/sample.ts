@@ -1,9 +1,9 @@
 /** A small yard to look at the panel with: boards, a job, a plan, as the wire would bring them. */
 import type { BoardView } from '../../worker/contract/board.ts';
-import type { Drawing, Shape } from '../../worker/contract/drawing.ts';
 import type { JobWithParts, PartWithPieces, Piece, PieceState } from '../../worker/contract/job.ts';
 import type { Cut, Layout, Plan } from '../../worker/contract/plan.ts';
 import type { Answer } from '../../worker/contract/wire.ts';
+import { drawBoard, drawLayout } from '../../worker/planner/drawing.ts';
 
 export const inch = (value: number) => Math.round(value * 25_400_000);
 
@@ -232,72 +232,10 @@ const cutsOf14: Cut[] = [
   },
 ];
 
-function layoutDrawing(title: string, lengthIn: number, widthIn: number): Drawing {
-  const mm = (value: number) => value * 25.4;
-  const rect = (
-    role: Extract<Shape, { shape: 'rect' }>['role'],
-    from: number,
-    to: number,
-    left: number,
-    right: number,
-    name?: string,
-  ): Shape => ({
-    shape: 'rect',
-    role,
-    x: mm(from),
-    y: mm(left),
-    w: mm(to - from),
-    h: mm(right - left),
-    ...(name === undefined ? {} : { title: name }),
-  });
-  const text = (role: Extract<Shape, { shape: 'text' }>['role'], x: number, y: number, words: string): Shape => ({
-    shape: 'text',
-    role,
-    x: mm(x),
-    y: mm(y),
-    size: 30,
-    anchor: 'middle',
-    turned: false,
-    text: words,
-  });
-  return {
-    title,
-    description: `${title}: two long rails side by side, an offcut of 34 3/8" by 9 1/4" kept.`,
-    widthMm: mm(lengthIn),
-    heightMm: mm(widthIn),
-    shapes: [
-      rect('outline', 0, lengthIn, 0, widthIn),
-      rect('scrap', 0, 6, 0, widthIn, 'Scrap'),
-      rect('blank', 6.125, 66, 0, 4, 'Long rail 1'),
-      rect('blank', 6.125, 66, 4.125, 8.125, 'Long rail 2'),
-      rect('scrap', 6.125, 66, 8.25, widthIn),
-      rect('offcut', 66.125, lengthIn, 0, widthIn, 'Offcut'),
-      rect('defect-split', 0, 5, 4, 5, 'Split'),
-      rect('defect-knot', 22, 24.5, 2, 4, 'Sound knot'),
-      rect('defect-wane', 68, 100.5, 0, 0.75, 'Wane'),
-      text('blank', 36, 2, 'Long rail 1'),
-      text('blank', 36, 6.125, 'Long rail 2'),
-      text('offcut', 83, 5, 'offcut 34 3/8" × 9 1/4"'),
-      { shape: 'line', role: 'cut', x1: mm(6), y1: 0, x2: mm(6), y2: mm(widthIn) },
-      { shape: 'line', role: 'cut', x1: mm(66), y1: 0, x2: mm(66), y2: mm(widthIn) },
-      { shape: 'mark', role: 'cut', x: mm(6), y: mm(widthIn * 0.8), r: 20, text: '1' },
-      { shape: 'mark', role: 'cut', x: mm(66), y: mm(widthIn * 0.8), r: 20, text: '2' },
-      { shape: 'mark', role: 'cut', x: mm(45), y: mm(4), r: 20, text: '3' },
-      { shape: 'mark', role: 'cut', x: mm(55), y: mm(8.2), r: 20, text: '4' },
-    ],
-    legend: [
-      { role: 'defect-split', text: 'split' },
-      { role: 'defect-knot', text: 'sound knot' },
-      { role: 'defect-wane', text: 'wane' },
-      { role: 'scrap', text: 'scrap' },
-      { role: 'offcut', text: 'offcut kept' },
-    ],
-  };
-}
+const board14 = sampleBoards[0]!;
+const shown = { shown: 'in' as const, denominator: 16 as const };
 
-export const boardDrawing = layoutDrawing('Board WO-14', 100.5, 9.25);
-
-export const sampleLayout: Layout = {
+const layoutOf14 = {
   boardId: 'bd_000000000014',
   tag: 'WO-14',
   lengthNm: inch(100.5),
@@ -336,8 +274,10 @@ export const sampleLayout: Layout = {
   ],
   yieldPercent: 51.5,
   warnings: ['Cut long rails first; they rest 7 days before the short parts are cut.'],
-  drawing: layoutDrawing('WO-14', 100.5, 9.25),
 };
+
+export const sampleLayout: Layout = { ...layoutOf14, drawing: drawLayout(board14, layoutOf14, shown) };
+export const boardDrawing = drawBoard(board14, board14.held, shown);
 
 const secondLayout: Layout = {
   ...sampleLayout,
@@ -345,7 +285,6 @@ const secondLayout: Layout = {
   tag: 'WO-15',
   phase: 2,
   warnings: [],
-  drawing: { ...layoutDrawing('WO-15', 100.5, 9.25) },
 };
 
 export const samplePlan: Plan = {

@@ -1,86 +1,67 @@
 /** Hatching by kind of defect: each reads apart without colour, on paper and from a bad printer. */
-import type { JSX } from 'preact';
 import { useId } from 'preact/hooks';
 import type { Role } from '../../../worker/contract/drawing.ts';
 
-export const hatchedRoles: ReadonlySet<Role> = new Set<Role>([
-  'scrap',
-  'ghost',
-  'defect-knot',
-  'defect-split',
-  'defect-wane',
-  'defect-stain',
-  'defect-rot',
-  'defect-other',
-]);
-
-function strokes(role: Role): JSX.Element | null {
-  switch (role) {
-    case 'defect-knot':
-      return (
-        <>
-          <circle cx="4" cy="4" r="2.6" />
-          <circle cx="4" cy="4" r="0.8" />
-        </>
-      );
-    case 'defect-split':
-      return <path d="M0 2h8M0 6h8" />;
-    case 'defect-wane':
-      return <path d="M0 8 8 0M-2 2 2 -2M6 10 10 6" />;
-    case 'defect-stain':
-      return <path d="M1.5 1.5h0.01M5.5 5.5h0.01" stroke-width="1.8" stroke-linecap="round" />;
-    case 'defect-rot':
-      return <path d="M0 8 8 0M0 0 8 8" />;
-    case 'defect-other':
-      return <path d="M0 4 2 2 6 6 8 4" />;
-    case 'scrap':
-      return <path d="M0 0 8 8" />;
-    case 'ghost':
-      return <path d="M4 0v3" />;
-    default:
-      return null;
-  }
+interface Hatch {
+  /** Size of a tile in letter heights. */
+  readonly tile: number;
+  /** On a tile of 10 by 10. */
+  readonly path: string;
+  readonly weight: number;
 }
 
-export function Hatches(props: { readonly prefix: string }) {
+const hatches: Partial<Record<Role, Hatch>> = {
+  scrap: { tile: 1.1, path: 'M0 10 10 0', weight: 0.5 },
+  ghost: { tile: 0.8, path: 'M5 0V6', weight: 0.7 },
+  'defect-knot': { tile: 0.6, path: 'M5 1.5A3.5 3.5 0 1 1 4.99 1.5Z', weight: 1.4 },
+  'defect-split': { tile: 0.34, path: 'M0 5H10', weight: 2.4 },
+  'defect-wane': { tile: 0.5, path: 'M0 0 10 10M-2 8 2 12M8 -2 12 2', weight: 1.6 },
+  'defect-stain': { tile: 0.46, path: 'M4 5H6', weight: 2.4 },
+  'defect-rot': { tile: 0.5, path: 'M0 0 10 10M0 10 10 0', weight: 1.5 },
+  'defect-other': { tile: 0.55, path: 'M5 2V8M2 5H8', weight: 1.3 },
+};
+
+export function hatchOf(role: Role): Hatch | null {
+  return hatches[role] ?? null;
+}
+
+export function hatchId(prefix: string, role: Role): string {
+  return `${prefix}-${role}`;
+}
+
+export function Hatches(props: { readonly prefix: string; readonly letterMm: number }) {
   return (
     <>
-      {[...hatchedRoles].map((role) => (
-        <pattern
-          key={role}
-          id={`${props.prefix}-${role}`}
-          class={`hatch ${role}`}
-          width="8"
-          height="8"
-          patternUnits="userSpaceOnUse"
-        >
-          {strokes(role)}
-        </pattern>
+      {(Object.keys(hatches) as Role[]).map((role) => (
+        <HatchPattern key={role} id={hatchId(props.prefix, role)} role={role} letter={props.letterMm} />
       ))}
     </>
   );
 }
 
+function HatchPattern(props: { readonly id: string; readonly role: Role; readonly letter: number }) {
+  const hatch = hatches[props.role];
+  if (hatch === undefined) return null;
+  const tile = hatch.tile * props.letter;
+  return (
+    <pattern id={props.id} width={tile} height={tile} viewBox="0 0 10 10" patternUnits="userSpaceOnUse">
+      <path class="hatch" d={hatch.path} stroke-width={hatch.weight} />
+    </pattern>
+  );
+}
+
+const SWATCH_LETTER = 11;
+
 export function LegendSwatch(props: { readonly role: Role }) {
   const id = useId();
-  const hatched = hatchedRoles.has(props.role);
+  const box = { x: 0.5, y: 0.5, width: 25, height: 13 };
   return (
     <svg width="26" height="14" viewBox="0 0 26 14" aria-hidden="true" class="swatch">
-      {hatched ? (
-        <defs>
-          <pattern id={id} class={`hatch ${props.role}`} width="8" height="8" patternUnits="userSpaceOnUse">
-            {strokes(props.role)}
-          </pattern>
-        </defs>
-      ) : null}
-      <rect
-        class={`ink ${props.role}`}
-        x="0.5"
-        y="0.5"
-        width="25"
-        height="13"
-        fill={hatched ? `url(#${id})` : undefined}
-      />
+      <defs>
+        <HatchPattern id={id} role={props.role} letter={SWATCH_LETTER} />
+      </defs>
+      {hatchOf(props.role) === null ? null : <rect {...box} fill={`url(#${id})`} />}
+      <rect class={`ink ${props.role}`} {...box} />
     </svg>
   );
 }

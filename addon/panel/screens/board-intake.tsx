@@ -1,3 +1,137 @@
-export function BoardIntake(_props: { readonly onBack: () => void }) {
-  return null;
+/** Boards from the sheet: how they were read, what could not be, and then into the yard. */
+
+import { columnFor } from '../../sheet/mapping.ts';
+import type { BoardInput } from '../../sheet/read-boards.ts';
+import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
+import { ChoiceField, TextField } from '../parts/field.tsx';
+import { View } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { useOnce } from '../parts/use-once.ts';
+import { count, speciesText } from '../words/measure.ts';
+import { SheetRows } from './sheet-rows.tsx';
+
+export function BoardIntake(props: { readonly onBack: () => void }) {
+  const { boardRows, shell, yard } = usePanel();
+  const { reading } = boardRows;
+  useOnce(() => {
+    boardRows.startOver();
+    reading.setDefaults({
+      ...reading.defaults.value,
+      system: yard.facts.value?.settings.shown ?? 'in',
+      readOn: shell.today(),
+    });
+    void reading.read();
+  });
+  const mapping = reading.mapping.value;
+  const result = boardRows.result.value;
+  return (
+    <View title="Boards from the sheet" back="Stock" onBack={props.onBack}>
+      {result === null ? (
+        <SheetRows reading={reading} noun={['board', 'boards']} line={(draft) => <BoardLine draft={draft} />}>
+          {(rows) => (
+            <div class="form">
+              {mapping !== null && columnFor(mapping, 'moisture') !== null && columnFor(mapping, 'readOn') === null ? (
+                <TextField
+                  label="Moisture was read on"
+                  type="date"
+                  value={reading.defaults.value.readOn ?? ''}
+                  onInput={(readOn) =>
+                    reading.setDefaults({ ...reading.defaults.value, readOn: readOn === '' ? null : readOn })
+                  }
+                />
+              ) : null}
+              {rows.faults.length === 0 ? null : (
+                <ChoiceField
+                  label="Rows that cannot be read"
+                  value={boardRows.allOrNothing.value ? 'all' : 'good'}
+                  options={[
+                    { value: 'good', label: 'leave out, take the good ones' },
+                    { value: 'all', label: 'all or nothing' },
+                  ]}
+                  onPick={(picked) => {
+                    boardRows.allOrNothing.value = picked === 'all';
+                  }}
+                />
+              )}
+              <Button
+                kind="primary"
+                task={boardRows.task}
+                off={rows.rows.length === 0}
+                onPress={() => void boardRows.takeIn()}
+              >
+                Take in {count(rows.rows.length, 'board')}
+              </Button>
+              <TaskStatus task={boardRows.task} />
+            </div>
+          )}
+        </SheetRows>
+      ) : (
+        <Result onBack={props.onBack} />
+      )}
+    </View>
+  );
+}
+
+function BoardLine(props: { readonly draft: BoardInput }) {
+  const measure = useMeasure();
+  const { draft } = props;
+  const size = (value: number | string) =>
+    typeof value === 'number' ? measure.length(value, draft.measuredIn ?? 'in') : value;
+  const reading = draft.readings?.at(-1);
+  return (
+    <>
+      <strong>{draft.tag}</strong> {speciesText(draft.species)} {draft.thicknessCall ?? ''}
+      <br />
+      <span class="hint">
+        {size(draft.lengthNm)} × {size(draft.widthNm)} × {size(draft.thicknessNm)}
+        {reading === undefined ? null : <> · {reading.moisturePercent}&nbsp;%</>}
+      </span>
+    </>
+  );
+}
+
+function Result(props: { readonly onBack: () => void }) {
+  const { boardRows, host } = usePanel();
+  const result = boardRows.result.value;
+  const block = boardRows.reading.block.value;
+  if (result === null) return null;
+  return (
+    <>
+      <p>
+        <strong>{count(result.count, 'board')}</strong> taken in.
+        {result.faults.length === 0 ? null : <> {count(result.faults.length, 'row')} left out by the yard:</>}
+      </p>
+      {result.faults.length === 0 ? null : (
+        <ul class="plain-list faults">
+          {result.faults.map((fault) => (
+            <li key={`${fault.sheetRow ?? ''} ${fault.help}`}>
+              {fault.sheetRow === null ? null : (
+                <>
+                  <button
+                    type="button"
+                    class="cell-link"
+                    onClick={() => {
+                      if (block === null || fault.sheetRow === null) return;
+                      void host.reveal({ ...block.area, row: fault.sheetRow, rowCount: 1 });
+                    }}
+                  >
+                    Row {fault.sheetRow + 1}
+                  </button>{' '}
+                </>
+              )}
+              {fault.read === null ? null : <q>{fault.read}</q>} {fault.help}
+            </li>
+          ))}
+        </ul>
+      )}
+      <div class="row">
+        <Button onPress={() => void boardRows.writeStatus()}>Write the status beside the rows</Button>
+        <Button kind="quiet" onPress={props.onBack}>
+          See the stock
+        </Button>
+      </div>
+    </>
+  );
 }

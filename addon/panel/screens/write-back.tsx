@@ -46,15 +46,16 @@ export function WriteBackNote() {
 
 function Preview(props: { readonly pending: Pending }) {
   const { writeBack, host } = usePanel();
-  const { plan, clashes, what } = props.pending;
+  const { planned, clashes, what } = props.pending;
+  const { plan } = planned;
   const [over, setOver] = useState<readonly string[]>([]);
   const free = plan.cells.length - clashes.length;
-  const columns = new Set(plan.cells.map((cell) => cell.column)).size;
+  const headings = planned.columns.map((column) => `“${column.heading}”`).join(', ');
   return (
     <div class="preview">
       <p class="note-title">{what}</p>
       <p>
-        {count(free + over.length, 'cell')} in {count(columns, 'column')} of “{plan.sheet}”
+        {count(free + over.length, 'cell')} in {headings} on “{plan.sheet}”
         {clashes.length === 0 ? '.' : `; ${count(clashes.length - over.length, 'cell')} stay as they are.`}
       </p>
       {clashes.length === 0 ? null : (

@@ -3,12 +3,15 @@
  * last write can be taken back. The sheet is the user's: formulas and foreign cells are never written over unasked.
  */
 import { type ReadonlySignal, signal } from '@preact/signals';
-import type { Clash, SheetHost, WritePlan } from '../../host/host.ts';
+import type { Block, Clash, SheetHost, WriteResult } from '../../host/host.ts';
+import type { Mapping } from '../../sheet/mapping.ts';
+import { type OwnColumn, type WriteBack as Planned, planOwnColumns } from '../../sheet/write-back.ts';
+import { dayText } from '../words/measure.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task } from './task.ts';
 
 export interface Pending {
-  readonly plan: WritePlan;
+  readonly planned: Planned;
   readonly clashes: readonly Clash[];
   /** What the write is for, in words: "Takeoff beside 26 rows". */
   readonly what: string;
@@ -17,15 +20,21 @@ export interface Pending {
 export interface LastWrite {
   readonly what: string;
   readonly undoToken: string;
-  readonly atMs: number;
 }
+
+/** The columns to write beside a table, or why there is nothing to write. */
+export type Wanted =
+  | { readonly block: Block; readonly mapping: Mapping; readonly columns: readonly OwnColumn[] }
+  | { readonly told: string };
 
 export interface WriteBack {
   readonly pending: ReadonlySignal<Pending | null>;
   readonly last: ReadonlySignal<LastWrite | null>;
   readonly task: Task;
   /** Looks what the write would run into, and shows it. */
-  preview(what: string, make: () => Promise<WritePlan | { readonly told: string }>): Promise<boolean>;
+  preview(what: string, want: () => Promise<Wanted>): Promise<boolean>;
+  /** Writes at once where nothing stands in the way, else shows it; answers whether all is written. */
+  writeUnlessClash(what: string, want: () => Promise<Wanted>): Promise<boolean>;
   write(over: readonly string[]): Promise<boolean>;
   cancel(): void;
   undo(): Promise<boolean>;
@@ -35,29 +44,67 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
   const pending = signal<Pending | null>(null);
   const last = signal<LastWrite | null>(null);
   const task = makeTask();
+
+  async function planned(what: string, wanted: Exclude<Wanted, { told: string }>): Promise<Planned> {
+    const { block, mapping, columns } = wanted;
+    return planOwnColumns(block, mapping, columns, {
+      known: await knownHeadings(host, block.area.sheet),
+      label: what,
+      headerNote: `Written by Heartside on ${dayText(shell.today(), '')}. You may delete this column.`,
+    });
+  }
+
+  async function wrote(what: string, done: Planned, result: WriteResult): Promise<void> {
+    if (result.undoToken !== null) last.value = { what, undoToken: result.undoToken };
+    await keepHeadings(
+      host,
+      done.plan.sheet,
+      done.columns.map((column) => column.heading),
+    );
+    const left = result.clashes.length;
+    shell.say(`${result.written} cells written${left === 0 ? '' : `, ${left} left as they were`}.`);
+  }
+
   return {
     pending,
     last,
     task,
-    preview: (what, make) =>
+    preview: (what, want) =>
       task.run('Looking at the sheet', async () => {
         pending.value = null;
-        const plan = await make();
-        if ('told' in plan) return { kind: 'told', help: plan.told };
-        if (plan.cells.length === 0) return { kind: 'told', help: 'The sheet already shows this. Nothing to write.' };
-        pending.value = { plan, clashes: await host.planWrite(plan), what };
+        const wanted = await want();
+        if ('told' in wanted) return { kind: 'told', help: wanted.told };
+        const plan = await planned(what, wanted);
+        if (plan.plan.cells.length === 0) return { kind: 'told', help: 'The sheet shows this already.' };
+        pending.value = { planned: plan, clashes: await host.planWrite(plan.plan), what };
         return null;
       }),
+    async writeUnlessClash(what, want) {
+      let clear = true;
+      const done = await task.run('Writing into the sheet', async () => {
+        pending.value = null;
+        const wanted = await want();
+        if ('told' in wanted) return { kind: 'told', help: wanted.told };
+        const plan = await planned(what, wanted);
+        if (plan.plan.cells.length === 0) return null;
+        const clashes = await host.planWrite(plan.plan);
+        if (clashes.length > 0) {
+          clear = false;
+          pending.value = { planned: plan, clashes, what };
+          return null;
+        }
+        await wrote(what, plan, await host.write(plan.plan, []));
+        return null;
+      });
+      return done && clear;
+    },
     write: (over) =>
       task.run('Writing into the sheet', async () => {
         const now = pending.value;
         if (now === null) return null;
-        const result = await host.write(now.plan, over);
+        const result = await host.write(now.planned.plan, over);
         pending.value = null;
-        if (result.undoToken !== null)
-          last.value = { what: now.what, undoToken: result.undoToken, atMs: shell.nowMs() };
-        const left = result.clashes.length;
-        shell.say(`${result.written} cells written${left === 0 ? '' : `, ${left} left as they were`}.`);
+        await wrote(now.what, now.planned, result);
         return null;
       }),
     cancel() {
@@ -75,4 +122,15 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
         return null;
       }),
   };
+}
+
+/** Headings of columns on this sheet that are the panel's own, because it wrote them. */
+async function knownHeadings(host: SheetHost, sheet: string): Promise<Set<string>> {
+  const kept = await host.settings.get(`own columns ${sheet}`, 'file');
+  return new Set(kept === null ? [] : kept.split('\n'));
+}
+
+async function keepHeadings(host: SheetHost, sheet: string, headings: readonly string[]): Promise<void> {
+  const all = new Set([...(await knownHeadings(host, sheet)), ...headings]);
+  await host.settings.set(`own columns ${sheet}`, [...all].join('\n'), 'file');
 }

@@ -1,0 +1,143 @@
+/**
+ * Reading rows from the sheet: the table around the selection, how its columns are understood, and the drafts and faults
+ * that follow. Changing the understanding reads the same cells anew; nothing leaves the panel until it is asked to.
+ */
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
+import type { Area, Block, SheetHost } from '../../host/host.ts';
+import { findTable } from '../../sheet/find-table.ts';
+import { type Mapping, mappingFromText, mappingToText, type ReadDefaults, type Want } from '../../sheet/mapping.ts';
+import type { RowsRead } from '../../sheet/read-rows.ts';
+import { makeTask, type Task } from './task.ts';
+
+export const ROW_COUNT_MAX = 5_000;
+
+export interface SheetReading<Draft> {
+  readonly want: Want;
+  readonly task: Task;
+  readonly block: ReadonlySignal<Block | null>;
+  /** What was selected when the table was read. */
+  readonly selected: ReadonlySignal<Area | null>;
+  readonly mapping: ReadonlySignal<Mapping | null>;
+  /** The user settled this mapping before, in this file. */
+  readonly remembered: ReadonlySignal<boolean>;
+  /** The whole table, or only the rows that are selected. */
+  readonly only: Signal<'table' | 'selected'>;
+  readonly defaults: ReadonlySignal<ReadDefaults>;
+  readonly rows: ReadonlySignal<RowsRead<Draft> | null>;
+  read(): Promise<boolean>;
+  /** The same table as it stands now, or the one around the selection where none was read; for writing beside its rows. */
+  fresh(): Promise<FreshTable<Draft> | { readonly told: string }>;
+  remap(mapping: Mapping): void;
+  setDefaults(defaults: ReadDefaults): void;
+  /** Keeps the mapping with the file, for the next time. */
+  remember(): Promise<void>;
+  clear(): void;
+}
+
+export interface FreshTable<Draft> {
+  readonly block: Block;
+  readonly mapping: Mapping;
+  readonly rows: RowsRead<Draft>;
+}
+
+export function makeSheetReading<Draft>(
+  host: SheetHost,
+  want: Want,
+  readRows: (block: Block, mapping: Mapping, defaults: ReadDefaults) => RowsRead<Draft>,
+): SheetReading<Draft> {
+  const task = makeTask();
+  const block = signal<Block | null>(null);
+  const selected = signal<Area | null>(null);
+  const mapping = signal<Mapping | null>(null);
+  const remembered = signal(false);
+  const only = signal<'table' | 'selected'>('table');
+  const defaults = signal<ReadDefaults>({ system: 'in' });
+
+  const rows = computed<RowsRead<Draft> | null>(() => {
+    if (block.value === null || mapping.value === null || mapping.value.missing.length > 0) return null;
+    const all = readRows(block.value, mapping.value, defaults.value);
+    return only.value === 'table' || selected.value === null ? all : within(all, selected.value);
+  });
+
+  return {
+    want,
+    task,
+    block,
+    selected,
+    mapping,
+    remembered,
+    only,
+    defaults,
+    rows,
+    read: () =>
+      task.run('Reading the sheet', async () => {
+        mapping.value = null;
+        const chosen = await host.readSelection({ expand: 'none', rowCountMax: ROW_COUNT_MAX });
+        const around = await host.readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX });
+        const found = findTable(around, want, defaults.value);
+        if (!found.ok) return { kind: 'told', help: found.help };
+        const kept = await host.settings.get(keptAs(want, found.mapping), 'file');
+        block.value = around;
+        selected.value = chosen.area;
+        only.value = 'table';
+        remembered.value = kept !== null;
+        mapping.value = kept === null ? found.mapping : mappingFromText(found.mapping, kept);
+        return null;
+      }),
+    async fresh() {
+      const before = block.value;
+      const settled = mapping.value;
+      const chosen = await host.readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX });
+      const now =
+        before === null || touches(chosen.area, before.area) ? chosen : await host.readArea(widened(before.area));
+      const found = findTable(now, want, defaults.value);
+      if (!found.ok) return { told: found.help };
+      const kept = await host.settings.get(keptAs(want, found.mapping), 'file');
+      const text = settled?.signature === found.mapping.signature ? mappingToText(settled) : kept;
+      const again = text === null ? found.mapping : mappingFromText(found.mapping, text);
+      return { block: now, mapping: again, rows: readRows(now, again, defaults.value) };
+    },
+    remap(next) {
+      mapping.value = next;
+    },
+    setDefaults(next) {
+      defaults.value = next;
+    },
+    async remember() {
+      const now = mapping.value;
+      if (now !== null) await host.settings.set(keptAs(want, now), mappingToText(now), 'file');
+    },
+    clear() {
+      block.value = null;
+      mapping.value = null;
+      task.clear();
+    },
+  };
+}
+
+/** Room for the columns that were written beside the table since. */
+const OWN_COLUMNS_MAX = 8;
+const widened = (area: Area): Area => ({ ...area, columnCount: area.columnCount + OWN_COLUMNS_MAX });
+
+function touches(a: Area, b: Area): boolean {
+  return (
+    a.sheet === b.sheet &&
+    a.row < b.row + b.rowCount &&
+    b.row < a.row + a.rowCount &&
+    a.column < b.column + b.columnCount &&
+    b.column < a.column + a.columnCount
+  );
+}
+
+const keptAs = (want: Want, mapping: Mapping) => `columns ${want} ${mapping.signature}`;
+
+function within<Draft>(all: RowsRead<Draft>, area: Area): RowsRead<Draft> {
+  const inside = (one: { readonly sheetRow: number }) =>
+    one.sheetRow >= area.row && one.sheetRow < area.row + area.rowCount;
+  return {
+    rows: all.rows.filter(inside),
+    faults: all.faults.filter(inside),
+    skipped: all.skipped.filter(inside),
+    notes: all.notes,
+  };
+}

@@ -1,0 +1,36 @@
+/** Where the pieces of a part stand, in words for a cell or a line. */
+import type { Piece, PieceState } from '../../../worker/contract/job.ts';
+import { pieceOrder, pieceWords } from './trade.ts';
+
+export type Counts = Partial<Record<PieceState, number>>;
+
+/** Pieces still on their way: a failed one has another in its place, and is counted as wanted again by that. */
+export function countsOf(pieces: readonly Piece[]): Counts {
+  const counts: Counts = {};
+  for (const piece of pieces) counts[piece.state] = (counts[piece.state] ?? 0) + 1;
+  return counts;
+}
+
+/** "2 wanted, 1 roughed"; the layers of a glued-up part stand after it: "1 wanted (layers: 2 passed)". */
+export function standingText(pieces: readonly Piece[]): string {
+  const whole = countsText(countsOf(pieces.filter((piece) => piece.element === null)));
+  const layers = countsText(countsOf(pieces.filter((piece) => piece.element !== null && piece.state !== 'failed')));
+  return layers === '' ? whole : `${whole} (layers: ${layers})`;
+}
+
+export function countsText(counts: Counts): string {
+  return pieceOrder
+    .filter((state) => (counts[state] ?? 0) > 0)
+    .map((state) => `${counts[state]} ${pieceWords[state]}`)
+    .join(', ');
+}
+
+/** The last day that a piece of these waits for, ISO; null when none waits past today. */
+export function untilText(pieces: readonly Piece[], today: string): string | null {
+  const days = pieces
+    .filter((piece) => piece.state === 'roughed' && piece.restingUntil !== null)
+    .map((piece) => piece.restingUntil ?? '')
+    .sort();
+  const last = days.at(-1);
+  return last === undefined || last <= today ? null : last;
+}
