@@ -26,6 +26,8 @@ export interface CutStep {
   readonly stock: string;
   /** "fence at 4 1/4\"", "stop at 81 1/2\"", "trim 1\"". */
   readonly setting: string;
+  /** A bit of waste off the end of stock that goes on, cut to a mark instead of a stop. */
+  readonly trims: boolean;
   /** The edge against the fence, or the end against the stop. */
   readonly against: string;
   /** Finished with the saw, or to be cut again, in the order near side, far side. */
@@ -77,10 +79,11 @@ export function cutsInWords(
       if (piece) gives.push(nameOf(piece));
       else if (side.is === 'offcut') gives.push(`an offcut to keep, ${sizeText(side.rect, shown)}`);
       else if (side.is === 'stock') {
-        const keepsName = goesOn(side.rect) ? isFar || !goesOn(other.rect) : other.is === 'waste' || !other.rect;
+        const keepsName = goesOn(side.rect) ? isFar || !goesOn(other.rect) : setting.how === 'trim';
+        const isChalked = isFar && nameOfStock.get(rectKey(other.rect ?? side.rect)) === `${NOUN[cut.axis]} ${no}`;
         const name = keepsName
           ? stock
-          : isFar && other.is !== 'offcut'
+          : isChalked
             ? `rest of ${stock.replace(/^rest of /, '')}`
             : `${NOUN[cut.axis]} ${no}`;
         nameOfStock.set(rectKey(side.rect), name);
@@ -116,7 +119,7 @@ function stepOf(
       : `${setting} from the ${against}`;
   const verb = cut.axis === 'rip' ? 'Rip' : 'Crosscut';
   const result = gives.length > 0 ? `; gives ${gives.join(' and ')}` : '';
-  return { no, axis: cut.axis, stock, setting, against, gives, words: `${verb} ${stock}: ${act}${result}.` };
+  return { no, axis: cut.axis, stock, setting, trims, against, gives, words: `${verb} ${stock}: ${act}${result}.` };
 }
 
 /** Across x along, as a shop writes it. */

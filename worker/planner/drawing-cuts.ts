@@ -46,7 +46,7 @@ export function markRows(cuts: readonly CutLine[], face: Face, letterNm: number)
     endOf[row] = at + letterNm * ROW;
     rowOf.set(index, row);
   }
-  return { rowOf, letters: rowOf.size === 0 ? 0.5 : 0.3 + ROW * Math.max(1, endOf.length) };
+  return { rowOf, letters: rowOf.size === 0 ? MARK + 0.15 : 0.3 + ROW * Math.max(1, endOf.length) };
 }
 
 export function penCuts(pen: Pen, view: View, cuts: readonly CutLine[], rows: MarkRows): void {

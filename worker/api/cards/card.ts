@@ -1,0 +1,115 @@
+/** One board's card: what it is, how it is cut, step by step, what comes off it, and what goes back to the rack. */
+import type { Board } from '../../contract/board.ts';
+import type { JobWithParts } from '../../contract/job.ts';
+import type { Layout } from '../../contract/plan.ts';
+import type { Settings } from '../../contract/settings.ts';
+import { cutsInWords, pieceName, tape } from '../../planner/cut-words.ts';
+import { type BoardFace, drawLayoutForCard } from '../../planner/drawing.ts';
+import { pieceMarks, pieceRows, roughSize } from '../../planner/drawing-pieces.ts';
+import { drawingSvg } from '../../planner/drawing-svg.ts';
+import { speciesByKey } from '../../wood/species.ts';
+import { boardWarnings, boardWeight, finishedSize, moistureText, restText, weightText } from './facts.ts';
+import { html, type Markup, nothing, ready } from './html.ts';
+
+export interface CardInput {
+  readonly layout: Layout;
+  /** Null when the board has left the stock since it was planned. */
+  readonly board: Board | null;
+  readonly job: JobWithParts;
+  readonly settings: Settings;
+  readonly sessionDay: string;
+  readonly no: number;
+  readonly of: number;
+  readonly isDone: boolean;
+  /** Stands under the card. */
+  readonly foot: Markup;
+}
+
+const BOX = html`<span class="box"></span>`;
+const LINE = html`<span class="line"></span>`;
+
+export function cutCard(input: CardInput): Markup {
+  const { layout, board, job, settings } = input;
+  const face: BoardFace = board ?? { ...layout, defects: [] };
+  const warnings = board
+    ? boardWarnings(board, layout, settings)
+    : ['This board is no longer in stock as planned. Check with the stock list before you cut.', ...layout.warnings];
+  const drawing = drawingSvg(drawLayoutForCard(face, layout, settings), { idPrefix: `c${input.no}` });
+  return html`<article class="card">
+<header><h1>${layout.tag}</h1><p><span class="job">${job.name}</span><br>Cut card ${input.no} of ${input.of} · session of ${input.sessionDay}${
+    job.dueOn === null ? '' : ` · due ${job.dueOn}`
+  }${input.isDone ? ' · already reconciled' : ''}</p></header>
+${facts(input)}
+${warnings.length === 0 ? nothing : html`<ul class="warn">${warnings.map((warning) => html`<li>${warning}</li>`)}</ul>`}
+<div class="drawing">${ready(drawing)}</div>
+${steps(input)}
+${pieces(input)}
+${offcuts(input)}
+${input.foot}
+</article>`;
+}
+
+function facts({ layout, board, settings }: CardInput): Markup {
+  const weight = board && boardWeight(board);
+  const rows: [string, string][] = [
+    [
+      'Size',
+      `${tape(layout.thicknessNm, settings)} × ${tape(layout.widthNm, settings)} × ${tape(layout.lengthNm, settings)}`,
+    ],
+  ];
+  if (board) {
+    rows.unshift(['Species', speciesByKey(board.species)?.name ?? board.species]);
+    if (board.thicknessCall !== null) rows.push(['Call', board.thicknessCall]);
+    rows.push(['Place', board.place || 'not noted'], ['MC', moistureText(board)]);
+    if (weight) rows.push(['Weight', `about ${weightText(weight.massKg, settings)}`]);
+  }
+  if (layout.phase > 1)
+    rows.push(['Phase', `${layout.phase}: after the parts of phase ${layout.phase - 1} have rested`]);
+  return html`<dl class="facts">${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
+}
+
+function steps({ layout, settings }: CardInput): Markup {
+  const marks = pieceMarks(layout.pieces);
+  const markOf = new Map(layout.pieces.map((piece, index) => [piece, marks[index] ?? '']));
+  const list = cutsInWords(layout, settings, (piece) => `${pieceName(piece)} (${markOf.get(piece) ?? ''})`);
+  if (list.length === 0) return html`<p>No cuts: the board is used whole.</p>`;
+  const rows = list.map((step, index) => {
+    const before = list[index - 1];
+    const again = before && before.axis === step.axis && before.setting === step.setting;
+    return html`<tr><td>${BOX}</td><td class="no">${step.no}</td>
+<td class="cut">${step.axis === 'rip' ? 'Rip' : 'Crosscut'} ${step.stock}</td><td class="${again ? 'set again' : 'set'}">${capital(
+      step.setting,
+    )}</td><td class="cut">${step.trims ? 'off the ' : ''}${step.against}</td><td>${step.gives.join(', ')}</td></tr>`;
+  });
+  return html`<h2>Cuts</h2>
+<p class="hint">Face a up; the left edge is away from you when the tag is at your left. A setting in bold is a new one.</p>
+<table class="cuts"><thead><tr><th></th><th>No</th><th>Cut</th><th>Set</th><th>Held against</th><th>Gives</th></tr></thead>
+<tbody>${rows}</tbody></table>`;
+}
+
+function pieces({ layout, job, settings }: CardInput): Markup {
+  const rows = pieceRows(layout.pieces, settings).map((row) => {
+    const part = job.parts.find((one) => one.key === row.piece.partKey);
+    return html`<tr><td class="no">${row.letter}</td><td>${row.name}</td><td>${row.numbers}</td><td>${row.size}</td><td>${
+      finishedSize(part, row.piece.element, settings) ?? 'no longer on the cut list'
+    }</td><td>${restText(part, settings)}</td><td class="fill"></td><td class="fill"></td></tr>`;
+  });
+  return html`<h2>Pieces</h2><table><thead><tr><th></th><th>Part</th><th>No</th><th>Rough, width × length</th><th>Finished, T × W × L</th><th>Rest</th><th>Good</th><th>Failed, why</th></tr></thead>
+<tbody>${rows}</tbody></table>
+<p class="hint">Sticker the pieces as soon as they are cut. Resting until: ____________________</p>`;
+}
+
+function offcuts({ layout, settings }: CardInput): Markup {
+  if (layout.offcuts.length === 0) return nothing;
+  const rows = layout.offcuts.map(
+    (rect) =>
+      html`<tr><td>${BOX}</td><td>${roughSize(rect, settings)}</td><td>${tape(rect.fromNm, settings)} to ${tape(
+        rect.toNm,
+        settings,
+      )}</td><td class="fill">${LINE}</td><td class="fill">${LINE}</td></tr>`,
+  );
+  return html`<h2>Offcuts to tag and put back</h2><table><thead><tr><th></th><th>Width × length</th><th>From the tagged end</th><th>New tag</th><th>Place</th></tr></thead>
+<tbody>${rows}</tbody></table>`;
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

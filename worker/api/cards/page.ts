@@ -1,0 +1,47 @@
+/** The printable page of a cutting session: one card a board, cautions once. One file, no scripts, nothing fetched. */
+import type { Board } from '../../contract/board.ts';
+import type { JobWithParts } from '../../contract/job.ts';
+import type { Layout } from '../../contract/plan.ts';
+import type { Session } from '../../contract/session.ts';
+import type { Settings } from '../../contract/settings.ts';
+import { cutCard } from './card.ts';
+import { cautions } from './cautions.ts';
+import { html, nothing, ready } from './html.ts';
+import { cardStyle } from './style.ts';
+
+export interface CutCards {
+  readonly session: Pick<Session, 'openedAtMs' | 'doneBoardIds'>;
+  readonly layouts: readonly Layout[];
+  readonly boards: readonly Board[];
+  readonly job: JobWithParts;
+  readonly settings: Settings;
+}
+
+/** The whole page as HTML. Boards of an earlier phase come first. */
+export function cutCardsPage({ session, layouts, boards, job, settings }: CutCards): string {
+  const boardById = new Map(boards.map((board) => [board.id, board]));
+  const inOrder = layouts.toSorted((a, b) => a.phase - b.phase);
+  const cards = inOrder.map((layout, index) =>
+    cutCard({
+      layout,
+      board: boardById.get(layout.boardId) ?? null,
+      job,
+      settings,
+      sessionDay: new Date(session.openedAtMs).toISOString().slice(0, 10),
+      no: index + 1,
+      of: inOrder.length,
+      foot: index === 0 ? cautions : nothing,
+      isDone: session.doneBoardIds.includes(layout.boardId),
+    }),
+  );
+  return html`<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
+<title>Cut cards: ${job.name}</title><style>${ready(cardStyle)}</style></head><body>
+<p class="screen">${
+    inOrder.length === 0
+      ? 'No boards are left to cut in this session.'
+      : `Cut cards for ${job.name}: ${inOrder.length} ${inOrder.length === 1 ? 'board' : 'boards'}. Print this page from the browser.`
+  }</p>
+${cards}
+</body></html>`.markup;
+}
