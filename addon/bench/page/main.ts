@@ -76,6 +76,8 @@ async function open(): Promise<void> {
   });
 
   const { openPanel } = await panelBundle;
+  // For the console, and for whoever drives the page from outside.
+  Object.assign(globalThis, { heartside: { host: grid.host } });
   const connection = await connecting;
   openPanel(byId('panel', HTMLElement), grid.host, connection);
 }

@@ -1,0 +1,240 @@
+/** The bench as a SheetHost: what it reads, what a write refuses, and that every write can be turned round. */
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import type { Area, CellWrite, WritePlan } from '../../addon/host/host.ts';
+import { type Bench, startBench } from './support/bench.ts';
+import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
+import { areaOf, cellsAt, hostFault, onHost, pressInGrid, select, textsAt, typeInto } from './support/sheet.ts';
+
+declare global {
+  var seen: Area[];
+  var stopSeeing: () => void;
+}
+
+let bench: Bench;
+let browser: Browser;
+let opened: BenchPage;
+
+beforeAll(async () => {
+  [bench, browser] = await Promise.all([startBench(), openBrowser()]);
+});
+afterAll(async () => {
+  await browser?.close();
+  await bench?.stop();
+});
+beforeEach(async () => {
+  opened = await openPage(browser, bench.address);
+});
+afterEach(async () => {
+  expect(opened.faults).toEqual([]);
+  await opened.close();
+});
+
+function writeAt(address: string, value: string | number | null, expects: string | null = null): CellWrite {
+  const { row, column } = areaOf(`x!${address}`);
+  return { row, column, value, expects, format: null };
+}
+
+function plan(cells: readonly CellWrite[], headerNote: string | null = null): WritePlan {
+  return { sheet: 'Boards', label: 'Status beside the boards', cells, headerNote };
+}
+
+const statusPlan = plan(
+  [writeAt('L2', 'Status'), writeAt('L3', 'held'), writeAt('L4', 'free'), writeAt('L5', 12.5)],
+  'Written by Heartside. Safe to delete this column.',
+);
+
+test('reads stored values, shown texts, formulas and number kinds', async () => {
+  const { page } = opened;
+  const [row] = await cellsAt(page, 'Boards!A5:K5');
+  expect(row?.[1]).toEqual({ kind: 'text', raw: 'W. oak', text: 'W. oak', formula: null, format: null });
+  expect(row?.[2]).toEqual({ kind: 'number', raw: 121.5, text: '121.5', formula: null, format: null });
+  expect(row?.[7]).toEqual({ kind: 'empty', raw: null, text: '', formula: null, format: null });
+  const used = (await onHost(page, 'listSheets'))[0]?.used;
+  const total = await cellsAt(page, `Boards!B${used?.rowCount}`);
+  expect(total[0]?.[0]?.formula).toBe('=COUNTA(A3:A36)');
+  expect(total[0]?.[0]?.raw).toBe(33);
+});
+
+test('one cell grows to the whole list of boards, over the blank line between the oak and the walnut', async () => {
+  const { page } = opened;
+  await select(page, 'Boards!B6');
+  const { area } = await onHost(page, 'readSelection', { expand: 'table', rowCountMax: 500 });
+  expect(area).toEqual(areaOf('Boards!A1:K37'));
+});
+
+test('several selected rows stay as selected; a whole-column selection stops where the sheet is filled', async () => {
+  const { page } = opened;
+  await select(page, 'Boards!A3:K9');
+  const some = await onHost(page, 'readSelection', { expand: 'table', rowCountMax: 500 });
+  expect(some.area).toEqual(areaOf('Boards!A3:K9'));
+  await select(page, 'Boards!A1:C150');
+  const clipped = await onHost(page, 'readSelection', { expand: 'none', rowCountMax: 500 });
+  expect(clipped.area).toEqual(areaOf('Boards!A1:C37'));
+});
+
+test('an empty selection and one past the limit are refused by name', async () => {
+  const { page } = opened;
+  await select(page, 'Boards!P100');
+  expect(await hostFault(page, 'readSelection', { expand: 'table', rowCountMax: 500 })).toBe('nothing-selected');
+  await select(page, 'Boards!A1:K37');
+  expect(await hostFault(page, 'readSelection', { expand: 'none', rowCountMax: 36 })).toBe('too-large');
+  expect(await hostFault(page, 'readArea', areaOf('Not there!A1'))).toBe('gone');
+});
+
+test('the revision changes with a text and comes back with it', async () => {
+  const { page } = opened;
+  const first = await onHost(page, 'readArea', areaOf('Boards!A3:K9'));
+  await typeInto(page, 'Boards!K5', 'heavy');
+  const changed = await onHost(page, 'readArea', areaOf('Boards!A3:K9'));
+  expect(changed.revision).not.toBe(first.revision);
+  await pressInGrid(page, 'Control+z');
+  expect((await onHost(page, 'readArea', areaOf('Boards!A3:K9'))).revision).toBe(first.revision);
+});
+
+test('writes an own column beside the boards and takes it back in one step of the grid', async () => {
+  const { page } = opened;
+  expect(await onHost(page, 'planWrite', statusPlan)).toEqual([]);
+  const written = await onHost(page, 'write', statusPlan, []);
+  expect(written).toMatchObject({ written: 4, clashes: [] });
+  expect(await textsAt(page, 'Boards!L2:L5')).toEqual([['Status'], ['held'], ['free'], ['12.5']]);
+  expect((await cellsAt(page, 'Boards!L5'))[0]?.[0]?.kind).toBe('number');
+  expect(await textsAt(page, 'Boards!K2:K5')).toEqual([['Notes'], [''], ['small check, far end'], ['']]);
+  await pressInGrid(page, 'Control+z');
+  expect(await textsAt(page, 'Boards!L2:L5')).toEqual([[''], [''], [''], ['']]);
+});
+
+test('undo by token puts back what stood there, and leaves what somebody typed since', async () => {
+  const { page } = opened;
+  const { undoToken } = await onHost(page, 'write', statusPlan, []);
+  await typeInto(page, 'Boards!L4', 'promised to Ann');
+  const undone = await onHost(page, 'undo', undoToken ?? '');
+  expect(undone.written).toBe(3);
+  expect(undone.clashes).toEqual([{ row: 3, column: 11, address: 'L4', why: 'changed', holds: 'promised to Ann' }]);
+  expect(await textsAt(page, 'Boards!L2:L5')).toEqual([[''], [''], ['promised to Ann'], ['']]);
+  const redone = await onHost(page, 'undo', undone.undoToken ?? '');
+  expect(redone.written).toBe(3);
+  expect((await textsAt(page, 'Boards!L3'))[0]?.[0]).toBe('held');
+  expect(await hostFault(page, 'undo', undoToken ?? '')).toBe('gone');
+});
+
+test('never writes over a formula, a foreign cell, or a cell that changed, unless it is named', async () => {
+  const { page } = opened;
+  const clashing = plan([
+    writeAt('B37', 'x', '33'),
+    writeAt('K4', 'x'),
+    writeAt('K6', 'y', 'from another lot'),
+    writeAt('L6', 'free'),
+  ]);
+  const clashes = await onHost(page, 'planWrite', clashing);
+  expect(clashes.map((clash) => [clash.address, clash.why, clash.holds])).toEqual([
+    ['B37', 'formula', '=COUNTA(A3:A36)'],
+    ['K4', 'not-empty', 'small check, far end'],
+    ['K6', 'changed', 'from the metric lot'],
+  ]);
+  expect(await textsAt(page, 'Boards!L6')).toEqual([['']]);
+  const written = await onHost(page, 'write', clashing, ['K6']);
+  expect(written.written).toBe(2);
+  expect(written.clashes.map((clash) => clash.address)).toEqual(['B37', 'K4']);
+  expect(await textsAt(page, 'Boards!K4:K6')).toEqual([['small check, far end'], [''], ['y']]);
+  expect((await cellsAt(page, 'Boards!B37'))[0]?.[0]?.formula).toBe('=COUNTA(A3:A36)');
+  await onHost(page, 'undo', written.undoToken ?? '');
+  expect(await textsAt(page, 'Boards!K6:L6')).toEqual([['from the metric lot', '']]);
+});
+
+test('a formula that is named is replaced, and undo brings the formula back', async () => {
+  const { page } = opened;
+  const { undoToken } = await onHost(page, 'write', plan([writeAt('J37', 2_500)]), ['J37']);
+  expect((await cellsAt(page, 'Boards!J37'))[0]?.[0]).toMatchObject({ raw: 2_500, formula: null });
+  await onHost(page, 'undo', undoToken ?? '');
+  const [[total] = []] = await cellsAt(page, 'Boards!J37');
+  expect(total?.formula).toBe('=SUM(J3:J36)');
+});
+
+test('text stays text: 5/4 is no date, and a text that starts with = computes nothing', async () => {
+  const { page } = opened;
+  const texts = plan([writeAt('L3', '5/4'), writeAt('L4', '=1+1'), { ...writeAt('L5', '8/4'), format: '@' }]);
+  await onHost(page, 'write', texts, []);
+  const cells = (await cellsAt(page, 'Boards!L3:L5')).map((row) => row[0]);
+  expect(cells.map((cell) => [cell?.kind, cell?.raw, cell?.formula])).toEqual([
+    ['text', '5/4', null],
+    ['text', '=1+1', null],
+    ['text', '8/4', null],
+  ]);
+  expect(cells[2]?.format).toBe('@');
+});
+
+test('a cell being typed into is entered before the sheet is read', async () => {
+  const { page } = opened;
+  await select(page, 'Boards!K7');
+  await onHost(page, 'focusSheet');
+  await page.keyboard.type('sap', { delay: 15 });
+  expect((await textsAt(page, 'Boards!K7'))[0]?.[0]).toBe('sap');
+});
+
+test('a new sheet never takes the name of one that stands', async () => {
+  const { page } = opened;
+  const rows = [
+    ['Cut plan', null],
+    ['JB-101', 12.5],
+    ['=A1', '5/4'],
+  ];
+  expect(await onHost(page, 'addSheet', 'Job 114 – plan', rows)).toEqual({ name: 'Job 114 – plan' });
+  expect(await onHost(page, 'addSheet', 'job 114 – plan', rows)).toEqual({ name: 'job 114 – plan 2' });
+  expect(await textsAt(page, 'job 114 – plan 2!A1:B3')).toEqual([
+    ['Cut plan', ''],
+    ['JB-101', '12.5'],
+    ['=A1', '5/4'],
+  ]);
+  await select(page, 'Boards!A3');
+  expect((await textsAt(page, 'Boards!A3'))[0]?.[0]).toBe('JB-101');
+});
+
+test('tells what was selected, by mouse and by keyboard, and stops when told', async () => {
+  const { page } = opened;
+  await page.evaluate(() => {
+    globalThis.seen = [];
+    globalThis.stopSeeing = heartside.host.onSelection((area) => seen.push(area));
+  });
+  const seenAreas = () => page.evaluate(() => seen);
+  const box = await page.locator('#grid canvas').first().boundingBox();
+  // Third row of the grid, first column: past the row numbers and the column letters.
+  await page.mouse.click((box?.x ?? 0) + 80, (box?.y ?? 0) + 75);
+  await expect.poll(async () => (await seenAreas()).length).toBe(1);
+  expect((await seenAreas())[0]).toMatchObject({ sheet: 'Boards', column: 0, rowCount: 1, columnCount: 1 });
+  await page.keyboard.press('ArrowRight');
+  await expect.poll(async () => (await seenAreas()).at(-1)?.column).toBe(1);
+  const before = (await seenAreas()).length;
+  await page.evaluate(() => stopSeeing());
+  await page.keyboard.press('ArrowRight');
+  await page.waitForTimeout(300);
+  expect((await seenAreas()).length).toBe(before);
+});
+
+test('keeps texts for the user over a fresh start, and texts for the file only until it starts over', async () => {
+  const { page } = opened;
+  type Scope = 'user' | 'file';
+  const set = (scope: Scope) => page.evaluate((chosen) => heartside.host.settings.set('unit', 'in', chosen), scope);
+  const get = (scope: Scope) => page.evaluate((chosen) => heartside.host.settings.get('unit', chosen), scope);
+  await set('user');
+  await set('file');
+  await page.reload();
+  await pageReady(page);
+  expect([await get('user'), await get('file')]).toEqual(['in', 'in']);
+  page.once('dialog', (dialog) => void dialog.accept());
+  await Promise.all([page.waitForNavigation(), page.getByRole('button', { name: 'Start over' }).click()]);
+  await pageReady(page);
+  expect([await get('user'), await get('file')]).toEqual(['in', null]);
+});
+
+test('shows cut cards for printing in a frame where nothing runs', async () => {
+  const { page } = opened;
+  const html = '<!doctype html><title>Cards</title><h1>JB-101</h1><p>Rip to 3 1/2"</p>';
+  await onHost(page, 'showPage', 'Cut cards', html);
+  const dialog = page.getByRole('dialog', { name: 'Cut cards' });
+  await dialog.waitFor();
+  await page.frameLocator('dialog iframe').getByRole('heading', { name: 'JB-101' }).waitFor();
+  expect(await dialog.locator('iframe').getAttribute('sandbox')).not.toContain('allow-scripts');
+  await dialog.getByRole('button', { name: 'Close' }).click();
+  expect(await dialog.count()).toBe(0);
+});

@@ -1,0 +1,88 @@
+/** Speaks to the open page's spreadsheet through its SheetHost, as the sidebar does, and selects and types as a person does. */
+import type { Page } from 'playwright-core';
+import type { Area, Cell, HostErrorCode, SheetHost } from '../../../addon/host/host.ts';
+
+declare global {
+  /** Set by the bench page. */
+  var heartside: { readonly host: SheetHost };
+}
+
+type HostCall = Exclude<keyof SheetHost, 'onSelection' | 'settings'>;
+
+export async function onHost<C extends HostCall>(
+  page: Page,
+  call: C,
+  ...given: Parameters<SheetHost[C]>
+): Promise<Awaited<ReturnType<SheetHost[C]>>> {
+  const answer = await askHost(page, call, given);
+  if ('fault' in answer) throw new Error(`${call}: ${answer.fault} ${answer.help}`);
+  return answer.value as Awaited<ReturnType<SheetHost[C]>>;
+}
+
+/** The code of the HostError that this call must end in. */
+export async function hostFault<C extends HostCall>(
+  page: Page,
+  call: C,
+  ...given: Parameters<SheetHost[C]>
+): Promise<HostErrorCode> {
+  const answer = await askHost(page, call, given);
+  if ('fault' in answer) return answer.fault;
+  throw new Error(`${call} went through, but should have been refused.`);
+}
+
+type Asked = { readonly value: unknown } | { readonly fault: HostErrorCode; readonly help: string };
+
+async function askHost(page: Page, call: string, given: readonly unknown[]): Promise<Asked> {
+  return page.evaluate(
+    async ([name, values]): Promise<Asked> => {
+      const method: unknown = Reflect.get(heartside.host, name);
+      if (typeof method !== 'function') throw new Error(`The host has no ${name}.`);
+      try {
+        return { value: await method.apply(heartside.host, values) };
+      } catch (fault) {
+        const { code, message } = fault as { code?: HostErrorCode; message: string };
+        return { fault: code ?? 'unknown', help: message };
+      }
+    },
+    [call, given] as const,
+  );
+}
+
+/** "Boards!A3:K20" as an area. */
+export function areaOf(address: string): Area {
+  const match = /^(.+)!([A-Z]+)(\d+)(?::([A-Z]+)(\d+))?$/.exec(address);
+  if (!match) throw new Error(`Not an address: ${address}`);
+  const [, sheet = '', left = '', top = '', right = left, bottom = top] = match;
+  const column = columnOf(left);
+  const row = Number(top) - 1;
+  return { sheet, row, column, rowCount: Number(bottom) - row, columnCount: columnOf(right) - column + 1 };
+}
+
+function columnOf(letters: string): number {
+  return [...letters].reduce((count, letter) => count * 26 + letter.charCodeAt(0) - 64, 0) - 1;
+}
+
+export async function select(page: Page, address: string): Promise<void> {
+  await onHost(page, 'reveal', areaOf(address));
+}
+
+export async function cellsAt(page: Page, address: string): Promise<readonly (readonly Cell[])[]> {
+  return (await onHost(page, 'readArea', areaOf(address))).cells;
+}
+
+export async function textsAt(page: Page, address: string): Promise<string[][]> {
+  return (await cellsAt(page, address)).map((row) => row.map((cell) => cell.text));
+}
+
+/** Types into a cell with the keyboard, as a person would, and enters it. */
+export async function typeInto(page: Page, address: string, text: string): Promise<void> {
+  await select(page, address);
+  await onHost(page, 'focusSheet');
+  await page.keyboard.type(text, { delay: 15 });
+  await page.keyboard.press('Enter');
+}
+
+export async function pressInGrid(page: Page, keys: string): Promise<void> {
+  await onHost(page, 'focusSheet');
+  await page.keyboard.press(keys);
+}
