@@ -113,6 +113,16 @@ test('one thick board is not promised to thick and to thin parts at once', () =>
   expect(apron?.short.m3).toBeCloseTo(apron?.gross.m3 ?? 0, 12);
 });
 
+test('8/4 at 10 % is stock for 1 3/4 in, as its surfaced size promises', () => {
+  // Hardwood grading table: 8/4 surfaced two sides is 1 3/4 in (from a copy of the table).
+  const leg = part({ use: 'critical', lengthNm: inch(40), widthNm: inch(5), thicknessNm: inch(1.75) });
+  const eightQuarter = board({ lengthNm: inch(96), widthNm: inch(6), thicknessNm: inch(2) });
+  const sixQuarter = board({ lengthNm: inch(96), widthNm: inch(6), thicknessNm: inch(1.5) });
+  const boards = [eightQuarter, sixQuarter];
+  const group = only(takeoff({ parts: [leg], boards, settings: shopSettings(), jobId: null }).groups);
+  expect(group.inStock.boardFeet).toBeCloseTo(8, 9);
+});
+
 test('a board thick enough to resaw is named, not counted', () => {
   const slab = board({ lengthNm: inch(96), widthNm: inch(10), thicknessNm: inch(3) });
   const group = only(takeoff({ parts: [shelves], boards: [slab], settings: drySettings(), jobId: null }).groups);

@@ -21,6 +21,12 @@ export type BlankSettings = Pick<Settings, 'shown' | 'allowances' | 'targetMoist
 /** Thickest rough stock, 6/4, from which the smaller planing allowance is taken (hardwood S2S table: 3/16 in up to 6/4, 1/4 in from 8/4). */
 const THIN_ROUGH_NM_MAX = NM_PER_INCH * 1.5;
 
+/**
+ * The planing allowance may give way by this much to shrinkage and warp: rough stock is not measured finer, and clean-up
+ * alone takes far less than the allowance. So 8/4 at 10 % still gives the 1 3/4 in that its surfaced size promises.
+ */
+export const PLANING_GIVE_NM = NM_PER_INCH / 32;
+
 /** Planed off both faces together. 3/4 in finished takes 3/16 in (4/4 rough); 1 3/4 in takes 1/4 in (8/4 rough). */
 export function planingAllowanceNm(finishedThicknessNm: number, settings: Pick<Settings, 'allowances'>): number {
   const { thicknessNm, thicknessThickNm } = settings.allowances;

@@ -5,6 +5,7 @@
  */
 import type { BoardView } from '../contract/board.ts';
 import type { Size } from '../wood/unit.ts';
+import { PLANING_GIVE_NM } from './blank.ts';
 import { latestMoisturePercent } from './dry-enough.ts';
 import { freeRuns } from './free-run.ts';
 
@@ -76,7 +77,7 @@ interface Candidate {
 }
 
 function coverOne(demand: Demand, boards: readonly FreeBoard[], kerfNm: number) {
-  const thinnestNm = Math.min(...demand.blanks.map((blank) => blank.rough.thicknessNm));
+  const thinnestNm = Math.min(...demand.blanks.map((blank) => blank.rough.thicknessNm)) - PLANING_GIVE_NM;
   const resawFromNm = 2 * demand.callThicknessNm + kerfNm;
   const thickEnough = boards.filter((board) => board.thicknessNm >= thinnestNm);
   const usable = thickEnough.filter((board) => board.thicknessNm < resawFromNm);

@@ -1,0 +1,50 @@
+/** What a user should know about how a plan was made, in words. */
+import type { Layout } from '../contract/plan.ts';
+import type { Settings } from '../contract/settings.ts';
+import { alongStyle, gridNm, tapeStyle } from '../takeoff/grid.ts';
+import { lengthText } from '../wood/length.ts';
+import { kerfNm } from './shop-board.ts';
+import { TIER_WORDS, type Wanted } from './shop-wanted.ts';
+
+/** boardsMost: how many boards were searched, where there were more that could give a piece. */
+export function planNotes(
+  layouts: readonly Layout[],
+  wanted: readonly Wanted[],
+  settings: Settings,
+  boardsMost: number | null,
+): string[] {
+  const show = (acrossNm: number) => lengthText(acrossNm, tapeStyle(settings));
+  const kerf = kerfNm(settings);
+  const step = lengthText(gridNm(settings), { system: settings.shown, denominator: 32 });
+  const notes = [
+    `Blanks are sized for each board's own moisture so that parts are right at ${settings.targetMoisturePercent} %; sizes are rounded up to ${step}, boards down.`,
+    `Blade ${show(kerf.ripNm)} ripping, ${show(kerf.crosscutNm)} crosscutting; ${show(settings.allowances.endTrimNm)} trimmed off each mill end, none off an offcut's.`,
+    'The better face of a board is taken as the show face where one clear face is asked for.',
+    `Rests under ${lengthText(settings.offcutMin.lengthNm, alongStyle(settings))} by ${show(settings.offcutMin.widthNm)} clear count as scrap.`,
+  ];
+  const phases = [...new Set(layouts.map((layout) => layout.phase))].sort((a, b) => a - b);
+  if (phases.length > 1)
+    notes.push(
+      `Cut in phases: ${phases.map((phase, index) => `${index + 1}. ${TIER_WORDS[phase] ?? ''}`).join('; ')}. Let blanks rest stickered between them, ${settings.restDays.critical} days for critical parts (common practice, no source).`,
+    );
+  if (boardsMost !== null)
+    notes.push(`More boards could serve than a search looks at; the ${boardsMost} best suited were searched.`);
+  notes.push(...matchNotes(layouts, wanted));
+  if (layouts.some((layout) => layout.warnings.some((warning) => warning.startsWith('No moisture reading'))))
+    notes.push('Boards without a moisture reading are planned at the wettest their parts allow.');
+  return notes;
+}
+
+/** Groups that should come from one board and do not. */
+function matchNotes(layouts: readonly Layout[], wanted: readonly Wanted[]): readonly string[] {
+  const groupOf = new Map(wanted.map(({ part }) => [part.key, part.matchGroup]));
+  const tagsOf = new Map<string, Set<string>>();
+  for (const layout of layouts)
+    for (const piece of layout.pieces) {
+      const group = groupOf.get(piece.partKey);
+      if (group) tagsOf.set(group, (tagsOf.get(group) ?? new Set()).add(layout.tag));
+    }
+  return [...tagsOf]
+    .filter(([, tags]) => tags.size > 1)
+    .map(([group, tags]) => `Match group ${group} comes from ${tags.size} boards: ${[...tags].join(', ')}.`);
+}

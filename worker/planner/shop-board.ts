@@ -1,0 +1,100 @@
+/**
+ * A board as the planner may use it: the longest run that nobody else holds, how wet it is, and what of it is spoiled
+ * for each quality. Positions stay in nanometres on the board.
+ */
+import type { BoardView, Held } from '../contract/board.ts';
+import type { JobWithParts } from '../contract/job.ts';
+import type { RectNm } from '../contract/plan.ts';
+import type { Settings } from '../contract/settings.ts';
+import { latestMoisturePercent } from '../takeoff/dry-enough.ts';
+import { freeRuns, type Run } from '../takeoff/free-run.ts';
+import { gridNm, roundedUpNm } from '../takeoff/grid.ts';
+import type { Wood } from '../takeoff/which-wood.ts';
+import { blockedBy } from './shop-quality.ts';
+
+export interface ShopBoard {
+  readonly board: BoardView;
+  readonly wood: Wood;
+  readonly moisturePercent: number | null;
+  /** What may be cut up: free of other holds, and a blade away from them. null when all of it is held. */
+  readonly run: Run | null;
+  /** The same without the trim at sawn mill ends. */
+  readonly trimmed: Run | null;
+  /** Holds that stand in the way. */
+  readonly held: readonly Held[];
+  /** Spoiled wood and end trim, by quality; without other holds. */
+  readonly blocked: readonly (readonly RectNm[])[];
+}
+
+/** The blade's width as planned: whole steps of the grid. */
+export function kerfNm(settings: Settings): { readonly ripNm: number; readonly crosscutNm: number } {
+  const stepNm = gridNm(settings);
+  return {
+    ripNm: roundedUpNm(settings.kerf.ripNm, stepNm),
+    crosscutNm: roundedUpNm(settings.kerf.crosscutNm, stepNm),
+  };
+}
+
+/**
+ * A hold stands in the way unless it is this job's own; a run held by a plan of this job does as long as pieces of that
+ * plan still wait to be cut from it.
+ */
+export function holdsInTheWay(board: BoardView, job: Pick<JobWithParts, 'id' | 'parts'> | null): readonly Held[] {
+  return board.held.filter((held) => {
+    if (!job || held.jobId !== job.id) return true;
+    return (
+      held.planId !== null &&
+      job.parts.some((part) => part.pieces.some((p) => p.state === 'planned' && p.planId === held.planId))
+    );
+  });
+}
+
+export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], settings: Settings): ShopBoard {
+  const run = longestRun(board, held, kerfNm(settings).crosscutNm);
+  const trims = run ? endTrims(board, run, settings) : [];
+  return {
+    board,
+    wood,
+    moisturePercent: latestMoisturePercent(board.readings),
+    run,
+    trimmed: run ? withoutTrims(run, trims) : null,
+    held,
+    blocked: blockedBy(board).map((defects) => [...trims, ...defects.map(bareRect)]),
+  };
+}
+
+function longestRun(board: BoardView, held: readonly Held[], bladeNm: number): Run | null {
+  let longest: Run | null = null;
+  for (const { fromNm, toNm } of freeRuns(board.lengthNm, held)) {
+    // The crosscut that parts the run from a held one takes its blade from the free side.
+    const run = {
+      fromNm: fromNm === 0 ? 0 : fromNm + bladeNm,
+      toNm: toNm === board.lengthNm ? toNm : toNm - bladeNm,
+    };
+    const lengthNm = run.toNm - run.fromNm;
+    if (lengthNm > 0 && (longest === null || lengthNm > longest.toNm - longest.fromNm)) longest = run;
+  }
+  return longest;
+}
+
+/** Mill ends are trimmed for checks and squareness; an offcut's ends and a fresh crosscut are sound and square. */
+function endTrims(board: BoardView, run: Run, settings: Settings): readonly RectNm[] {
+  const trimNm = board.origin.kind === 'offcut' ? 0 : settings.allowances.endTrimNm;
+  if (trimNm === 0) return [];
+  const across = { leftNm: 0, rightNm: board.widthNm };
+  const trims: RectNm[] = [];
+  if (run.fromNm === 0) trims.push({ fromNm: 0, toNm: trimNm, ...across });
+  if (run.toNm === board.lengthNm) trims.push({ fromNm: board.lengthNm - trimNm, toNm: board.lengthNm, ...across });
+  return trims;
+}
+
+function withoutTrims(run: Run, trims: readonly RectNm[]): Run {
+  let { fromNm, toNm } = run;
+  for (const trim of trims) {
+    if (trim.fromNm <= run.fromNm) fromNm = Math.max(fromNm, trim.toNm);
+    else toNm = Math.min(toNm, trim.fromNm);
+  }
+  return { fromNm, toNm: Math.max(fromNm, toNm) };
+}
+
+const bareRect = ({ fromNm, toNm, leftNm, rightNm }: RectNm): RectNm => ({ fromNm, toNm, leftNm, rightNm });

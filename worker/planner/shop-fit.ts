@@ -1,0 +1,155 @@
+/**
+ * Whether a board can give a piece, and the size it must be cut to there: moisture sizes it, warp over its own length
+ * and width takes from the thickness and the width. A refusal names every reason and by how much.
+ */
+import type { Settings } from '../contract/settings.ts';
+import { blankFor, PLANING_GIVE_NM, planingAllowanceNm, sizeAtCutting, type WoodAtCutting } from '../takeoff/blank.ts';
+import { dryEnough } from '../takeoff/dry-enough.ts';
+import { alongStyle, gridNm, roundedUpNm, tapeStyle } from '../takeoff/grid.ts';
+import { lengthText } from '../wood/length.ts';
+import type { Size } from '../wood/unit.ts';
+import { type BoardWarp, flatThicknessNm, warpOver } from '../wood/warp.ts';
+import type { ShopBoard } from './shop-board.ts';
+import { longestClearNm } from './shop-clear.ts';
+import type { Wanted } from './shop-wanted.ts';
+
+/** What a piece asks of wood, without which pieces they are. */
+export type Asks = Omit<Wanted, 'element' | 'pieces'>;
+
+export interface Fail {
+  /** How far from fitting, as a share of what is needed. */
+  readonly share: number;
+  readonly words: string;
+}
+export type Fit =
+  | { readonly ok: true; readonly lengthNm: number; readonly widthNm: number }
+  | { readonly ok: false; readonly fails: readonly Fail[] };
+
+export interface FitOptions {
+  /** Boards named by a person may be planed down however thick they are. */
+  readonly evenIfThick: boolean;
+}
+
+/** Reasons that have no size of their own. */
+const NOT_RECORDED = 0.4;
+
+export function fitOn(asks: Asks, on: ShopBoard, settings: Settings, options: FitOptions): Fit {
+  const { board } = on;
+  const rough = roughOn(asks, on, settings);
+  const warped = warpOver(warpOf(on), board, rough);
+  const widthNm = roundedUpNm(rough.widthNm + warped.crookNm, gridNm(settings));
+  const fails = [
+    ...grainFails(asks, on),
+    ...moistureFails(asks, on),
+    ...thicknessFails(asks, on, warped, settings, options),
+    ...faceFails({ lengthNm: rough.lengthNm, widthNm }, on, settings),
+  ];
+  return fails.length > 0 ? { ok: false, fails } : { ok: true, lengthNm: rough.lengthNm, widthNm };
+}
+
+/** As `fitOn`, and with a clear place for it among the defects of the board as it stands. */
+export function placeOn(asks: Asks, on: ShopBoard, settings: Settings, options: FitOptions): Fit {
+  const fit = fitOn(asks, on, settings, options);
+  if (!fit.ok || !on.run) return fit;
+  const within = { ...on.run, leftNm: 0, rightNm: on.board.widthNm };
+  const clearNm = longestClearNm(within, on.blocked[asks.quality] ?? [], fit.widthNm);
+  if (clearNm >= fit.lengthNm) return fit;
+  return { ok: false, fails: [tooShort(fit.lengthNm, clearNm, 'longest clear run', settings)] };
+}
+
+/** Rough size on this board, before its warp. A board without a reading is taken to be as wet as the piece allows. */
+export function roughOn(asks: Asks, on: ShopBoard, settings: Settings): Size {
+  return blankFor(asks.finished, settings, woodAtCutting(asks, on));
+}
+
+function woodAtCutting(asks: Asks, on: ShopBoard): WoodAtCutting {
+  return {
+    species: on.wood.species,
+    moisturePercent: on.moisturePercent ?? asks.limitPercent,
+    grain: on.board.grain,
+  };
+}
+
+const FLAT: BoardWarp = { bowNm: 0, crookNm: 0, cupNm: 0, twistNm: 0 };
+const warpOf = (on: ShopBoard): BoardWarp => on.board.warp ?? FLAT;
+
+function grainFails({ part }: Asks, { board }: ShopBoard): readonly Fail[] {
+  if (part.grain === 'unknown' || part.grain === board.grain) return [];
+  const words =
+    board.grain === 'unknown'
+      ? `its grain is not recorded, ${part.grain} is asked for`
+      : `${board.grain} grain, ${part.grain} is asked for`;
+  return [{ share: NOT_RECORDED, words }];
+}
+
+function moistureFails(asks: Asks, { moisturePercent }: ShopBoard): readonly Fail[] {
+  if (dryEnough(moisturePercent, asks.limitPercent, asks.part.use)) return [];
+  if (moisturePercent === null)
+    return [{ share: NOT_RECORDED, words: 'no moisture reading, and critical parts need one' }];
+  return [
+    {
+      share: (moisturePercent - asks.limitPercent) / Math.max(1, asks.limitPercent),
+      words: `${moisturePercent} % moisture, at most ${asks.limitPercent} % for this part`,
+    },
+  ];
+}
+
+function thicknessFails(
+  asks: Asks,
+  on: ShopBoard,
+  warped: BoardWarp,
+  settings: Settings,
+  options: FitOptions,
+): readonly Fail[] {
+  const show = (thicknessNm: number) => lengthText(thicknessNm, tapeStyle(settings));
+  const { thicknessNm } = on.board;
+  const planingNm = planingAllowanceNm(asks.finished.thicknessNm, settings);
+  const neededNm = sizeAtCutting(asks.finished, settings, woodAtCutting(asks, on)).thicknessNm + planingNm;
+  const flatNm = flatThicknessNm(thicknessNm, warped, 0);
+  const stepNm = gridNm(settings);
+  if (flatNm < neededNm - PLANING_GIVE_NM) {
+    const shortNm = roundedUpNm(neededNm - flatNm, stepNm);
+    const warpWords = flatNm < thicknessNm ? ` once flat over this piece (${show(thicknessNm)} rough)` : '';
+    const words = `${show(shortNm)} too thin${warpWords}: needs ${show(roundedUpNm(neededNm, stepNm))}`;
+    return [{ share: (neededNm - flatNm) / neededNm, words }];
+  }
+  if (options.evenIfThick || thicknessNm < 2 * neededNm + settings.kerf.ripNm) return [];
+  const words = `${show(thicknessNm)} is thick enough to resaw for ${show(roundedUpNm(neededNm, stepNm))}: resaw it first, or name it for this plan`;
+  return [{ share: NOT_RECORDED, words }];
+}
+
+function faceFails(
+  needed: { readonly lengthNm: number; readonly widthNm: number },
+  on: ShopBoard,
+  settings: Settings,
+): readonly Fail[] {
+  const fails: Fail[] = [];
+  if (on.trimmed === null) {
+    const holders = [...new Set(on.held.map((held) => held.jobName))].join(', ');
+    fails.push({ share: NOT_RECORDED, words: `held for ${holders}` });
+    if (on.board.lengthNm < needed.lengthNm)
+      fails.push(tooShort(needed.lengthNm, on.board.lengthNm, 'whole board', settings));
+  } else {
+    const runNm = on.trimmed.toNm - on.trimmed.fromNm;
+    if (runNm < needed.lengthNm)
+      fails.push(tooShort(needed.lengthNm, runNm, on.held.length > 0 ? 'longest free run' : 'trimmed', settings));
+  }
+  const { widthNm } = on.board;
+  if (widthNm < needed.widthNm) {
+    const show = (acrossNm: number) => lengthText(acrossNm, tapeStyle(settings));
+    fails.push({
+      share: (needed.widthNm - widthNm) / needed.widthNm,
+      words: `${show(roundedUpNm(needed.widthNm - widthNm, gridNm(settings)))} too narrow: ${show(widthNm)} wide, needs ${show(needed.widthNm)}`,
+    });
+  }
+  return fails;
+}
+
+function tooShort(neededNm: number, hasNm: number, what: string, settings: Settings): Fail {
+  const stepNm = gridNm(settings);
+  const show = (lengthNm: number) => lengthText(Math.floor(lengthNm / stepNm) * stepNm, alongStyle(settings));
+  return {
+    share: (neededNm - hasNm) / neededNm,
+    words: `${show(roundedUpNm(neededNm - hasNm, stepNm))} too short: ${what} ${show(hasNm)}, needs ${show(neededNm)}`,
+  };
+}

@@ -1,0 +1,146 @@
+/**
+ * From the shop's world to the planner's grid. Boards round down and blanks round up; a board is its free run. Every
+ * wanted piece is worth more than the dearest board, since the job needs them all, and boards cost their wood, so that
+ * among plans that cut the same pieces the one that opens least wins.
+ */
+import type { RectNm } from '../contract/plan.ts';
+import type { Settings } from '../contract/settings.ts';
+import { gridNm } from '../takeoff/grid.ts';
+import type { Blank, Problem, Rect, StockBoard } from './problem.ts';
+import { kerfNm, type ShopBoard } from './shop-board.ts';
+import { type FitOptions, placeOn } from './shop-fit.ts';
+import type { Wanted } from './shop-wanted.ts';
+
+/** Old offcuts first: they count for a little less than their wood. Common practice, no source. */
+const OFFCUT_COST = 0.85;
+/** A board of which another job holds a run is opened only when nothing else serves. */
+const SHARED_COST = 3;
+/** A rest is worth this much of the wood in it, at the size of the longest and widest board. */
+const REST_SHARE = 0.5;
+/** Worth grows with length beyond area: long clear wood is the hardest to find again. */
+const LENGTH_POWER = 0.5;
+
+export type GridFit = { readonly length: number; readonly width: number } | null;
+
+export interface ShopProblem {
+  readonly problem: Problem;
+  /** By the problem's index. */
+  readonly boards: readonly ShopBoard[];
+  readonly wanted: readonly Wanted[];
+}
+
+/** Size of each wanted piece on a board, in steps of the grid; null where the board can't give it. */
+export function gridFits(
+  wanted: readonly Wanted[],
+  on: ShopBoard,
+  settings: Settings,
+  options: FitOptions,
+): readonly GridFit[] {
+  const stepNm = gridNm(settings);
+  return wanted.map((asks) => {
+    if (asks.wood.key !== on.wood.key || !on.run) return null;
+    const fit = placeOn(asks, on, settings, options);
+    return fit.ok ? { length: Math.round(fit.lengthNm / stepNm), width: Math.round(fit.widthNm / stepNm) } : null;
+  });
+}
+
+/** A board that can give at least one of the pieces, with what it gives. */
+export interface Candidate {
+  readonly on: ShopBoard;
+  readonly fits: readonly GridFit[];
+}
+
+export function shopProblem(
+  wanted: readonly Wanted[],
+  candidates: readonly Candidate[],
+  settings: Settings,
+  objective: 'net' | 'value',
+): ShopProblem {
+  const stepNm = gridNm(settings);
+  const thinnestNm = Math.min(...candidates.map(({ on }) => on.board.thicknessNm));
+  const boards = candidates.map(({ on, fits }) => stockBoard(on, fits, stepNm, thinnestNm));
+  const costMost = Math.max(1, ...boards.map((board) => board.cost));
+  const kerf = kerfNm(settings);
+  const problem: Problem = {
+    kerf: { rip: kerf.ripNm / stepNm, crosscut: kerf.crosscutNm / stepNm },
+    maxStages: null,
+    boards,
+    blanks: blanksOf(wanted, candidates, costMost, stepNm),
+    objective,
+    rest: {
+      lengthMin: Math.ceil(settings.offcutMin.lengthNm / stepNm),
+      widthMin: Math.ceil(settings.offcutMin.widthNm / stepNm),
+      perArea: REST_SHARE,
+      lengthRef: Math.max(1, ...boards.map((board) => board.length)),
+      lengthPower: 0.3,
+      widthRef: Math.max(1, ...boards.map((board) => board.width)),
+      widthPower: 0.3,
+    },
+  };
+  return { problem, boards: candidates.map(({ on }) => on), wanted };
+}
+
+function stockBoard(on: ShopBoard, fits: readonly GridFit[], stepNm: number, thinnestNm: number): StockBoard {
+  const run = on.run ?? { fromNm: 0, toNm: 0 };
+  const length = Math.floor((run.toNm - run.fromNm) / stepNm);
+  const width = Math.floor(on.board.widthNm / stepNm);
+  const wear = (on.board.origin.kind === 'offcut' ? OFFCUT_COST : 1) * (on.held.length > 0 ? SHARED_COST : 1);
+  return {
+    tag: on.board.tag,
+    length,
+    width,
+    count: 1,
+    cost: Math.round(length * width * (on.board.thicknessNm / thinnestNm) * wear),
+    blocked: on.blocked.map((rects) =>
+      rects.map((rect) => onGrid(rect, run.fromNm, stepNm, { length, width })).filter((rect) => rect !== null),
+    ),
+    fits,
+  };
+}
+
+/** Spoiled wood grows to whole steps. */
+function onGrid(
+  rect: RectNm,
+  startNm: number,
+  stepNm: number,
+  board: { readonly length: number; readonly width: number },
+): Rect | null {
+  const grown: Rect = {
+    from: Math.max(0, Math.floor((rect.fromNm - startNm) / stepNm)),
+    to: Math.min(board.length, Math.ceil((rect.toNm - startNm) / stepNm)),
+    left: Math.max(0, Math.floor(rect.leftNm / stepNm)),
+    right: Math.min(board.width, Math.ceil(rect.rightNm / stepNm)),
+  };
+  return grown.from < grown.to && grown.left < grown.right ? grown : null;
+}
+
+function blanksOf(
+  wanted: readonly Wanted[],
+  candidates: readonly Candidate[],
+  costMost: number,
+  stepNm: number,
+): readonly Blank[] {
+  const sizes = wanted.map(({ finished }, index) => {
+    for (const { fits } of candidates) {
+      const fit = fits[index];
+      if (fit) return fit;
+    }
+    return { length: Math.ceil(finished.lengthNm / stepNm), width: Math.ceil(finished.widthNm / stepNm) };
+  });
+  const areaLeast = Math.min(...sizes.map((size) => size.length * size.width));
+  const lengthLeast = Math.min(...sizes.map((size) => size.length));
+  return wanted.map((asks, index): Blank => {
+    const size = sizes[index] ?? { length: 1, width: 1 };
+    const worth = ((size.length * size.width) / areaLeast) * (size.length / lengthLeast) ** LENGTH_POWER;
+    return {
+      part: `${asks.part.label}${asks.element === null ? '' : ` ${asks.what} ${asks.element + 1}`}`,
+      length: size.length,
+      width: size.width,
+      quantity: asks.pieces.length,
+      value: Math.round(costMost * worth),
+      tier: asks.tier,
+      quality: asks.quality,
+      matchGroup: asks.part.matchGroup,
+    };
+  });
+}

@@ -1,0 +1,126 @@
+/**
+ * Planning the cutting of a job: what is still wanted, the boards that can give it, the search on the grid, a check
+ * that shares nothing with the search, and the plan in the shop's words.
+ */
+import type { BoardView } from '../contract/board.ts';
+import type { JobWithParts } from '../contract/job.ts';
+import type { PlanBody, PlanRequest } from '../contract/plan.ts';
+import type { ProblemName } from '../contract/problem.ts';
+import type { Settings } from '../contract/settings.ts';
+import { woodReader } from '../takeoff/which-wood.ts';
+import { checkSolution } from './check.ts';
+import { presentPlan } from './present.ts';
+import { planNotes } from './present-notes.ts';
+import type { Effort, Problem, Solution } from './problem.ts';
+import { orderForSaw } from './saw-order.ts';
+import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
+import type { FitOptions } from './shop-fit.ts';
+import { type Candidate, gridFits, type ShopProblem, shopProblem } from './shop-problem.ts';
+import { BOARDS_MOST, shortlisted } from './shop-shortlist.ts';
+import { type Wanted, wantedOf } from './shop-wanted.ts';
+import { solve } from './solve.ts';
+
+export interface CuttingInput {
+  readonly job: JobWithParts;
+  /** Every board in stock, each with every held run. */
+  readonly boards: readonly BoardView[];
+  readonly settings: Settings;
+  readonly effort: Effort;
+  readonly seed: number;
+  /** Only these rows of the cut list. */
+  readonly partKeys?: PlanRequest['partKeys'];
+  /** Only these boards. */
+  readonly boardIds?: PlanRequest['boardIds'];
+}
+
+/** Why there is nothing to plan; a refusal of the yard has this shape. */
+export interface NoPlan {
+  readonly why: ProblemName;
+  readonly detail: string;
+}
+export type CuttingAnswer =
+  | { readonly ok: true; readonly plan: PlanBody }
+  | { readonly ok: false; readonly refusal: NoPlan };
+
+export function planCutting(input: CuttingInput): CuttingAnswer {
+  const { job, settings, effort, seed, partKeys, boardIds } = input;
+  const refusal = notPlannable(input);
+  if (refusal) return { ok: false, refusal };
+  const wanted = wantedOf(job, settings, partKeys);
+  if (wanted.length === 0) return { ok: false, refusal: nothingWanted(job, partKeys) };
+
+  const options: FitOptions = { evenIfThick: boardIds !== undefined };
+  const stock = stockOf(input);
+  const able = candidatesOf(wanted, stock, settings, options);
+  const candidates = shortlisted(able, wanted);
+  const solved = candidates.length === 0 ? null : solveChecked(wanted, candidates, settings, { effort, seed });
+  const all = solved && able.length > candidates.length ? shopProblem(wanted, able, settings, 'net') : solved?.shop;
+  const presented = presentPlan(solved && all ? { ...solved, all } : null, wanted, stock, settings, options);
+  const notes = planNotes(presented.layouts, wanted, settings, able.length > candidates.length ? BOARDS_MOST : null);
+  return { ok: true, plan: { jobId: job.id, jobRevision: job.revision, effort, seed, ...presented, notes } };
+}
+
+function notPlannable({ job, boards, partKeys, boardIds }: CuttingInput): NoPlan | null {
+  if (job.state !== 'open')
+    return { why: 'job-not-open', detail: `${job.name} is ${job.state}; open it again to plan.` };
+  const keys = new Set(job.parts.map((part) => part.key));
+  const noPart = partKeys?.find((key) => !keys.has(key));
+  if (noPart !== undefined) return { why: 'not-found', detail: `${job.name} has no part with the key ${noPart}.` };
+  const ids = new Set(boards.map((board) => board.id));
+  const noBoard = boardIds?.find((id) => !ids.has(id));
+  if (noBoard !== undefined) return { why: 'not-found', detail: `There is no board ${noBoard} in stock.` };
+  return null;
+}
+
+function nothingWanted(job: JobWithParts, partKeys: readonly string[] | undefined): NoPlan {
+  if (job.parts.length === 0)
+    return { why: 'nothing-to-cut', detail: `${job.name} has no cut list yet. Set one, then plan.` };
+  const what = partKeys ? 'these rows' : job.name;
+  return {
+    why: 'nothing-to-cut',
+    detail: `Every piece of ${what} is planned or cut already. A failed piece is wanted again; a plan that is dropped sets its pieces free.`,
+  };
+}
+
+function stockOf({ job, boards, settings, boardIds }: CuttingInput): readonly ShopBoard[] {
+  const only = boardIds && new Set(boardIds);
+  const woodOf = woodReader();
+  return boards
+    .filter((board) => board.state === 'in-stock' && (!only || only.has(board.id)))
+    .map((board) => shopBoard(board, woodOf(board.species), holdsInTheWay(board, job), settings));
+}
+
+export function candidatesOf(
+  wanted: readonly Wanted[],
+  stock: readonly ShopBoard[],
+  settings: Settings,
+  options: FitOptions,
+): readonly Candidate[] {
+  return stock
+    .map((on) => ({ on, fits: gridFits(wanted, on, settings, options) }))
+    .filter(({ fits }) => fits.some((fit) => fit !== null));
+}
+
+export interface Solved {
+  readonly shop: ShopProblem;
+  readonly solution: Solution;
+}
+
+/** A plan that fails its check is a fault of ours, never an answer. */
+export function solveChecked(
+  wanted: readonly Wanted[],
+  candidates: readonly Candidate[],
+  settings: Settings,
+  search: { readonly effort: Effort; readonly seed: number; readonly objective?: 'net' | 'value' },
+): Solved {
+  const shop = shopProblem(wanted, candidates, settings, search.objective ?? 'net');
+  const found = solve(shop.problem, { effort: search.effort, seed: search.seed });
+  const solution = { ...found, layouts: found.layouts.map((layout) => orderForSaw(shop.problem, layout)) };
+  assertSound(shop.problem, solution);
+  return { shop, solution };
+}
+
+function assertSound(problem: Problem, solution: Solution): void {
+  const faults = checkSolution(problem, solution);
+  if (faults.length > 0) throw new Error(`the cut plan fails its check: ${faults.join('; ')}`);
+}
