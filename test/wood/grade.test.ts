@@ -161,10 +161,23 @@ describe('grading a board', () => {
       poorer: { face: 'b' },
     });
   });
-  test('long wane keeps a board out of FAS and says why', () => {
+  test('long wane on one face keeps a board out of FAS, says why, and leaves F1F', () => {
     const graded = gradeAdvice(board(8, 120), on('a', 'wane', [0, 0, 70, 0.25]));
-    expect(graded.grade).toBe('No.1C');
+    expect(graded).toMatchObject({ grade: 'F1F', better: { face: 'b' } });
     expect(graded.notes).toEqual(['wane runs along more than half of an edge']);
+  });
+  test.each([
+    ['pith longer than the surface measure in inches', 'pith', [0, 3.9, 8, 4.1], /pith is longer than 7 in/],
+    ['a knot over a third of the surface measure', 'knot-sound', [0, 0, 2.5, 2.5], /wider than a third/],
+    ['long splits', 'split', [0, 3.9, 15, 4.1], /splits are longer than 14 in/],
+  ] as const)('%s on both faces is No.1 Common at best', (_, kind, at, note) => {
+    const graded = gradeAdvice(board(8, 120), [...on('a', kind, at), ...on('b', kind, at)]);
+    expect(graded.grade).toBe('No.1C');
+    expect(graded.notes.join()).toMatch(note);
+  });
+  test('wane wider than a third of the other face, along more than half of it, leaves no F1F', () => {
+    const graded = gradeAdvice(board(8, 120), on('a', 'wane', [0, 0, 70, 2.75]));
+    expect(graded.grade).toBe('No.1C');
   });
   test('rot through the whole board leaves no grade', () => {
     const rot = { face: 'through', kind: 'rot', ...rect(0, 0, 120, 8) } as const;

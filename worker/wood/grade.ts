@@ -70,8 +70,9 @@ const NOT_SOUND: readonly GradeDefectKind[] = ['knot-loose', 'split', 'wane', 'p
 const FACE_GRADES: readonly FaceGrade[] = ['FAS', 'No.1C', 'No.2A', 'No.3A'];
 
 /**
- * Grade by the poorer face, the reverse of its cuttings sound; a board whose poorer face is No.1 Common is F1F or Selects where one face alone cuts as FAS.
- * Boards may be a quarter inch narrow (dry). Surface measure rounds an exact half foot down.
+ * Grade by the poorer face, the reverse of its cuttings sound. A board that makes No.1 Common so is F1F, or Selects where
+ * it is too small for that, if its better face alone cuts as FAS. Boards may be a quarter inch narrow (dry). Surface
+ * measure rounds an exact half foot down.
  */
 export function gradeAdvice(board: Face, defects: readonly GradeDefect[]): GradeAdvice {
   const sm = surfaceMeasure(board);
@@ -80,17 +81,14 @@ export function gradeAdvice(board: Face, defects: readonly GradeDefect[]): Grade
   const [better, poorerAlone] = isBetter(b, a) ? [b, a] : [a, b];
   const poorer = faceAdvice(board, ofFaceAndReverse(poorerAlone.face, defects), poorerAlone.face, sm);
   const large = isLarge(board, gradeRules.FAS.boardMin);
-  const sizeNote = large ? [] : ['FAS takes boards from 6 in wide and 8 ft long'];
   const limits = poorer.grade === 'FAS' ? fasLimitNotes(board, defects, sm) : [];
-  const common: HardwoodGrade = limits.length > 0 ? 'No.1C' : (poorer.grade ?? 'below No.3A');
-  if (common !== 'No.1C' || limits.length > 0) {
-    return { grade: common, surfaceMeasure: sm, better, poorer, notes: [...limits, ...sizeNote] };
+  const notes = [...limits, ...(large ? [] : ['FAS takes boards from 6 in wide and 8 ft long'])];
+  const byPoorer: HardwoodGrade = limits.length > 0 ? 'No.1C' : (poorer.grade ?? 'below No.3A');
+  const oneFace = byPoorer === 'No.1C' ? fasAlone(board, defects, better.face, sm) : null;
+  if (!oneFace || !isLarge(board, SELECTS_BOARD_MIN) || !waneIsSmall(board, defects, poorer.face)) {
+    return { grade: byPoorer, surfaceMeasure: sm, better, poorer, notes };
   }
-  const oneFace = fasAlone(board, defects, better.face, sm);
-  if (!oneFace || !isLarge(board, SELECTS_BOARD_MIN)) {
-    return { grade: 'No.1C', surfaceMeasure: sm, better, poorer, notes: sizeNote };
-  }
-  return { grade: large ? 'F1F' : 'Selects', surfaceMeasure: sm, better: oneFace, poorer, notes: sizeNote };
+  return { grade: large ? 'F1F' : 'Selects', surfaceMeasure: sm, better: oneFace, poorer, notes };
 }
 
 /** Whether a board's size alone lets it into a grade, with the dry tolerance on width. */
@@ -117,8 +115,13 @@ function faceAdvice(board: Face, blocked: readonly FaceRect[], face: 'a' | 'b', 
   return { face, grade: null, cuttings: [], units: 0, need: null };
 }
 
-/** F1F and Selects do not ask that the reverse of the better face's cuttings be sound (from memory; board 1279 of the 1998 red-oak data is so graded). */
+/**
+ * FAS on one face, by its cuttings and limits. The reverse of its cuttings need not be sound for F1F and Selects (from
+ * memory; board 1279 of the 1998 red-oak data is so graded).
+ */
 function fasAlone(board: Face, defects: readonly GradeDefect[], face: 'a' | 'b', sm: number): FaceAdvice | null {
+  const shown = defects.filter((d) => d.face === face || d.face === 'through');
+  if (fasLimitNotes(board, shown, sm).length > 0) return null;
   const made = makes(board, ofFace(face, defects), 'FAS', sm);
   return made && { face, grade: 'FAS', ...made };
 }
@@ -143,27 +146,39 @@ function isBetter(one: FaceAdvice, other: FaceAdvice): boolean {
   return rank(one) < rank(other) || (rank(one) === rank(other) && one.units > other.units);
 }
 
+const inches = (nm: number) => nm / NM_PER_INCH;
+
+const runInch = (defects: readonly GradeDefect[]) => defects.reduce((sum, d) => sum + inches(d.toNm - d.fromNm), 0);
+
+/** Wane of a face, apart by the edge it is nearer to. */
+function waneByEdge(board: Face, defects: readonly GradeDefect[], face: 'a' | 'b'): readonly GradeDefect[][] {
+  const wane = defects.filter((d) => d.kind === 'wane' && (d.face === face || d.face === 'through'));
+  const isLeft = (d: GradeDefect) => d.leftNm + d.rightNm < board.widthNm;
+  return [wane.filter(isLeft), wane.filter((d) => !isLeft(d))];
+}
+
+/** The No.1 Common side of F1F and Selects: wane within a third of the width, both edges added, or half the length. */
+function waneIsSmall(board: Face, defects: readonly GradeDefect[], face: 'a' | 'b'): boolean {
+  const edges = waneByEdge(board, defects, face);
+  const widestNm = edges.map((wane) => Math.max(0, ...wane.map((d) => d.rightNm - d.leftNm)));
+  const across = widestNm.reduce((sum, nm) => sum + nm, 0) <= board.widthNm / 3;
+  return across || edges.every((wane) => runInch(wane) <= inches(board.lengthNm) / 2);
+}
+
 /** FAS limits on pith, wane, knots and splits (second hand); those on the first foot of each end are left out. */
 function fasLimitNotes(board: Face, defects: readonly GradeDefect[], sm: number): string[] {
-  const inches = (nm: number) => nm / NM_PER_INCH;
-  const longest = (kinds: readonly GradeDefectKind[]) =>
-    defects.filter((d) => kinds.includes(d.kind)).reduce((sum, d) => sum + inches(d.toNm - d.fromNm), 0);
+  const ofKind = (...kinds: readonly GradeDefectKind[]) => defects.filter((d) => kinds.includes(d.kind));
   const notes: string[] = [];
-  if (longest(['pith']) > sm) notes.push(`pith is longer than ${sm} in`);
-  const lengthInch = inches(board.lengthNm);
-  for (const face of ['a', 'b'] as const) {
-    for (const atLeft of [true, false]) {
-      const onEdge = defects.filter(
-        (d) => d.kind === 'wane' && d.face === face && d.leftNm + d.rightNm < board.widthNm === atLeft,
-      );
-      const waneInch = onEdge.reduce((sum, d) => sum + inches(d.toNm - d.fromNm), 0);
-      if (waneInch > lengthInch / 2) notes.push('wane runs along more than half of an edge');
-    }
+  if (runInch(ofKind('pith')) > sm) notes.push(`pith is longer than ${sm} in`);
+  const edges = [...waneByEdge(board, defects, 'a'), ...waneByEdge(board, defects, 'b')];
+  if (edges.some((wane) => runInch(wane) > inches(board.lengthNm) / 2)) {
+    notes.push('wane runs along more than half of an edge');
   }
-  const knots = defects.filter((d) => d.kind === 'knot-loose' || d.kind === 'knot-sound');
-  if (knots.some((k) => inches(k.toNm - k.fromNm + k.rightNm - k.leftNm) / 2 > sm / 3)) {
+  const acrossInch = (d: GradeDefect) => inches(d.toNm - d.fromNm + d.rightNm - d.leftNm) / 2;
+  if (ofKind('knot-loose', 'knot-sound').some((knot) => acrossInch(knot) > sm / 3)) {
     notes.push(`a knot is wider than a third of the surface measure in inches (${(sm / 3).toFixed(1)} in)`);
   }
-  if (longest(['split']) > Math.max(2 * sm, 12)) notes.push(`splits are longer than ${Math.max(2 * sm, 12)} in`);
+  const splitMaxInch = Math.max(2 * sm, 12);
+  if (runInch(ofKind('split')) > splitMaxInch) notes.push(`splits are longer than ${splitMaxInch} in`);
   return notes;
 }
