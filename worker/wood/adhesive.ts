@@ -1,6 +1,6 @@
 /**
- * Starting figures for the common wood glues. Almost all are from memory: the glue maker's sheet replaces every one, and
- * whatever is shown from here says so.
+ * Starting figures for the common wood glues. Almost all are from memory: the glue maker's sheet replaces every one,
+ * and whatever is shown from here says so.
  */
 import type { SourceFlag } from './source.ts';
 

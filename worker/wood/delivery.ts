@@ -1,4 +1,7 @@
-/** A delivery measured against what the supplier states: by surface measure as hardwood is sold, and what the difference costs. */
+/**
+ * A delivery measured against what the supplier states: by surface measure as hardwood is sold, and what the difference
+ * costs.
+ */
 import { bundleTally, type Face, tallyBoardFeet } from './volume.ts';
 
 export interface DeliveredBoard extends Face {

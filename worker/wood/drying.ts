@@ -114,8 +114,8 @@ export type ReadyDate =
 export type ReadyFault = MoistureFault | RateFault | 'no-start' | 'not-in-drying-table' | 'target-out-of-range';
 
 /**
- * The days between which the board should reach its target. Ready when the last reading is at the target; never when the
- * air's EMC is not below it, with the humidity that would do.
+ * The days between which the board should reach its target. Ready when the last reading is at the target; never when
+ * the air's EMC is not below it, with the humidity that would do.
  */
 export function readyDate(question: DryingQuestion): Result<ReadyDate, ReadyFault> {
   const { air, targetPercent } = question;
@@ -154,7 +154,9 @@ function never(air: Air, targetPercent: number, emc: number): Result<ReadyDate, 
     kind: 'never',
     emcPercent: emc,
     relativeHumidityBelowPercent: humidity.value,
-    note: `this air only brings wood to ${emc.toFixed(1)} %; it needs a kiln or a heated room under ${Math.floor(humidity.value)} % relative humidity`,
+    note:
+      `this air only brings wood to ${emc.toFixed(1)} %; it needs a kiln or ` +
+      `a heated room under ${Math.floor(humidity.value)} % relative humidity`,
   });
 }
 
@@ -188,7 +190,9 @@ function readyByTable(
     latestOn: dayAfter(from.value.on, daysFor(days[1])),
     emcPercent: emc,
     basis: 'species-table',
-    note: `no readings to go by: a wide range for ${species.name} of this thickness, from memory; two readings will narrow it`,
+    note:
+      `no readings to go by: a wide range for ${species.name} of this thickness, from memory; ` +
+      'two readings will narrow it',
   });
 }
 

@@ -1,6 +1,8 @@
 /** How many slips of the finger part two words. */
 
-/** Letters added, dropped, changed, or two neighbours swapped (optimal string alignment). "wlanut" is 1 from "walnut". */
+/**
+ * Letters added, dropped, changed, or two neighbours swapped (optimal string alignment). "wlanut" is 1 from "walnut".
+ */
 export function editDistance(one: string, other: string): number {
   let beforeLast: number[] = [];
   let last = Array.from({ length: other.length + 1 }, (_, j) => j);

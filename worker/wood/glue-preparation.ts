@@ -1,4 +1,7 @@
-/** What to see to before the glue is opened, from what is known of the pieces. Figures without a source are common practice. */
+/**
+ * What to see to before the glue is opened, from what is known of the pieces. Figures without a source are common
+ * practice.
+ */
 import type { Adhesive } from './adhesive.ts';
 import type { SourceFlag } from './source.ts';
 

@@ -1,6 +1,6 @@
 /**
- * What a glue-up needs: plies, glue, clamps, and how many joints fit the glue's open time. In a flat panel or a stack the
- * clamps press all joints in series, so force is that of one joint; glue is that of all of them.
+ * What a glue-up needs: plies, glue, clamps, and how many joints fit the glue's open time. In a flat panel or a stack
+ * the clamps press all joints in series, so force is that of one joint; glue is that of all of them.
  */
 import { answer, type Result, refuse, requireWithin } from './result.ts';
 import { NM_PER_MM } from './unit.ts';
@@ -24,7 +24,10 @@ export function glueMassG(lines: readonly GlueLine[], spreadGPerM2: number): num
   return lines.reduce((sum, line) => sum + glueLineAreaM2(line) * spreadGPerM2, 0);
 }
 
-/** Thickness of the wet glue, millimetres, that a spread makes at this density (1.1 g/mL for most white and yellow glue, from memory). */
+/**
+ * Thickness of the wet glue, millimetres, that a spread makes at this density (1.1 g/mL for most white and yellow glue,
+ * from memory).
+ */
 export const wetFilmMm = (spreadGPerM2: number, densityGPerMl = 1.1): number => spreadGPerM2 / densityGPerMl / 1000;
 
 export interface Clamping {
@@ -45,10 +48,10 @@ export interface ClampCount {
 }
 
 /**
- * Clamps for a line: force = pressure × area, and pressure fans out about 45° from each pad so that the fans must meet at
- * the glue line (the angle is common practice, no source). Hard maple 60 × 7/8 in, 200 psi, clamps of 1,000 lbf, outer
- * board 4 in: 11 by force, 8 by spacing, so 11. Few hand clamps reach the printed pressures; sound joints are made with
- * less, so the pressure reached is told and nothing is forbidden.
+ * Clamps for a line: force = pressure × area, and pressure fans out about 45° from each pad so that the fans must meet
+ * at the glue line (the angle is common practice, no source). Hard maple 60 × 7/8 in, 200 psi, clamps of 1,000 lbf,
+ * outer board 4 in: 11 by force, 8 by spacing, so 11. Few hand clamps reach the printed pressures; sound joints are
+ * made with less, so the pressure reached is told and nothing is forbidden.
  */
 export function clampsNeeded(line: GlueLine, clamping: Clamping): ClampCount {
   requireWithin('clamp force', clamping.clampForceN, 1, 1e6);
@@ -87,8 +90,8 @@ export function pliesFor(finishedNm: number, plyMaxNm: number): Plies {
 }
 
 /**
- * Joints to close at once so that the first is still open when the last is clamped: whole batches, evenly filled. Refused
- * where not even one joint can be spread and clamped in the open time.
+ * Joints to close at once so that the first is still open when the last is clamped: whole batches, evenly filled.
+ * Refused where not even one joint can be spread and clamped in the open time.
  */
 export function glueBatches(work: {
   readonly joints: number;

@@ -1,6 +1,6 @@
 /**
- * What the hardwood grades ask of a board, as two merchants' copies of the same one-page summary of the inspection rules
- * state it (second hand). The rule book itself was not read, so every answer built on this is advice.
+ * What the hardwood grades ask of a board, as two merchants' copies of the same one-page summary of the inspection
+ * rules state it (second hand). The rule book itself was not read, so every answer built on this is advice.
  */
 import type { SourceFlag } from './source.ts';
 import { NM_PER_FOOT, NM_PER_INCH } from './unit.ts';
@@ -44,7 +44,10 @@ export const gradeRules: Readonly<Record<FaceGrade, GradeRule>> = {
 /** A Selects board, a better face of FAS on a board too small for F1F. */
 export const SELECTS_BOARD_MIN = size(4, 6);
 
-/** Dry boards run narrow: graded boards of the 1998 red-oak data bank are FAS at 5¾ in. The rule's own sentence was not read. */
+/**
+ * Dry boards run narrow: graded boards of the 1998 red-oak data bank are FAS at 5¾ in. The rule's own sentence was not
+ * read.
+ */
 export const DRY_WIDTH_TOLERANCE_NM = NM_PER_INCH / 4;
 
 /** More cuttings than anyone takes: No.3A sets no number. */

@@ -70,9 +70,9 @@ const NOT_SOUND: readonly GradeDefectKind[] = ['knot-loose', 'split', 'wane', 'p
 const FACE_GRADES: readonly FaceGrade[] = ['FAS', 'No.1C', 'No.2A', 'No.3A'];
 
 /**
- * Grade by the poorer face, the reverse of its cuttings sound. A board that makes No.1 Common so is F1F, or Selects where
- * it is too small for that, if its better face alone cuts as FAS. Boards may be a quarter inch narrow (dry). Surface
- * measure rounds an exact half foot down.
+ * Grade by the poorer face, the reverse of its cuttings sound. A board that makes No.1 Common so is F1F, or Selects
+ * where it is too small for that, if its better face alone cuts as FAS. Boards may be a quarter inch narrow (dry).
+ * Surface measure rounds an exact half foot down.
  */
 export function gradeAdvice(board: Face, defects: readonly GradeDefect[]): GradeAdvice {
   const sm = surfaceMeasure(board);

@@ -7,7 +7,10 @@ export interface PieceCount {
   readonly leftNm: number;
 }
 
-/** Pieces of `pieceNm` out of `availableNm`: floor((available + kerf) / (piece + kerf)). 8 in gives four of 1¾ in at ⅛ in kerf. */
+/**
+ * Pieces of `pieceNm` out of `availableNm`: floor((available + kerf) / (piece + kerf)). 8 in gives four of 1¾ in at ⅛
+ * in kerf.
+ */
 export function piecesFrom(availableNm: number, pieceNm: number, kerfNm: number): PieceCount {
   if (pieceNm <= 0 || kerfNm < 0) throw new RangeError('a piece is wider than 0 and a kerf is 0 or more');
   const count = Math.max(0, Math.floor((availableNm + kerfNm) / (pieceNm + kerfNm)));

@@ -25,7 +25,9 @@ export function readNumber(written: string, decimal: '.' | ','): NumberReading {
   return decimalReading(written, decimal);
 }
 
-/** n/4 with n from 4 to 16 is how lumber thickness is called; any other top-heavy fraction is more likely a lost space. */
+/**
+ * n/4 with n from 4 to 16 is how lumber thickness is called; any other top-heavy fraction is more likely a lost space.
+ */
 function fractionReading(whole: string | undefined, over: string, under: string): NumberReading {
   const numerator = BigInt(over);
   const denominator = BigInt(under);

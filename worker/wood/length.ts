@@ -53,7 +53,8 @@ const UNIT_WORDS: readonly (readonly [RegExp, LengthUnit])[] = [
 /**
  * Reads one length, 0 to 30 m. A bare number takes `assume.unit`, or is refused with 'no-unit' when that is null; a
  * bare fraction ("23 5/8", "¾") is inches unless feet are assumed, because no metric tape shows fractions. 4/4 to 16/4
- * without a unit or in inches come with their `call`. Zero is read as 0, even without a unit; whoever needs more than zero refuses it.
+ * without a unit or in inches come with their `call`. Zero is read as 0, even without a unit; whoever needs more than
+ * zero refuses it.
  */
 export function readLength(text: string, assume: LengthAssumption): LengthReading {
   const written = plain(text);
@@ -126,7 +127,10 @@ const FRACTION_WORDS: Record<number, readonly [string, string]> = {
   64: ['sixty-fourth', 'sixty-fourths'],
 };
 
-/** The same length in words, for a screen reader: "23 and 5 eighths inches", "8 feet 4 and 1 half inches", "600 millimetres". */
+/**
+ * The same length in words, for a screen reader: "23 and 5 eighths inches", "8 feet 4 and 1 half inches", "600
+ * millimetres".
+ */
 export function lengthTextSpoken(lengthNm: number, style: LengthStyle): string {
   const shown = rounded(lengthNm, style);
   const about = `${shown.exact ? '' : 'about '}${shown.negative ? 'minus ' : ''}`;

@@ -45,8 +45,8 @@ export function pinCorrectedPercent(
 }
 
 /**
- * The same by a published fit for pin meters calibrated on Douglas-fir, with the species' constants a and b (1 and 0 for
- * the calibration species). Form and constants from a code copy of the formula; its attribution is from memory.
+ * The same by a published fit for pin meters calibrated on Douglas-fir, with the species' constants a and b (1 and 0
+ * for the calibration species). Form and constants from a code copy of the formula; its attribution is from memory.
  */
 export function pinFittedPercent(
   readingPercent: number,

@@ -55,9 +55,9 @@ function constantsAt(air: Temperature): Result<EmcConstants, MoistureFault> {
 }
 
 /**
- * What wood comes to in this air, per cent of oven-dry mass. Wood Handbook eq. 4-5; within 0.1 of its Table 4-2 from 30 to
- * 210 °F, an extrapolation below. Real wood differs by species and history by 1 to 2 points.
- * 70 °F and 40 % gives 7.7.
+ * What wood comes to in this air, per cent of oven-dry mass. Wood Handbook eq. 4-5; within 0.1 of its Table 4-2 from 30
+ * to 210 °F, an extrapolation below. Real wood differs by species and history by 1 to 2 points. 70 °F and 40 % gives
+ * 7.7.
  */
 export function emcPercent(air: Air): Result<number, MoistureFault> {
   if (!within(air.relativeHumidityPercent, 0, 100)) {
@@ -93,7 +93,10 @@ export function moistureByWeight(weight: { wetKg: number; ovenDryKg: number }): 
   return answer(((weight.wetKg - weight.ovenDryKg) / weight.ovenDryKg) * 100);
 }
 
-/** Oven-dry weight of a board weighed at a moisture content that a section of it showed (kiln-sample method, from memory). */
+/**
+ * Oven-dry weight of a board weighed at a moisture content that a section of it showed (kiln-sample method, from
+ * memory).
+ */
 export function ovenDryKg(weighedKg: number, moisturePercent: number): Result<number, MoistureFault> {
   if (!(weighedKg > 0) || !within(moisturePercent, 0, 300)) {
     return refuse('weight', 'a weight is more than zero and a moisture content from 0 to 300 %');
@@ -101,7 +104,10 @@ export function ovenDryKg(weighedKg: number, moisturePercent: number): Result<nu
   return answer(weighedKg / (1 + moisturePercent / 100));
 }
 
-/** Per cent of the wet weight (as in firewood and chips) to per cent of the oven-dry weight (as in lumber): 30 % is 42.86 %. */
+/**
+ * Per cent of the wet weight (as in firewood and chips) to per cent of the oven-dry weight (as in lumber): 30 % is
+ * 42.86 %.
+ */
 export function dryBasisPercent(wetBasisPercent: number): Result<number, MoistureFault> {
   if (!(wetBasisPercent >= 0 && wetBasisPercent < 100)) {
     return refuse('moisture-out-of-range', 'on the wet basis moisture is from 0 to under 100 %');
@@ -117,7 +123,10 @@ export function wetBasisPercent(dryPercent: number): Result<number, MoistureFaul
   return answer((100 * dryPercent) / (100 + dryPercent));
 }
 
-/** Most water that wood of this gravity (oven-dry mass / green volume) can hold, per cent (FPL-GTR-282 eq. 4-3, second hand). */
+/**
+ * Most water that wood of this gravity (oven-dry mass / green volume) can hold, per cent (FPL-GTR-282 eq. 4-3, second
+ * hand).
+ */
 export function moistureMaxPercent(specificGravityGreen: number): number {
   return (100 * (1.54 - specificGravityGreen)) / (1.54 * specificGravityGreen);
 }

@@ -1,6 +1,6 @@
 /**
- * How a finished piece of furniture moves with the seasons, and the room it needs for that: panels in grooves, drawers in
- * their openings, tops on their frames.
+ * How a finished piece of furniture moves with the seasons, and the room it needs for that: panels in grooves, drawers
+ * in their openings, tops on their frames.
  */
 import { requireWithin } from './result.ts';
 import { type Direction, type Shrinks, shrinkPercentIn, sizeAtShrink } from './shrinkage.ts';
@@ -23,7 +23,9 @@ export interface SeasonalMovement {
   readonly growsNm: number;
 }
 
-/** Interior wood in heated houses goes through 4 to 13.5 % in a year across the country (study as quoted, second hand). */
+/**
+ * Interior wood in heated houses goes through 4 to 13.5 % in a year across the country (study as quoted, second hand).
+ */
 export const INTERIOR_RANGE_PERCENT = { lowPercent: 4, highPercent: 13.5 } as const;
 
 /** What a size across the grain does from its making through the year, whole nanometres, by Wood Handbook eq. 13-3. */
@@ -60,8 +62,8 @@ export interface PanelFit {
 }
 
 /**
- * A floating panel between two grooves, whose stiles stand `openingNm` apart: wide enough to stay in both grooves at its
- * narrowest, in grooves deep enough for its widest. The panel is taken to stay centred (pin it in the middle).
+ * A floating panel between two grooves, whose stiles stand `openingNm` apart: wide enough to stay in both grooves at
+ * its narrowest, in grooves deep enough for its widest. The panel is taken to stay centred (pin it in the middle).
  */
 export function panelFit(openingNm: number, shrinkPercent: number, season: Season): PanelFit {
   requireWithin('opening', openingNm, 1, Number.MAX_SAFE_INTEGER);

@@ -1,6 +1,6 @@
 /**
- * What the shop adds to a finished size, operation by operation, and what saws take. All of it is common practice without
- * a source but where one is named; the shop puts its own figures in their place.
+ * What the shop adds to a finished size, operation by operation, and what saws take. All of it is common practice
+ * without a source but where one is named; the shop puts its own figures in their place.
  */
 import type { SourceFlag } from './source.ts';
 import { NM_PER_INCH } from './unit.ts';
@@ -79,8 +79,9 @@ export const LONG_PART_NM = inch(48);
 export type RoughSize = { readonly lengthNm: number; readonly widthNm: number; readonly thicknessNm: number };
 
 /**
- * A part's rough size by the default allowances: 1 in of length, ¼ in of width, 3/16 in of thickness (¼ in where the rough
- * piece is over 1½ in), and 1/16 in more where the part is longer than 48 in. A leg 2¼ × 2¼ × 28 in: 2½ × 2½ × 29 in.
+ * A part's rough size by the default allowances: 1 in of length, ¼ in of width, 3/16 in of thickness (¼ in where the
+ * rough piece is over 1½ in), and 1/16 in more where the part is longer than 48 in. A leg 2¼ × 2¼ × 28 in: 2½ × 2½ × 29
+ * in.
  */
 export function roughSize(finished: RoughSize): RoughSize {
   const thin = finished.thicknessNm + allowances.planeTwoFaces.addNm;

@@ -1,6 +1,6 @@
 /**
- * How wood changes size with its moisture. Below fibre saturation (30 %) it moves in proportion to its moisture content,
- * about twice as far along the growth rings as across them; above it does not move at all.
+ * How wood changes size with its moisture. Below fibre saturation (30 %) it moves in proportion to its moisture
+ * content, about twice as far along the growth rings as across them; above it does not move at all.
  */
 import { requireWithin } from './result.ts';
 import type { Species } from './species.ts';
@@ -14,7 +14,9 @@ export type Shrinks = Pick<Species, 'shrinkRadialPercent' | 'shrinkTangentialPer
 /** Fibre saturation as the Wood Handbook's equations take it. */
 export const FSP_PERCENT = 30;
 
-/** Along the grain normal wood shrinks 0.1 to 0.2 % from green to oven-dry (timber council's answers, read); the middle. */
+/**
+ * Along the grain normal wood shrinks 0.1 to 0.2 % from green to oven-dry (timber council's answers, read); the middle.
+ */
 export const SHRINK_LONGITUDINAL_PERCENT = 0.15;
 
 export function shrinkPercentIn(direction: Direction, species: Shrinks): number {
@@ -47,7 +49,9 @@ export function sizeAtShrink(move: {
   return Math.round((sizeNm * after) / before);
 }
 
-/** As `sizeAtShrink`, by species and direction to the growth rings. Beech 2.25 in tangential, green to 7 %: 2.045 in. */
+/**
+ * As `sizeAtShrink`, by species and direction to the growth rings. Beech 2.25 in tangential, green to 7 %: 2.045 in.
+ */
 export function sizeAtMoisture(move: {
   readonly sizeNm: number;
   readonly direction: Direction;
@@ -59,15 +63,18 @@ export function sizeAtMoisture(move: {
   return sizeAtShrink({ ...move, shrinkPercent: shrinkPercentIn(move.direction, move.species) });
 }
 
-/** The coefficient that a shrinkage implies: S / (3000 − 20 S); reproduces Wood Handbook Table 13-5 (7.8 % gives 0.00274). */
+/**
+ * The coefficient that a shrinkage implies: S / (3000 − 20 S); reproduces Wood Handbook Table 13-5 (7.8 % gives
+ * 0.00274).
+ */
 export function coefficientOf(shrinkPercent: number): number {
   requireWithin('shrinkage', shrinkPercent, 0, 40);
   return shrinkPercent / (3000 - 20 * shrinkPercent);
 }
 
 /**
- * Size by the coefficient method, D + D C (M2 − M1), whole nanometres. For 6 to 14 % only (FPL-GTR-190 eq. 13-2); throws
- * a RangeError outside, where `sizeAtMoisture` serves. White fir 9.15 in, 8 to 11 %, C 0.00245: 9.217 in.
+ * Size by the coefficient method, D + D C (M2 − M1), whole nanometres. For 6 to 14 % only (FPL-GTR-190 eq. 13-2);
+ * throws a RangeError outside, where `sizeAtMoisture` serves. White fir 9.15 in, 8 to 11 %, C 0.00245: 9.217 in.
  */
 export function sizeByCoefficient(move: {
   readonly sizeNm: number;
@@ -87,8 +94,8 @@ export interface FaceShrink {
 }
 
 /**
- * Shrinkage across and through a board whose growth rings meet the wide face at an angle (0° flat-sawn, 90° quarter-sawn):
- * the two ring directions turned by it, S_T cos² + S_R sin² (small strains, shear left out; computed).
+ * Shrinkage across and through a board whose growth rings meet the wide face at an angle (0° flat-sawn, 90°
+ * quarter-sawn): the two ring directions turned by it, S_T cos² + S_R sin² (small strains, shear left out; computed).
  */
 export function shrinkAtRingAngle(species: Shrinks, ringDegrees: number): FaceShrink {
   requireWithin('ring angle', ringDegrees, 0, 90);
@@ -101,9 +108,9 @@ export function shrinkAtRingAngle(species: Shrinks, ringDegrees: number): FaceSh
 }
 
 /**
- * Shrinkage of width and thickness by how the board is sawn: flat 0°, rift 45°, quarter 90°. With unknown grain each takes
- * the less favourable direction, so nothing comes out small. Few boards are perfectly flat or quarter-sawn: the true
- * figures lie between (FPL-GTR-190 Ch. 13).
+ * Shrinkage of width and thickness by how the board is sawn: flat 0°, rift 45°, quarter 90°. With unknown grain each
+ * takes the less favourable direction, so nothing comes out small. Few boards are perfectly flat or quarter-sawn: the
+ * true figures lie between (FPL-GTR-190 Ch. 13).
  */
 export function facesDirections(grain: Grain, species: Shrinks): FaceShrink {
   switch (grain) {
@@ -121,9 +128,9 @@ export function facesDirections(grain: Grain, species: Shrinks): FaceShrink {
 }
 
 /**
- * The size to cut now, at `fromPercent`, so that the piece has `finishedNm` at `toPercent`; rounded up to whole nanometres
- * so it never comes out small. Smaller than finished when the wood will take up moisture. Northern red oak 6 in wide at
- * 8 %, cut green: 6.404 in (FPL-GTR-282 eq. 4-9 turned round).
+ * The size to cut now, at `fromPercent`, so that the piece has `finishedNm` at `toPercent`; rounded up to whole
+ * nanometres so it never comes out small. Smaller than finished when the wood will take up moisture. Northern red oak 6
+ * in wide at 8 %, cut green: 6.404 in (FPL-GTR-282 eq. 4-9 turned round).
  */
 export function sizeBeforeDrying(cut: {
   readonly finishedNm: number;

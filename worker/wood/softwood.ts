@@ -50,7 +50,10 @@ export interface SoftwoodSize {
   readonly source: SourceFlag;
 }
 
-/** Dressed size of a nominal size in inches (2, 4 for a 2×4), surfaced dry or green; null for a size that the standard does not list. */
+/**
+ * Dressed size of a nominal size in inches (2, 4 for a 2×4), surfaced dry or green; null for a size that the standard
+ * does not list.
+ */
 export function softwoodDressed(
   nominalThicknessInch: number,
   nominalWidthInch: number,
@@ -65,8 +68,8 @@ export function softwoodDressed(
 }
 
 /**
- * Shrinkage of unspecified-grain softwood lumber from green, percent of the green size: width 6.031 − 0.215 M, thickness
- * 5.062 − 0.181 M, for M from 8 to 19 % (Green 1989, FPL-RP-489). At 15 %: 2.806 and 2.347.
+ * Shrinkage of unspecified-grain softwood lumber from green, percent of the green size: width 6.031 − 0.215 M,
+ * thickness 5.062 − 0.181 M, for M from 8 to 19 % (Green 1989, FPL-RP-489). At 15 %: 2.806 and 2.347.
  */
 export function softwoodShrinkPercent(moisturePercent: number): { widthPercent: number; thicknessPercent: number } {
   return { widthPercent: 6.031 - 0.215 * moisturePercent, thicknessPercent: 5.062 - 0.181 * moisturePercent };

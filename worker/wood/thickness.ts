@@ -8,7 +8,9 @@ import { NM_PER_INCH } from './unit.ts';
 export interface ThicknessCall {
   readonly call: string;
   readonly roughNm: number;
-  /** Standard thickness surfaced two sides (S2S) for grading; planed stock as sold varies (4/4 comes at 15/16 to 3/4). */
+  /**
+   * Standard thickness surfaced two sides (S2S) for grading; planed stock as sold varies (4/4 comes at 15/16 to 3/4).
+   */
   readonly dressedTwoSidesNm: number | null;
   readonly source: SourceFlag;
 }
@@ -19,7 +21,9 @@ function row(call: string, rough: number, dressed: number, source: SourceFlag = 
   return { call, roughNm: inch(rough), dressedTwoSidesNm: inch(dressed), source };
 }
 
-/** Rough and S2S thickness; two copies of the hardwood grading table agree. 3/16 in comes off up to 6/4, 1/4 in above. */
+/**
+ * Rough and S2S thickness; two copies of the hardwood grading table agree. 3/16 in comes off up to 6/4, 1/4 in above.
+ */
 export const thicknessCalls: readonly ThicknessCall[] = [
   row('3/8', 3 / 8, 3 / 16),
   row('1/2', 1 / 2, 5 / 16),
@@ -51,7 +55,10 @@ export function readThicknessCall(text: string): { readonly call: string; readon
   return match[2] === '4' && quarters >= 4 ? { call, roughNm: inch(quarters / 4) } : null;
 }
 
-/** The thinnest standard call, from 4/4 up, that is at least so thick rough; null beyond 16/4. Never assumes scant stock. */
+/**
+ * The thinnest standard call, from 4/4 up, that is at least so thick rough; null beyond 16/4. Never assumes scant
+ * stock.
+ */
 export function callCovering(roughNm: number): { readonly call: string; readonly roughNm: number } | null {
   const covering = standard.find((t) => t.roughNm >= roughNm);
   return covering ? { call: covering.call, roughNm: covering.roughNm } : null;

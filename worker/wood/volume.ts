@@ -76,7 +76,10 @@ export interface BundleTally {
   readonly boardFeet: number;
 }
 
-/** A bundle of one call: surface measures are added up, then multiplied by the thickness, then rounded to whole board feet. */
+/**
+ * A bundle of one call: surface measures are added up, then multiplied by the thickness, then rounded to whole board
+ * feet.
+ */
 export function bundleTally(faces: readonly Face[], callRoughNm: number): BundleTally {
   const measures = surfaceMeasures(faces);
   const surfaceMeasureTotal = measures.reduce((sum, measure) => sum + measure, 0);

@@ -40,9 +40,9 @@ export const CLEANUP_FACES_NM = NM_PER_INCH / 16;
 export const CLEANUP_EDGE_NM = NM_PER_INCH / 16;
 
 /**
- * Thickness left once both faces are flat, whole nanometres and not below zero: thickness − bow − cup − half the twist −
- * clean-up. The sum of the forms is the most they can take together, so the answer is on the safe side. Half the twist
- * is lost when the piece is shimmed to share it between the faces.
+ * Thickness left once both faces are flat, whole nanometres and not below zero: thickness − bow − cup − half the twist
+ * − clean-up. The sum of the forms is the most they can take together, so the answer is on the safe side. Half the
+ * twist is lost when the piece is shimmed to share it between the faces.
  */
 export function flatThicknessNm(thicknessNm: number, warpOverPiece: BoardWarp, cleanupNm = CLEANUP_FACES_NM): number {
   requireWithin('clean-up', cleanupNm, 0, Number.MAX_SAFE_INTEGER);
@@ -50,13 +50,17 @@ export function flatThicknessNm(thicknessNm: number, warpOverPiece: BoardWarp, c
   return Math.max(0, Math.floor(thicknessNm - lostNm));
 }
 
-/** Width left once both edges are straight, whole nanometres and not below zero: width − crook − clean-up of both edges. */
+/**
+ * Width left once both edges are straight, whole nanometres and not below zero: width − crook − clean-up of both edges.
+ */
 export function straightWidthNm(widthNm: number, warpOverPiece: BoardWarp, cleanupEdgeNm = CLEANUP_EDGE_NM): number {
   requireWithin('clean-up', cleanupEdgeNm, 0, Number.MAX_SAFE_INTEGER);
   return Math.max(0, Math.floor(widthNm - warpOverPiece.crookNm - 2 * cleanupEdgeNm));
 }
 
-/** The same sagitta for a true circular arc: how far the square law is off (0.18747 in for 3/16 in over half of 96 in). */
+/**
+ * The same sagitta for a true circular arc: how far the square law is off (0.18747 in for 3/16 in over half of 96 in).
+ */
 export function arcSagittaNm(sagittaNm: number, lengthNm: number, pieceLengthNm: number): number {
   if (sagittaNm <= 0) return 0;
   const radius = lengthNm ** 2 / (8 * sagittaNm) + sagittaNm / 2;
@@ -70,7 +74,10 @@ export interface Kink {
   readonly atNm: number;
 }
 
-/** How far a kink leaves a piece from straight, nanometres: a·b/(a+b)·θ for reaches a and b on its two sides; 0 on one side of it. */
+/**
+ * How far a kink leaves a piece from straight, nanometres: a·b/(a+b)·θ for reaches a and b on its two sides; 0 on one
+ * side of it.
+ */
 export function kinkDepthNm(kink: Kink, boardLengthNm: number, piece: { fromNm: number; toNm: number }): number {
   requireWithin('place of the kink', kink.atNm, 1, boardLengthNm - 1);
   const before = kink.atNm - piece.fromNm;
@@ -113,7 +120,8 @@ function gapAt(sorted: readonly Station[], atNm: number): number {
 /**
  * The crook that a drying board will likely have at its target: it starts near 50 % and grows evenly as moisture falls
  * (wood science abstract, read), so crook × (50 − target) / (50 − now). Our inference, to be shown as likely and
- * measured again before cutting. ¼ in at 30 % becomes about 0.525 in at 8 %. Null at 50 % or wetter: nothing to infer from.
+ * measured again before cutting. ¼ in at 30 % becomes about 0.525 in at 8 %. Null at 50 % or wetter: nothing to infer
+ * from.
  */
 export function likelyCrookNm(crookNm: number, nowPercent: number, targetPercent: number): number | null {
   if (nowPercent >= 50) return null;
