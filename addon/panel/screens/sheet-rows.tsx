@@ -144,7 +144,8 @@ export function Faults(props: { readonly faults: readonly RowFault[]; readonly s
             >
               {fault.address}
             </button>{' '}
-            {roleNames[fault.field].toLowerCase()}: {fault.read === '' ? null : <q>{fault.read}</q>} {fault.help}
+            {roleNames[fault.field].toLowerCase()}:{' '}
+            {fault.read === '' || fault.help.includes(fault.read) ? null : <q>{fault.read}</q>} {fault.help}
           </li>
         ))}
       </ul>

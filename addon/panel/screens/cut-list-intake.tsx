@@ -1,0 +1,116 @@
+/** The cut list from the sheet: how it was read, how it compares with the job, then set or only taken off. */
+import type { PartInput } from '../../sheet/read-parts.ts';
+import type { RowMatches } from '../../sheet/row-keys.ts';
+import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
+import { ChoiceField } from '../parts/field.tsx';
+import { Remark, View } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { useOnce } from '../parts/use-once.ts';
+import { count, speciesText } from '../words/measure.ts';
+import { SheetRows } from './sheet-rows.tsx';
+import { TakeoffView } from './takeoff.tsx';
+
+export function CutListIntake(props: { readonly onBack: () => void }) {
+  const { cutList, job, yard } = usePanel();
+  const { reading } = cutList;
+  useOnce(() => {
+    reading.setDefaults({ ...reading.defaults.value, system: yard.facts.value?.settings.shown ?? 'in' });
+    void reading.read();
+  });
+  const now = job.job.value;
+  const matches = cutList.matches.value;
+  const takeoff = job.takeoff.value;
+  return (
+    <View title="Cut list from the sheet" back={now?.name ?? 'Jobs'} onBack={props.onBack}>
+      <SheetRows reading={reading} noun={['part', 'parts']} line={(draft) => <PartLine draft={draft} />}>
+        {(rows) => (
+          <div class="form">
+            {matches === null ? null : <Compared matches={matches} />}
+            {rows.faults.length === 0 ? null : (
+              <ChoiceField
+                label="Rows that cannot be read"
+                value={cutList.allOrNothing.value ? 'all' : 'good'}
+                options={[
+                  { value: 'all', label: 'all or nothing' },
+                  { value: 'good', label: 'leave out, set the good ones' },
+                ]}
+                onPick={(picked) => {
+                  cutList.allOrNothing.value = picked === 'all';
+                }}
+              />
+            )}
+            {now === null ? (
+              <p class="hint">Choose or open a job to set its cut list. The takeoff needs none.</p>
+            ) : (
+              <>
+                <Button
+                  kind="primary"
+                  task={job.writing}
+                  off={rows.rows.length === 0 || (cutList.allOrNothing.value && rows.faults.length > 0)}
+                  onPress={async () => {
+                    if (await cutList.set()) props.onBack();
+                  }}
+                >
+                  Set {count(rows.rows.length, 'part')} for {now.name}
+                </Button>
+                <p class="hint">
+                  Each row gets a short Yard ref in a column of its own, so that it can be sorted and edited freely.
+                </p>
+              </>
+            )}
+            <TaskStatus task={job.writing} />
+            <Button task={job.takingOff} off={rows.rows.length === 0} onPress={() => void cutList.takeOffRows()}>
+              Take off only
+            </Button>
+            <TaskStatus task={job.takingOff} />
+            {takeoff === null ? null : <TakeoffView takeoff={takeoff} />}
+          </div>
+        )}
+      </SheetRows>
+    </View>
+  );
+}
+
+function Compared(props: { readonly matches: RowMatches }) {
+  const { rows, missing, keysTornOff } = props.matches;
+  const many = (how: RowMatches['rows'][number]['how']) => rows.filter((row) => row.how === how).length;
+  if (keysTornOff) {
+    return (
+      <Remark strong>
+        The Yard refs stand beside other rows than before, as if only some columns had been sorted. Undo the sort in the
+        sheet and read again before setting this list.
+      </Remark>
+    );
+  }
+  if (missing.length === rows.length || rows.every((row) => row.how === 'new')) return null;
+  const lines = [
+    many('changed') > 0 ? `${count(many('changed'), 'part')} changed since the list was set` : '',
+    many('new') > 0 ? `${many('new')} new` : '',
+    many('found') > 0 ? `${many('found')} known again without a Yard ref` : '',
+    many('copied') > 0 ? `${many('copied')} copied, which get a ref of their own` : '',
+    missing.length > 0 ? `${missing.length} no longer in the sheet; pieces already cut are kept` : '',
+  ].filter((line) => line !== '');
+  return lines.length === 0 ? null : <Remark>{lines.join('; ')}.</Remark>;
+}
+
+function PartLine(props: { readonly draft: PartInput }) {
+  const measure = useMeasure();
+  const { draft } = props;
+  const size = (value: number | string) =>
+    typeof value === 'number' ? measure.length(value, draft.measuredIn ?? 'in') : value;
+  const plies = draft.lamination?.kind === 'plies' ? draft.lamination.plies.length : null;
+  const staves = draft.lamination?.kind === 'staves' ? draft.lamination.count : null;
+  return (
+    <>
+      <strong>{draft.quantity}</strong> {draft.label}, {speciesText(draft.species)}
+      <br />
+      <span class="hint">
+        {size(draft.lengthNm)} × {size(draft.widthNm)} × {size(draft.thicknessNm)}
+        {plies === null ? null : `, ${plies} plies`}
+        {staves === null ? null : `, ${staves} staves`}
+      </span>
+    </>
+  );
+}

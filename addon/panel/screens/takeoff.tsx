@@ -1,0 +1,134 @@
+/** Takeoff: what the cut list needs by species and thickness, what stock covers, what to buy. */
+import type { Takeoff, TakeoffGroup, Volume } from '../../../worker/contract/takeoff.ts';
+import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
+import { Fold, Remark, Section } from '../parts/section.tsx';
+import { Table, type TableRow } from '../parts/table.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { figure, m3Text, weightText } from '../words/measure.ts';
+
+export function TakeoffSection() {
+  const { job, cutList } = usePanel();
+  const measure = useMeasure();
+  const takeoff = job.takeoff.value;
+  return (
+    <Section title="Takeoff">
+      <div class="row">
+        <Button task={job.takingOff} onPress={() => void job.takeOff()}>
+          Take off
+        </Button>
+        {takeoff === null ? null : (
+          <Button kind="quiet" onPress={() => void cutList.writeTakeoff((nm) => measure.length(nm))}>
+            Write beside the rows
+          </Button>
+        )}
+      </div>
+      <TaskStatus task={job.takingOff} />
+      {takeoff === null ? null : <TakeoffView takeoff={takeoff} />}
+    </Section>
+  );
+}
+
+export function TakeoffView(props: { readonly takeoff: Takeoff }) {
+  const { takeoff } = props;
+  const measure = useMeasure();
+  const { total } = takeoff;
+  const warnings = takeoff.rows.filter((row) => row.warnings.length > 0);
+  return (
+    <>
+      {takeoff.groups.map((group) => (
+        <Group key={`${group.species} ${group.thicknessCall}`} group={group} />
+      ))}
+      <div class="card">
+        <h4>All together</h4>
+        <Volumes
+          caption="All species"
+          lines={[
+            ['Net, finished', total.net],
+            ['Rough blanks', total.rough],
+            ['Gross, with waste', total.gross],
+            ['To buy', total.toBuy],
+          ]}
+        />
+        <p>
+          Finished parts weigh about {weightText(total.weightKg, measure.system)}
+          {total.costMinor === null ? '.' : `; the wood to buy costs about ${measure.money(total.costMinor)}.`}
+        </p>
+      </div>
+      {warnings.length === 0 ? null : (
+        <Remark>
+          <ul class="plain-list">
+            {warnings.map((row) => (
+              <li key={row.key}>
+                <strong>{row.label}</strong>: {row.warnings.join(' ')}
+              </li>
+            ))}
+          </ul>
+        </Remark>
+      )}
+      <Fold title="What these figures assume">
+        <ul class="plain-list">
+          {takeoff.assumptions.map((text) => (
+            <li key={text}>{text}</li>
+          ))}
+        </ul>
+      </Fold>
+    </>
+  );
+}
+
+function Group(props: { readonly group: TakeoffGroup }) {
+  const { group } = props;
+  const measure = useMeasure();
+  const lines: (readonly [string, Volume])[] = [
+    ['Net, finished', group.net],
+    ['Rough blanks', group.rough],
+    ['Gross, with waste', group.gross],
+    ['In stock, dry enough', group.inStock],
+  ];
+  if (group.inStockWet.boardFeet > 0) lines.push(['In stock, still wet', group.inStockWet]);
+  lines.push(['Short', group.short], ['To buy', group.toBuy]);
+  const short = group.short.boardFeet > 0;
+  return (
+    <div class="card">
+      <div class="card-head">
+        <h4>
+          {group.speciesName} {group.thicknessCall}
+        </h4>
+        <span>{short ? 'short' : 'covered'}</span>
+      </div>
+      <Volumes caption={`${group.speciesName} ${group.thicknessCall}`} lines={lines} />
+      <p class="hint">
+        Longest blank {measure.length(group.longestBlankNm)}
+        {group.longestBoardNm === null ? ', no board' : `, longest board ${measure.length(group.longestBoardNm)}`}.
+        Widest blank {measure.length(group.widestBlankNm)}
+        {group.widestBoardNm === null ? '' : `, widest board ${measure.length(group.widestBoardNm)}`}.
+        {group.costMinor === null ? '' : ` To buy: ${measure.money(group.costMinor)}.`}
+      </p>
+      {group.warnings.map((warning) => (
+        <Remark key={warning} strong>
+          {warning}
+        </Remark>
+      ))}
+    </div>
+  );
+}
+
+function Volumes(props: { readonly caption: string; readonly lines: readonly (readonly [string, Volume])[] }) {
+  return (
+    <Table
+      caption={props.caption}
+      captionHidden
+      heads={['', 'bf', 'm³']}
+      figures={[1, 2]}
+      rows={props.lines.map(
+        ([name, volume]): TableRow => ({
+          key: name,
+          cells: [name, figure(volume.boardFeet, 1), m3Text(volume.m3).replace(/ m³$/, '')],
+          sum: name === 'To buy',
+        }),
+      )}
+    />
+  );
+}
