@@ -29,6 +29,10 @@ describe('a length is read as it stands on the tape', () => {
     ['3/4"', none, 0.75 * IN, 'in'],
     [' 23.625 in. ', none, 23.625 * IN, 'in'],
     ['1 inch', none, IN, 'in'],
+    ['23 5/8 inches.', none, 23.625 * IN, 'in'],
+    ['7 ft. 6 in.', none, 90 * IN, 'in'],
+    ['2\'-0"', none, 24 * IN, 'in'],
+    ["1½'", none, 18 * IN, 'in'],
     ['7\' 6-1/2"', none, 90.5 * IN, 'in'],
     ['7’ 6 1/2”', none, 90.5 * IN, 'in'],
     ['7′-6½″', none, 90.5 * IN, 'in'],
@@ -101,6 +105,7 @@ describe('what is no length is refused with what would be right', () => {
     ['"', none, 'not-a-length', /tape/],
     ['1/3 in', none, 'too-fine', /21\/64"/],
     ['1.23456789 mm', none, 'too-fine', /1\.2 mm/],
+    ['1/128 in', none, 'too-fine', /1\/64"/],
     ['31 m', none, 'too-long', /30 m/],
     ['99999999999999999999', inches, 'too-long', /really in in/],
   ] as const)('%s', (text, assume, why, help) => {

@@ -3,6 +3,7 @@
  * read exactly, to the nanometre, or refused with what would be right; nothing is guessed and nothing is rounded.
  */
 import { type NumberFault, type Ratio, readNumber } from './length-number.ts';
+import { plainLength } from './length-plain.ts';
 import { NM_PER_64TH_INCH, NM_PER_FOOT, NM_PER_INCH, NM_PER_MM, NM_PER_TENTH_MM, type Nm, nm } from './unit.ts';
 
 export type LengthUnit = 'in' | 'ft' | 'mm' | 'cm' | 'm';
@@ -43,11 +44,11 @@ const NM_PER: Record<LengthUnit, number> = {
 };
 
 const UNIT_WORDS: readonly (readonly [RegExp, LengthUnit])[] = [
-  [/(?:"|inches|inch|in\.?|ins\.?)$/, 'in'],
-  [/(?:'|feet|foot|ft\.?)$/, 'ft'],
-  [/(?:mm\.?|millimet(?:er|re)s?)$/, 'mm'],
-  [/(?:cm\.?|centimet(?:er|re)s?)$/, 'cm'],
-  [/(?:m\.?|met(?:er|re)s?)$/, 'm'],
+  [/(?:"|inches|inch|ins?)\.?$/, 'in'],
+  [/(?:'|feet|foot|ft)\.?$/, 'ft'],
+  [/(?:mm|millimet(?:er|re)s?)\.?$/, 'mm'],
+  [/(?:cm|centimet(?:er|re)s?)\.?$/, 'cm'],
+  [/(?:m|met(?:er|re)s?)\.?$/, 'm'],
 ];
 
 /**
@@ -57,7 +58,7 @@ const UNIT_WORDS: readonly (readonly [RegExp, LengthUnit])[] = [
  * zero refuses it.
  */
 export function readLength(text: string, assume: LengthAssumption): LengthReading {
-  const written = plain(text);
+  const written = plainLength(text);
   const fault = (why: LengthFault['why'], help: string): LengthReading => ({
     ok: false,
     fault: { why, read: text, help },
@@ -67,7 +68,7 @@ export function readLength(text: string, assume: LengthAssumption): LengthReadin
   if (/\d["']? ?(?:[x×*]|by) ?\.?\d/.test(written)) {
     return fault('not-a-length', 'this is more than one size; enter one length in each cell');
   }
-  const feetAndInches = /^(.+?) ?(?:'|feet|foot|ft\.?)[ -]*(\d.*?) ?(?:"|inches|inch|in\.?|ins\.?)?$/.exec(written);
+  const feetAndInches = /^(.+?) ?(?:'|feet|foot|ft\.?)[ -]*(\d.*?) ?(?:"|inches|inch|ins?)?\.?$/.exec(written);
   if (feetAndInches) return readFeetAndInches(feetAndInches[1] ?? '', feetAndInches[2] ?? '', assume, fault);
 
   const unitWord = UNIT_WORDS.find(([pattern]) => pattern.test(written));
@@ -147,21 +148,6 @@ export function lengthTextSpoken(lengthNm: number, style: LengthStyle): string {
   return `${about}${feetText ? `${feetText} ` : ''}${inchText}`;
 }
 
-/** One kind of quote, dash and space, small letters, and vulgar fractions opened: 23⅝″ becomes 23 5/8". */
-function plain(text: string): string {
-  return text
-    .replaceAll(/[⁰¹²³⁴-⁹]+[⁄/][₀-₉]+/g, (c) => ` ${c.normalize('NFKC')}`)
-    .replaceAll(/[¼-¾⅐-⅞]/g, (c) => ` ${c.normalize('NFKC')}`)
-    .replaceAll('⁄', '/')
-    .replaceAll(/[‘’′ʹ´`＇‵]/g, "'")
-    .replaceAll(/[“”″ʺ˝〃＂]|''/g, '"')
-    .replaceAll(/[‐‑‒–—−]/g, '-')
-    .replaceAll(/[\s\u200b\u2060]+/g, ' ')
-    .replaceAll(/ ?- ?(?=\d+ ?\/)/g, (_, at: number) => (at === 0 ? '-' : ' '))
-    .trim()
-    .toLowerCase();
-}
-
 type Fault = (why: LengthFault['why'], help: string) => LengthReading;
 
 function readFeetAndInches(feetText: string, inchText: string, assume: LengthAssumption, fault: Fault): LengthReading {
@@ -187,7 +173,7 @@ function exact(ratio: Ratio, unit: LengthUnit, call: string | null, fault: Fault
     const nearest = Number(scaled / ratio.denominator);
     const system = systemOf(unit);
     const step = system === 'in' ? NM_PER_64TH_INCH : NM_PER_TENTH_MM;
-    const near = lengthText(Math.round(nearest / step) * step, { system, denominator: 64 });
+    const near = lengthText(Math.max(1, Math.round(nearest / step)) * step, { system, denominator: 64 });
     return fault('too-fine', `finer than any tape; the nearest ${system === 'in' ? '1/64 in' : '0.1 mm'} is ${near}`);
   }
   return { ok: true, nm: nm(Number(scaled / ratio.denominator)), system: systemOf(unit), call };
