@@ -37,7 +37,7 @@ export const shape = z.discriminatedUnion('shape', [
   z.strictObject({
     shape: z.literal('text'),
     role,
-    /** x, y is where the anchor lies, in the middle of the letters' height; turned text reads upwards. */
+    /** x, y is where the anchor lies, at the foot of the letters; turned text reads upwards. */
     x: z.number(),
     y: z.number(),
     /** Height of the letters in drawing millimetres. */

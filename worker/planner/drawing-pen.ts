@@ -20,6 +20,9 @@ const LETTER_WIDTH = 0.56;
 /** Smallest letters, as part of the sheet's own. */
 const LEGIBLE = 0.7;
 
+/** From the middle of the letters' height to their foot, as part of their size. */
+const FOOT = 0.35;
+
 const round = (mm: number): number => Math.round(mm * 10) / 10;
 
 export const textWidthMm = (text: string, sizeMm: number): number => text.length * LETTER_WIDTH * sizeMm;
@@ -54,12 +57,13 @@ export function penText(
   sizeMm: number = pen.letterMm,
 ): void {
   const anchor = at.anchor ?? 'middle';
+  const foot = sizeMm * FOOT;
   const turned = at.turned ?? false;
   pen.shapes.push({
     shape: 'text',
     role,
-    x: round(at.x),
-    y: round(at.y),
+    x: round(turned ? at.x + foot : at.x),
+    y: round(turned ? at.y : at.y + foot),
     size: round(sizeMm),
     anchor,
     turned,

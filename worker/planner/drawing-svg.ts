@@ -28,9 +28,6 @@ const INK: Readonly<Record<Role, Ink>> = {
   'defect-other': { fill: 'hatch', weight: 0.6 },
 };
 
-/** From the middle of the letters' height to their foot, as part of their size. */
-const FOOT = 0.35;
-
 /** Each hatching on a tile of 10 x 10: lines unless told otherwise. Tile is its size in letter heights. */
 const HATCH: Readonly<
   Partial<Record<Role, { readonly tile: number; readonly path: string; readonly weight: number }>>
@@ -86,7 +83,7 @@ function shapeSvg(shape: Shape, prefix: string): string {
       const turn = shape.turned ? ` transform="rotate(-90 ${shape.x} ${shape.y})"` : '';
       const weight = shape.role === 'blank' || shape.role === 'outline' ? ' font-weight="600"' : '';
       return (
-        `<text x="${shape.x}" y="${shape.y}" dy="${n(shape.size * FOOT)}" font-size="${shape.size}" text-anchor="${shape.anchor}"${turn}${weight} ` +
+        `<text x="${shape.x}" y="${shape.y}" font-size="${shape.size}" text-anchor="${shape.anchor}"${turn}${weight} ` +
         `stroke="#fff" stroke-width="${n(shape.size * 0.28)}" stroke-linejoin="round" paint-order="stroke">` +
         `${escapeXml(shape.text)}</text>`
       );
@@ -109,7 +106,7 @@ function legendRows(drawing: Drawing, letterMm: number, prefix: string): { svg: 
     if (x > letterMm && x + width > drawing.widthMm) [x, row] = [0.3 * letterMm, row + 1];
     const y = drawing.heightMm + letterMm * (0.25 + 1.5 * row);
     svg += shapeSvg({ shape: 'rect', role: entry.role, x: n(x), y: n(y), w: n(swatch.w), h: n(swatch.h) }, prefix);
-    const foot = n(y + swatch.h * 0.5 + letterMm * FOOT);
+    const foot = n(y + swatch.h * 0.5 + letterMm * 0.35);
     svg += `<text x="${n(x + swatch.w + 0.5 * letterMm)}" y="${foot}" font-size="${n(letterMm)}">${escapeXml(entry.text)}</text>`;
     x += width;
   }

@@ -1,6 +1,6 @@
 /** The look of the cut cards: black on white, rules and weights instead of grey tones, one board a page of A4 or Letter. */
 export const cardStyle = `
-@page { size: auto; margin: 11mm 12mm; }
+@page { size: auto; margin: 10mm 12mm; }
 :root { color-scheme: only light; }
 * { box-sizing: border-box; }
 body { margin: 0; color: #000; background: #fff; font: 9pt/1.3 Helvetica, Arial, "Liberation Sans", sans-serif; }
@@ -8,14 +8,14 @@ body { margin: 0; color: #000; background: #fff; font: 9pt/1.3 Helvetica, Arial,
 .card { max-width: 186mm; margin: 0 auto; break-after: page; }
 .card:last-child { break-after: auto; }
 header { display: flex; justify-content: space-between; align-items: flex-end; gap: 6mm; border-bottom: 2pt solid #000; padding-bottom: 1.5mm; }
-h1 { font-size: 21pt; line-height: 1; margin: 0; overflow-wrap: anywhere; }
+h1 { font-size: 18pt; line-height: 1; margin: 0; overflow-wrap: anywhere; }
 header p { margin: 0; text-align: right; }
 header .job { font-size: 12pt; font-weight: 700; overflow-wrap: anywhere; }
-.facts { display: flex; flex-wrap: wrap; gap: 0.5mm 7mm; margin: 2mm 0 2.5mm; padding: 0; }
+.facts { display: flex; flex-wrap: wrap; gap: 0.5mm 7mm; margin: 1.5mm 0 2mm; padding: 0; }
 .facts div { display: flex; gap: 1.5mm; }
 .facts dt { font-weight: 400; }
 .facts dd { margin: 0; font-weight: 700; }
-.warn { border: 1.2pt solid #000; border-left-width: 5pt; margin: 0 0 2.5mm; padding: 1mm 2.5mm; list-style: none; }
+.warn { border: 1.2pt solid #000; border-left-width: 5pt; margin: 0 0 2mm; padding: 0.5mm 2.5mm; list-style: none; }
 .warn li { margin: 0.4mm 0; }
 .drawing svg { display: block; width: 100%; height: auto; max-height: 108mm; }
 h2 { font-size: 10pt; margin: 2.8mm 0 0.6mm; break-after: avoid; }
