@@ -82,17 +82,17 @@ function systemNamedIn(cell: Cell): ('in' | 'mm')[] {
   return reading.ok && reading.nm > 0 ? [reading.system] : [];
 }
 
+const unitInTitle =
+  /\b(?:in|units?\s*[:=]?|sizes?\s*:|dimensions?\s*:)\s+(mm|millimet(?:er|re)s?|cm|centimet(?:er|re)s?|inch(?:es)?)\b|[([]\s*(mm|cm|in|inches)\.?\s*[)\]]/i;
+
+/** "All sizes in mm", "Units: inches", "Hall table (mm)". */
 function titleUnit(titles: readonly string[]): AssumedUnit | null {
-  const named = titles.flatMap((title) => {
-    const match =
-      /(?:\bin|\bunits?:?|sizes?:?|dimensions?:?|[([])\s*(mm|millimet(?:er|re)s|cm|centimet(?:er|re)s|inch(?:es)?|in)\b/i.exec(
-        title,
-      );
-    return match ? [(match[1] ?? '').toLowerCase()] : [];
-  });
-  const word = named[0];
-  if (word === undefined) return null;
-  return { unit: word.startsWith('m') ? 'mm' : word.startsWith('c') ? 'cm' : 'in', from: 'title' };
+  for (const title of titles) {
+    const named = unitInTitle.exec(title);
+    const word = (named?.[1] ?? named?.[2] ?? '').toLowerCase();
+    if (word !== '') return { unit: word.startsWith('m') ? 'mm' : word.startsWith('c') ? 'cm' : 'in', from: 'title' };
+  }
+  return null;
 }
 
 /** Lengths, widths and thicknesses of one table are in one system; feet and metres hold for their own column only. */

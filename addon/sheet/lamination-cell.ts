@@ -54,7 +54,7 @@ export function readPlyThicknesses(
     : refuse('the plies do not add up to the thickness of the part');
 }
 
-/** Equal shares; nanometres left over go to the inner plies, so that the sum is exact. */
+/** Equal shares; the nanometres left over are spread, so that the sum is exact. */
 function equalPlies(thicknessNm: number, count: number): number[] {
   const share = Math.floor(thicknessNm / count);
   const over = thicknessNm - share * count;
