@@ -18,7 +18,9 @@ export interface Pen {
 const LETTER_WIDTH = 0.56;
 
 /** Smallest letters, as part of the sheet's own. */
-const LEGIBLE = 0.7;
+const LEGIBLE = 0.75;
+/** Texts up to so many letters are marks, which may be written smaller. */
+const SHORT = 4;
 
 /** From the middle of the letters' height to their foot, as part of their size. */
 const FOOT = 0.35;
@@ -104,21 +106,35 @@ export function placeFor<T extends { readonly x: number; readonly y: number }>(
   return best && { place: best.place, isFree: best.covers === 0 };
 }
 
-/** Writes the longest of the texts that has room inside the box; the last is written in any case, smaller if need be. */
+/**
+ * Writes the longest of the texts that has room inside the box, a short one rather small than not at all; the last is
+ * written in any case.
+ */
 export function penInside(pen: Pen, role: Role, box: Box, texts: readonly string[]): void {
   const size = Math.min(pen.letterMm, box.h * 0.9);
+  const smallMm = pen.letterMm * LEGIBLE;
   for (const [index, text] of texts.entries()) {
     const isLast = index === texts.length - 1;
-    const width = textWidthMm(text, size);
-    if (!isLast && width > box.w * 0.96) continue;
-    const places = [0.5, 0.35, 0.65, 0.2, 0.8]
-      .map((part) => Math.min(Math.max(box.x + box.w * part, box.x + width / 2), box.x + box.w - width / 2))
-      .flatMap((x) => [0.5, 0.3, 0.7].map((part) => ({ x, y: box.y + Math.max(size / 2, box.h * part) })))
-      .filter((place) => place.y + size / 2 <= box.y + box.h + 0.01 || box.h < size);
-    const found = placeFor(pen, places, { w: width, h: size });
-    if (!found || (!found.isFree && !isLast)) continue;
-    const shrunk = Math.min(size, (box.w * 0.96 * size) / width);
-    penText(pen, role, found.place, text, Math.max(pen.letterMm * LEGIBLE, shrunk));
-    return;
+    for (const letterMm of text.length <= SHORT && size > smallMm ? [size, smallMm] : [Math.max(size, smallMm)]) {
+      const width = textWidthMm(text, letterMm);
+      if (!isLast && width > box.w * 0.96) continue;
+      const found = placeFor(pen, placesInside(box, width, letterMm), { w: width, h: letterMm });
+      if (!found || (!found.isFree && !(isLast && letterMm <= smallMm))) continue;
+      penText(pen, role, found.place, text, letterMm);
+      return;
+    }
   }
+  const last = texts.at(-1);
+  const middle = { x: box.x + box.w / 2, y: box.y + box.h / 2 };
+  if (last !== undefined) penText(pen, role, middle, last, smallMm);
+}
+
+/** From the middle outwards. */
+function placesInside(box: Box, width: number, letterMm: number): { x: number; y: number }[] {
+  const [first, last] = [box.x + width / 2, box.x + box.w - width / 2];
+  const y =
+    box.h < letterMm ? [0.5] : [0.5, 0.3, 0.7].filter((part) => box.h * Math.min(part, 1 - part) >= letterMm / 2);
+  return [0.5, 0.35, 0.65, 0.2, 0.8]
+    .map((part) => Math.max(first, Math.min(last, box.x + box.w * part)))
+    .flatMap((x) => (y.length === 0 ? [0.5] : y).map((part) => ({ x, y: box.y + box.h * part })));
 }
