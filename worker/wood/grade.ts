@@ -129,10 +129,10 @@ function fasAlone(board: Face, defects: readonly GradeDefect[], face: 'a' | 'b',
 function makes(board: Face, blocked: readonly FaceRect[], grade: FaceGrade, sm: number) {
   const needs = gradeNeeds(grade, sm);
   const countMax = Math.max(0, ...needs.map((n) => n.cuttings));
-  const any = bestCuttings(board, blocked, gradeRules[grade].cuttingMins, countMax);
+  const anywhere = bestCuttings(board, blocked, gradeRules[grade].cuttingMins, countMax);
   for (const need of needs) {
     const fullWidth = [{ widthNm: board.widthNm, lengthNm: 1 }];
-    const found = need.fullWidth ? bestCuttings(board, blocked, fullWidth, need.cuttings) : any;
+    const found = need.fullWidth ? bestCuttings(board, blocked, fullWidth, need.cuttings) : anywhere;
     const cuttings = found[need.cuttings - 1] ?? [];
     const units = totalUnits(cuttings);
     if (units >= need.units) return { cuttings, units, need };
