@@ -1,11 +1,11 @@
 /** What to know before a board goes to the saw, said once on its layout. */
 import type { Settings } from '../contract/settings.ts';
-import { planingAllowanceNm } from '../takeoff/blank.ts';
 import { alongStyle, tapeStyle } from '../takeoff/grid.ts';
 import { lengthText } from '../wood/length.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { LIFT_ALONE_KG_MAX, weightKg } from '../wood/weight.ts';
 import type { ShopBoard } from './shop-board.ts';
+import { canResaw } from './shop-fit.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 /** Wetter stock binds at a table saw. Common practice, no source. */
@@ -45,10 +45,7 @@ export function layoutWarnings(on: ShopBoard, cut: readonly Wanted[], settings: 
 
 /** Thick enough for two layers of some piece: sawing it in two first would give twice as many. */
 function thickWarnings({ board }: ShopBoard, cut: readonly Wanted[], settings: Settings): readonly string[] {
-  const thin = cut.find(({ finished }) => {
-    const roughNm = finished.thicknessNm + planingAllowanceNm(finished.thicknessNm, settings);
-    return board.thicknessNm >= 2 * roughNm + settings.kerf.ripNm;
-  });
+  const thin = cut.find(({ finished }) => canResaw(board.thicknessNm, finished.thicknessNm, settings));
   return thin ? [`Thick enough to resaw: ${thin.part.label} needs only half of it.`] : [];
 }
 

@@ -113,9 +113,15 @@ function thicknessFails(
     const words = `${show(shortNm)} too thin${warpWords}: needs ${show(roundedUpNm(neededNm, stepNm))}`;
     return [{ share: (neededNm - flatNm) / neededNm, words }];
   }
-  if (options.evenIfThick || thicknessNm < 2 * neededNm + settings.kerf.ripNm) return [];
+  if (options.evenIfThick || !canResaw(thicknessNm, asks.finished.thicknessNm, settings)) return [];
   const words = `${show(thicknessNm)} is thick enough to resaw for ${show(roundedUpNm(neededNm, stepNm))}: resaw it first, or name it for this plan`;
   return [{ share: NOT_RECORDED, words }];
+}
+
+/** Thick enough for two blanks and the blade between them. */
+export function canResaw(thicknessNm: number, finishedThicknessNm: number, settings: Settings): boolean {
+  const roughNm = finishedThicknessNm + planingAllowanceNm(finishedThicknessNm, settings);
+  return thicknessNm >= 2 * roughNm + settings.kerf.ripNm;
 }
 
 function faceFails(
