@@ -26,6 +26,7 @@ export function cellWords(cell: Cell): string {
       : typeof cell.raw === 'string'
         ? cell.raw
         : cell.text;
+  if (/^[!-~](?:[ -~]*[!-~])?$/.test(text) && !text.includes('  ')) return text;
   return text
     .replaceAll(/[\p{Cc}\u00a0\u200b\u2060\ufeff]+/gu, ' ')
     .replaceAll(/ {2,}/g, ' ')

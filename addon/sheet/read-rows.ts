@@ -9,7 +9,7 @@ import { isBlank, type LengthCellAssumption, readLengthCell } from './cell-lengt
 import { cellWords, readDecimal, SpeciesCells, type ValueReading } from './cell-values.ts';
 import { isDitto } from './column-scores.ts';
 import { textCell } from './lamination-cell.ts';
-import { type ColumnReading, columnFor, type Mapping, type ReadDefaults, type Role } from './mapping.ts';
+import type { ColumnReading, Mapping, ReadDefaults, Role } from './mapping.ts';
 import { roleNames } from './role-names.ts';
 import { cellAt, cellsWithMerges, rolesNamed, rowKind } from './table-rows.ts';
 
@@ -73,7 +73,7 @@ export class RowReader {
   }
 
   cell(role: Role): Cell | undefined {
-    const column = columnFor(this.#table.mapping, role);
+    const column = this.#table.columnOf(role);
     if (column === null) return undefined;
     const cell = cellAt(this.#table.cells, this.#row, column.column);
     return isDitto(cell) ? this.#table.above(role) : cell;
@@ -90,7 +90,7 @@ export class RowReader {
   }
 
   fault(role: Role, read: string, help: string, proposes: string | null = null): void {
-    const column = columnFor(this.#table.mapping, role) ?? columnFor(this.#table.mapping, 'size');
+    const column = this.#table.columnOf(role) ?? this.#table.columnOf('size');
     const at = this.#table.block.area.column + (column?.column ?? 0);
     this.#faults.push({
       sheetRow: this.sheetRow,
@@ -105,12 +105,12 @@ export class RowReader {
 
   /** Length, width and thickness, from their own columns or from one that holds them together. Null where one is faulty. */
   sizes(): { lengthNm: number; widthNm: number; thicknessNm: number; thicknessCall: string | null } | null {
-    const together = columnFor(this.#table.mapping, 'size') ? this.#sizeTexts() : null;
+    const together = this.#table.columnOf('size') ? this.#sizeTexts() : null;
     if (together === 'faulty') return null;
     const size = (axis: 'length' | 'width' | 'thickness') => {
-      const own = columnFor(this.#table.mapping, axis);
+      const own = this.#table.columnOf(axis);
       const cell = own ? this.cell(axis) : together?.[axis];
-      return this.#size(axis, cell, own ?? columnFor(this.#table.mapping, 'size'));
+      return this.#size(axis, cell, own ?? this.#table.columnOf('size'));
     };
     const [lengthRead, widthRead, thicknessRead] = [size('length'), size('width'), size('thickness')];
     if (!lengthRead || !widthRead || !thicknessRead) return null;
@@ -133,7 +133,7 @@ export class RowReader {
   }
 
   assumption(role: Role, largestNm: number): LengthCellAssumption {
-    const column = columnFor(this.#table.mapping, role);
+    const column = this.#table.columnOf(role);
     return {
       unit: column?.unit ?? this.#table.defaults.system,
       decimal: this.decimal,
@@ -197,6 +197,7 @@ export class TableReading {
   /** Roles whose column holds numbers that take its unit. */
   readonly bareNumbersIn = new Set<Role>();
   readonly #above = new Map<Role, Cell>();
+  readonly #columns: ReadonlyMap<Role, ColumnReading>;
   readonly #dates: string[] = [];
 
   constructor(block: Block, mapping: Mapping, defaults: ReadDefaults) {
@@ -204,7 +205,12 @@ export class TableReading {
     this.mapping = mapping;
     this.defaults = defaults;
     this.cells = cellsWithMerges(block);
+    this.#columns = new Map(mapping.columns.map((column) => [column.role, column]));
     this.speciesCells = new SpeciesCells(defaults.spellings ?? {});
+  }
+
+  columnOf(role: Role): ColumnReading | null {
+    return this.#columns.get(role) ?? null;
   }
 
   above(role: Role): Cell | undefined {
@@ -245,7 +251,7 @@ export class TableReading {
   }
 
   #enterSection(title: string): void {
-    if (columnFor(this.mapping, 'species') !== null || title.length > 40) return;
+    if (this.columnOf('species') !== null || title.length > 40) return;
     const reading = this.speciesCells.read(title);
     if (reading.ok) this.sectionSpecies = reading.species.key;
   }

@@ -2,7 +2,7 @@
 import type { Block, Cell } from '../host/host.ts';
 import { isBlank } from './cell-length.ts';
 import { cellWords } from './cell-values.ts';
-import { headingParts, headingPlain, unitWord } from './heading.ts';
+import { headingParts, unitWord } from './heading.ts';
 import { rolesOfWords } from './role-words.ts';
 
 const empty: Cell = { kind: 'empty', raw: null, text: '', formula: null, format: null };
@@ -78,7 +78,7 @@ function repeatsHeadings(
 ): boolean {
   const same = filled.filter(({ cell, column }) => {
     const heading = headings.get(column);
-    return cell.kind === 'text' && heading !== undefined && headingPlain(cellWords(cell)) === headingPlain(heading);
+    return heading !== undefined && cell.kind === 'text' && cellWords(cell).toLowerCase() === heading.toLowerCase();
   });
   return same.length >= 2 && same.length >= filled.length * 0.6;
 }
