@@ -7,6 +7,7 @@ const KEPT_MS = 7 * 24 * 3_600_000;
 
 const READ = 'SELECT fingerprint FROM receipt WHERE key_id = ? AND idempotency_key = ?';
 const WRITE = 'INSERT INTO receipt (key_id, idempotency_key, fingerprint, at_ms) VALUES (?, ?, ?, ?)';
+const HAS_OLD = 'SELECT 1 AS yes FROM receipt WHERE at_ms < ? LIMIT 1';
 const FORGET_TEXT = `DELETE FROM receipt_text WHERE id IN
   (SELECT key_id || '/' || idempotency_key FROM receipt WHERE at_ms < ?)`;
 const FORGET = 'DELETE FROM receipt WHERE at_ms < ?';
@@ -42,6 +43,8 @@ export function remember(sql: Sql, keyId: string, receipt: Receipt, answer: Reme
 }
 
 export function forgetOldReceipts(sql: Sql, atMs: number): void {
-  sql.run(FORGET_TEXT, atMs - KEPT_MS);
-  sql.run(FORGET, atMs - KEPT_MS);
+  const beforeMs = atMs - KEPT_MS;
+  if (!sql.row(HAS_OLD, beforeMs)) return;
+  sql.run(FORGET_TEXT, beforeMs);
+  sql.run(FORGET, beforeMs);
 }

@@ -1,0 +1,126 @@
+/** A yard in another process: the calls of a client, and the checks that its journal and its state agree. */
+import { boardDraft } from '../../worker/contract/board.ts';
+import type { Movement } from '../../worker/contract/movement.ts';
+import type { ReservationView } from '../../worker/contract/session.ts';
+import type {
+  Asker,
+  Command,
+  CommandAnswer,
+  QuestionAnswer,
+  QuestionName,
+  Questions,
+  Told,
+} from '../../worker/yard/command.ts';
+import { replay } from '../../worker/yard/replay.ts';
+import { sameValue } from '../../worker/yard/same-value.ts';
+import type { YardCall } from './yard-call.ts';
+
+export const INCH = 25_400_000;
+const owner: Asker = { keyId: 'owner', digest: 'a'.repeat(64), scope: 'admin' };
+const occasion = { atMs: Date.parse('2026-03-02T09:00:00Z'), today: '2026-03-02' };
+
+export class FarYard {
+  readonly #url: string;
+  #writes = 0;
+
+  constructor(url: string) {
+    this.#url = url;
+  }
+
+  async #call<T>(call: YardCall): Promise<T> {
+    const response = await fetch(this.#url, { method: 'POST', body: JSON.stringify(call) });
+    if (!response.ok) throw new Error(`the yard answered ${response.status}`);
+    return (await response.json()) as T;
+  }
+
+  found(): Promise<{ founded: boolean }> {
+    const key = {
+      keyId: owner.keyId,
+      digest: owner.digest,
+      label: 'Owner',
+      scopes: ['read', 'stock', 'plan', 'hold', 'admin'],
+    };
+    return this.#call({ call: 'found', input: { yardId: 'oakyard', name: 'Oak yard', key } });
+  }
+
+  newKey(): string {
+    this.#writes += 1;
+    return `write-${this.#writes}`;
+  }
+
+  send(command: Command, idempotencyKey = this.newKey()): Promise<CommandAnswer> {
+    const receipt = { idempotencyKey, fingerprint: JSON.stringify(command) };
+    return this.#call({ call: 'command', asker: owner, receipt, command, occasion });
+  }
+
+  async tell(command: Command): Promise<Told> {
+    const answer = await this.send(command);
+    if (!answer.ok) throw new Error(answer.refusal.detail);
+    return answer.told;
+  }
+
+  async ask<N extends QuestionName>(name: N, ask: Questions[N]['ask']): Promise<NonNullable<Questions[N]['answer']>> {
+    const answer = await this.#call<QuestionAnswer<N>>({ call: 'ask', asker: owner, name, ask });
+    if (!answer.ok || answer.answer === null) throw new Error(`no answer to ${name}`);
+    return answer.answer as NonNullable<Questions[N]['answer']>;
+  }
+
+  takeIn(tags: readonly string[]): Promise<Told> {
+    return this.tell(takingIn(tags));
+  }
+
+  async job(name: string): Promise<string> {
+    return (await this.tell({ do: 'open-job', draft: { name, dueOn: null, note: '' } })).jobId ?? '';
+  }
+
+  async journal(): Promise<readonly Movement[]> {
+    const movements: Movement[] = [];
+    for (;;) {
+      const page = await this.ask('journal', { afterSeq: movements.at(-1)?.seq ?? 0, limit: 500 });
+      if (page.length === 0) return movements;
+      movements.push(...page);
+    }
+  }
+
+  async reservations(): Promise<readonly ReservationView[]> {
+    const found: ReservationView[] = [];
+    let after: string | null = null;
+    do {
+      const page: Questions['reservations']['answer'] = await this.ask('reservations', { page: { after, limit: 200 } });
+      found.push(...page.items);
+      after = page.next;
+    } while (after !== null);
+    return found;
+  }
+
+  /** What is wrong between journal and state; empty when the journal alone gives every board and every hold. */
+  async faults(): Promise<readonly string[]> {
+    const journal = await this.journal();
+    const faults = journal.flatMap((movement, at) => (movement.seq === at + 1 ? [] : [`gap before ${movement.seq}`]));
+    const replayed = replay(journal);
+    const { boards } = await this.ask('snapshot', { jobIds: [] });
+    for (const { held: _held, ...board } of boards) {
+      if (!sameValue(board, replayed.get('board', board.id)))
+        faults.push(`board ${board.tag} is not as its journal says`);
+    }
+    if (boards.length !== replayed.ids('board').length) faults.push('boards are missing');
+    const reservations = await this.reservations();
+    for (const { tag, jobName: _name, whole: _whole, ...held } of reservations) {
+      if (!sameValue(held, replayed.get('reservation', held.id))) faults.push(`a hold of ${tag} is not in the journal`);
+    }
+    if (reservations.length !== replayed.ids('reservation').length) faults.push('holds are missing');
+    for (const [at, one] of reservations.entries()) {
+      const next = reservations[at + 1];
+      if (next?.boardId === one.boardId && next.fromNm < one.toNm) faults.push(`${one.tag} is held twice`);
+    }
+    return faults;
+  }
+}
+
+export function takingIn(tags: readonly string[]): Command {
+  const rows = tags.map((tag, row) => ({
+    row,
+    draft: boardDraft.parse({ tag, species: 'cherry', lengthNm: 96 * INCH, widthNm: 6 * INCH, thicknessNm: INCH }),
+  }));
+  return { do: 'take-in-boards', rows, allOrNothing: true, faults: [] };
+}

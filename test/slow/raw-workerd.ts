@@ -1,0 +1,109 @@
+/**
+ * The runtime itself, without any tool around it, on files of its own: a bundle, a configuration of twenty lines, a free
+ * port on this machine. kill is SIGKILL: the process gets no chance to tidy up.
+ */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { build } from 'esbuild';
+
+/** The package's main file gives the path of the program; it comes without types. */
+const workerd: { readonly default: string } = createRequire(import.meta.url)('workerd');
+
+function configText(port: number, files: string): string {
+  return `using Workerd = import "/workerd/workerd.capnp";
+const config :Workerd.Config = (
+  services = [
+    (name = "main", worker = .main),
+    (name = "files", disk = (path = "${files}", writable = true)),
+  ],
+  sockets = [(name = "http", address = "127.0.0.1:${port}", http = (), service = "main")],
+);
+const main :Workerd.Worker = (
+  modules = [(name = "worker.js", esModule = embed "worker.js")],
+  compatibilityDate = "2026-11-01",
+  durableObjectNamespaces = [(className = "Yard", uniqueKey = "heartside-yard", enableSql = true)],
+  durableObjectStorage = (localDisk = "files"),
+  bindings = [(name = "YARD", durableObjectNamespace = "Yard")],
+);
+`;
+}
+
+async function freePort(): Promise<number> {
+  const server = createServer();
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const address = server.address();
+  await new Promise((resolve) => server.close(resolve));
+  if (address === null || typeof address === 'string') throw new Error('no free port');
+  return address.port;
+}
+
+async function isListening(port: number): Promise<boolean> {
+  return fetch(`http://127.0.0.1:${port}/`, { method: 'POST', body: '{"call":"nothing"}' }).then(
+    () => true,
+    () => false,
+  );
+}
+
+export class RawWorkerd {
+  readonly #folder: string;
+  readonly #port: number;
+  #process: ChildProcess | null = null;
+
+  private constructor(folder: string, port: number) {
+    this.#folder = folder;
+    this.#port = port;
+  }
+
+  static async with(entry: URL): Promise<RawWorkerd> {
+    const folder = await mkdtemp(join(tmpdir(), 'heartside-yard-'));
+    await mkdir(join(folder, 'files'));
+    const port = await freePort();
+    await build({
+      entryPoints: [entry.pathname],
+      outfile: join(folder, 'worker.js'),
+      bundle: true,
+      format: 'esm',
+      target: 'es2023',
+      external: ['cloudflare:*'],
+      logLevel: 'error',
+    });
+    await writeFile(join(folder, 'config.capnp'), configText(port, join(folder, 'files')));
+    const runtime = new RawWorkerd(folder, port);
+    await runtime.start();
+    return runtime;
+  }
+
+  get url(): string {
+    return `http://127.0.0.1:${this.#port}/`;
+  }
+
+  /** Resolves when it answers. Gives how long that took, milliseconds. */
+  async start(): Promise<number> {
+    const fromMs = performance.now();
+    const runtime = spawn(workerd.default, ['serve', join(this.#folder, 'config.capnp')], { stdio: 'ignore' });
+    this.#process = runtime;
+    while (!(await isListening(this.#port))) {
+      if (runtime.exitCode !== null) throw new Error(`workerd ended with ${runtime.exitCode}`);
+      await pause(5);
+    }
+    return performance.now() - fromMs;
+  }
+
+  async kill(): Promise<void> {
+    const runtime = this.#process;
+    if (!runtime || runtime.exitCode !== null) return;
+    const ended = new Promise((resolve) => runtime.once('exit', resolve));
+    runtime.kill('SIGKILL');
+    await ended;
+  }
+
+  async end(): Promise<void> {
+    await this.kill();
+    await rm(this.#folder, { recursive: true, force: true });
+  }
+}

@@ -1,0 +1,107 @@
+/** Many hands reach for the same boards at once, on the runtime itself: nobody holds what another holds. */
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { CommandAnswer, Refusal } from '../../worker/yard/command.ts';
+import { randomFrom } from '../yard/random-history.ts';
+import { FarYard, INCH } from './far-yard.ts';
+import { RawWorkerd } from './raw-workerd.ts';
+
+const CLIENTS = 64;
+const BOARDS = 200;
+
+let runtime: RawWorkerd;
+let yard: FarYard;
+const tags = Array.from({ length: BOARDS }, (_, no) => `C-${no + 1}`);
+const jobIds: string[] = [];
+
+beforeAll(async () => {
+  runtime = await RawWorkerd.with(new URL('yard-worker.ts', import.meta.url));
+  yard = new FarYard(runtime.url);
+  await yard.found();
+  await yard.takeIn(tags);
+  for (let no = 0; no < CLIENTS; no++) jobIds.push(await yard.job(`Job ${no + 1}`));
+});
+afterAll(() => runtime.end());
+
+function refusalsOf(answers: readonly CommandAnswer[]): readonly Refusal[] {
+  return answers.flatMap((answer) => (answer.ok ? [] : [answer.refusal]));
+}
+
+/** Names the board, the other job and the way out. */
+function isClear(refusal: Refusal): boolean {
+  const [conflict] = refusal.conflicts ?? [];
+  return (
+    refusal.why === 'board-held' &&
+    conflict !== undefined &&
+    tags.includes(conflict.tag) &&
+    (conflict.jobName ?? '').startsWith('Job ') &&
+    conflict.wayOut.length > 0
+  );
+}
+
+test('64 clients, 12,800 tries at 200 boards: each board is held once and every loser is told by whom', async () => {
+  const fromMs = performance.now();
+  const answers = await Promise.all(
+    jobIds.map(async (jobId) => {
+      const mine: CommandAnswer[] = [];
+      for (const tag of tags) mine.push(await yard.send({ do: 'reserve', jobId, boards: [{ tag }] }));
+      return mine;
+    }),
+  ).then((all) => all.flat());
+  const seconds = (performance.now() - fromMs) / 1000;
+  console.log(`${answers.length} tries in ${seconds.toFixed(1)} s, ${Math.round(answers.length / seconds)} a second`);
+  expect(answers).toHaveLength(12_800);
+  expect(answers.filter((answer) => answer.ok)).toHaveLength(BOARDS);
+  const refusals = refusalsOf(answers);
+  expect(refusals).toHaveLength(12_600);
+  expect(refusals.every(isClear)).toBe(true);
+  const held = await yard.reservations();
+  expect(new Set(held.map((each) => each.boardId)).size).toBe(BOARDS);
+  expect(held).toHaveLength(BOARDS);
+  expect(await yard.faults()).toEqual([]);
+});
+
+test('runs of up to five boards, taken and given back at random: all of a list or none of it', async () => {
+  const held = await yard.reservations();
+  for (let at = 0; at < held.length; at += 100) {
+    await yard.tell({ do: 'release', ids: held.slice(at, at + 100).map((each) => each.id) });
+  }
+  const outcomes = await Promise.all(
+    jobIds.map(async (jobId, client) => {
+      const random = randomFrom(client + 1);
+      const upTo = (count: number) => Math.floor(random() * count);
+      const mine: { asked: number; got: number; ok: boolean }[] = [];
+      let last: readonly string[] = [];
+      for (let attempt = 0; attempt < 50; attempt++) {
+        if (last.length > 0 && random() < 0.5) await yard.tell({ do: 'release', ids: last });
+        const chosen = [...tags].sort(() => random() - 0.5).slice(0, 1 + upTo(5));
+        const boards = chosen.map((tag) => {
+          const fromNm = upTo(60) * INCH;
+          return { tag, fromNm, toNm: fromNm + (6 + upTo(30)) * INCH };
+        });
+        const answer = await yard.send({ do: 'reserve', jobId, boards });
+        last = answer.ok ? (answer.told.reservationIds ?? []) : [];
+        mine.push({ asked: boards.length, got: last.length, ok: answer.ok });
+      }
+      return mine;
+    }),
+  ).then((all) => all.flat());
+  expect(outcomes).toHaveLength(3_200);
+  expect(outcomes.filter((each) => each.ok).length).toBeGreaterThan(100);
+  expect(outcomes.filter((each) => !each.ok).length).toBeGreaterThan(100);
+  expect(outcomes.every((each) => each.got === (each.ok ? each.asked : 0))).toBe(true);
+  expect(await yard.faults()).toEqual([]);
+});
+
+test('one write sent 64 times at once has one effect and one answer', async () => {
+  const before = (await yard.ask('yard-facts', {})).seq;
+  for (let round = 0; round < 20; round++) {
+    const key = yard.newKey();
+    const draft = { name: `Bench ${round}`, dueOn: null, note: '' };
+    const answers = await Promise.all(Array.from({ length: 64 }, () => yard.send({ do: 'open-job', draft }, key)));
+    const ids = new Set(answers.map((answer) => (answer.ok ? answer.told.jobId : null)));
+    expect(ids.size).toBe(1);
+    expect(ids.has(null)).toBe(false);
+    expect(answers.filter((answer) => !answer.replayed)).toHaveLength(1);
+  }
+  expect((await yard.ask('yard-facts', {})).seq).toBe(before + 20);
+});
