@@ -10,7 +10,9 @@ const lengthText = z.string().max(60);
 
 function lengthUpTo(maxNm: number, axis: string) {
   return z
-    .union([z.number(), lengthText])
+    .union([z.number(), lengthText], {
+      error: `${axis}: a whole number of nanometres, or a text with its unit such as "23 5/8 in" or "600 mm"`,
+    })
     .transform((value, context): number => {
       if (typeof value === 'number') {
         if (Number.isSafeInteger(value)) return value;
