@@ -53,7 +53,7 @@ const boards: DemoSheet = {
     ['JB-153', 'Ash', '2440 mm', '150 mm', '4/4', 16, 'flat', null, 'stack C', 21, 'wet'],
     ['JB-154', 'White ash', 92, 6, '8/4', 11, 'rift', null, 'rack 6', 48, null],
     ['JB-155', 'Ash', 64, '9"', '5/4', 9.9, 'flat', null, 'rack 6', 30, null],
-    ['Total', '=COUNTA(A3:A36)', null, null, null, null, null, null, null, '=SUM(J3:J36)', null],
+    ['Total', '=COUNTA(A3:A35)', null, null, null, null, null, null, null, '=SUM(J3:J35)', null],
   ],
 };
 

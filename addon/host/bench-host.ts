@@ -14,6 +14,8 @@ const SELECTION_PAUSE_MS = 80;
 export interface BenchGrid {
   readonly api: FUniver;
   readonly workbook: FWorkbook;
+  /** Kept once the grid has drawn itself and can be asked. */
+  readonly ready: Promise<void>;
   /** Puts the keyboard into the grid. */
   focus(): void;
   /** How the workbook writes numbers and dates. */
@@ -27,8 +29,9 @@ export function benchHost(grid: BenchGrid): SheetHost {
   const writer = benchWriter(api, workbook);
   const read = (area: Area) => readBlock(workbook, area, grid.locale);
 
-  /** Whatever is half typed in a cell is entered first, so that it is read and never lost. */
+  /** Waits for the grid. Whatever is half typed in a cell is entered first, so that it is read and never lost. */
   async function settle(): Promise<void> {
+    await grid.ready;
     if (workbook.isCellEditing()) await workbook.endEditingAsync(true);
   }
 
@@ -75,6 +78,7 @@ export function benchHost(grid: BenchGrid): SheetHost {
       return { name: free };
     },
     async reveal(area) {
+      await grid.ready;
       const sheet = sheetNamed(workbook, area.sheet);
       if (workbook.getActiveSheet().getSheetId() !== sheet.getSheetId()) sheet.activate();
       const shown = withinSheet(sheet, area);
@@ -97,6 +101,7 @@ export function benchHost(grid: BenchGrid): SheetHost {
     },
     settings: benchSettings(workbook.getId()),
     async focusSheet() {
+      await grid.ready;
       grid.focus();
     },
     async showPage(title, html) {

@@ -19,16 +19,18 @@ export function bookData(book: PlainBook, version: string, locale: IWorkbookData
   book.sheets.forEach((sheet, index) => {
     const id = `sheet-${index + 1}`;
     sheetOrder.push(id);
-    sheets[id] = { id, ...sheetData(sheet) };
+    sheets[id] = { id, ...sheetData(sheet, typedCell) };
   });
   return { id: book.id, name: book.name, appVersion: version, locale, styles: {}, sheetOrder, sheets };
 }
 
-export function sheetData(sheet: PlainSheet): Partial<IWorksheetData> {
+type CellOf = (value: string | number | null) => ICellData | null;
+
+export function sheetData(sheet: PlainSheet, cellOf: CellOf): Partial<IWorksheetData> {
   const columnCount = Math.max(0, ...sheet.rows.map((row) => row.length));
   return {
     name: sheet.name,
-    cellData: cellsOf(sheet),
+    cellData: cellsOf(sheet, cellOf),
     columnData: Object.fromEntries((sheet.columnWidths ?? []).map((width, column) => [column, { w: width }])),
     rowData: Object.fromEntries((sheet.hiddenRows ?? []).map((row) => [row, { hd: BooleanNumber.TRUE }])),
     mergeData: (sheet.merged ?? []).map(rangeOf),
@@ -39,7 +41,7 @@ export function sheetData(sheet: PlainSheet): Partial<IWorksheetData> {
   };
 }
 
-function cellsOf(sheet: PlainSheet): Record<number, Record<number, ICellData>> {
+function cellsOf(sheet: PlainSheet, cellOf: CellOf): Record<number, Record<number, ICellData>> {
   const cellData: Record<number, Record<number, ICellData>> = {};
   sheet.rows.forEach((row, rowIndex) => {
     const cells: Record<number, ICellData> = {};
@@ -56,11 +58,15 @@ function cellsOf(sheet: PlainSheet): Record<number, Record<number, ICellData>> {
   return cellData;
 }
 
-function cellOf(value: string | number | null): ICellData | null {
+/** As a person types it: "=" starts a formula. */
+function typedCell(value: string | number | null): ICellData | null {
+  return typeof value === 'string' && value.startsWith('=') ? { f: value } : plainCell(value);
+}
+
+/** Text is text, whatever it starts with. */
+export function plainCell(value: string | number | null): ICellData | null {
   if (value === null || value === '') return null;
-  if (typeof value === 'number') return { v: value, t: CellValueType.NUMBER };
-  if (value.startsWith('=')) return { f: value };
-  return { v: value, t: CellValueType.STRING };
+  return { v: value, t: typeof value === 'number' ? CellValueType.NUMBER : CellValueType.STRING };
 }
 
 function rangeOf(area: { row: number; column: number; rowCount: number; columnCount: number }): IRange {

@@ -2,7 +2,15 @@
  * The grid itself, loaded after the frame: Univer without a toolbar, its formula bar and sheet tabs kept. Nothing here
  * knows the sidebar; it reaches the grid only as a SheetHost (host/bench-host.ts).
  */
-import { CommandType, type IWorkbookData, LocaleType, mergeLocales, Univer } from '@univerjs/core';
+import {
+  CommandType,
+  type IWorkbookData,
+  LifecycleService,
+  LifecycleStages,
+  LocaleType,
+  mergeLocales,
+  Univer,
+} from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
 import coreEnglish from '@univerjs/preset-sheets-core/locales/en-US';
@@ -15,7 +23,7 @@ import sortEnglish from '@univerjs/preset-sheets-sort/locales/en-US';
 import { defaultTheme } from '@univerjs/themes';
 import { benchHost } from '../../host/bench-host.ts';
 import type { SheetHost } from '../../host/host.ts';
-import { bookData, sheetData } from './book.ts';
+import { bookData, plainCell, sheetData } from './book.ts';
 import type { PlainBook } from './plain-book.ts';
 
 /** The accent of the page, from pale to deep, instead of the grid's own blue. */
@@ -73,13 +81,16 @@ export function openGrid(container: HTMLElement, book: PlainBook, kept: IWorkboo
   }
   const api = FUniver.newAPI(univer);
   const workbook = api.createWorkbook(kept ?? bookData(book, '0.25.1', LocaleType.EN_US));
+  // The grid draws itself in stages; before the last one, parts that the host calls are not there yet.
+  const ready = univer.__getInjector().get(LifecycleService).onStage(LifecycleStages.Rendered);
   const focus = () => focusGrid(container);
   const host = benchHost({
     api,
     workbook,
+    ready,
     locale: book.locale,
     focus,
-    sheetFrom: (name, rows) => sheetData({ name, rows }),
+    sheetFrom: (name, rows) => sheetData({ name, rows }, plainCell),
   });
   return {
     host,

@@ -2,6 +2,7 @@
 import { existsSync } from 'node:fs';
 import npmChromium from '@sparticuz/chromium';
 import { type Browser, chromium, type Page } from 'playwright-core';
+import { onHost } from './sheet.ts';
 
 const SYSTEM_CHROMIUM = '/usr/bin/chromium';
 const READY_WITHIN_MS = 40_000;
@@ -65,4 +66,6 @@ export async function pageReady(page: Page): Promise<void> {
   await page.waitForSelector('#grid canvas', { timeout: READY_WITHIN_MS });
   await page.waitForSelector('#panel .heartside', { timeout: READY_WITHIN_MS });
   await page.waitForFunction(() => 'heartside' in globalThis, undefined, { timeout: READY_WITHIN_MS });
+  // Answers only once the grid has drawn itself.
+  await onHost(page, 'listSheets');
 }
