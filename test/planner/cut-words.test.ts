@@ -102,10 +102,40 @@ test('the kept piece lies between fence and blade, the waste falls free', () => 
   );
 });
 
+test('stock that goes on is not measured: an offcut is, and waste is trimmed to a mark', () => {
+  const words = (rests: Rect[], first: number) => {
+    const pieces = [
+      { blank: 0, ...r(first + 2, first + 322, 0, 128) },
+      { blank: 0, ...r(first + 324, 1920, 0, 128) },
+    ];
+    const cuts = [cut('crosscut', r(0, 1920, 0, 128), first), cut('crosscut', r(first + 2, 1920, 0, 128), first + 322)];
+    return cutsInWords(onTheBoard({ board: 0, pieces, cuts, rests }, board, label), shown)[0]!.words;
+  };
+  expect(words([r(0, 320, 0, 128)], 320)).toBe(
+    'Crosscut the board: stop at 20" from the tagged end; gives an offcut to keep, 8" × 20".',
+  );
+  expect(words([r(0, 30, 0, 128)], 30)).toBe('Crosscut the board: trim 2" off the tagged end.');
+  // A length that is ripped next is trimmed where it keeps the board's own end, and measured where both ends are sawn.
+  const section = (keepsFarEnd: boolean) => {
+    const [length, waste] = keepsFarEnd
+      ? [r(32, 1920, 0, 128), r(0, 30, 0, 128)]
+      : [r(0, 1600, 0, 128), r(1602, 1920, 0, 128)];
+    const pieces = [{ blank: 0, ...length, right: 60 }];
+    const cuts = [cut('crosscut', r(0, 1920, 0, 128), keepsFarEnd ? 30 : 1600), cut('rip', length, 60)];
+    const rests = [waste, { ...length, left: 62 }];
+    const onBoard = { ...onTheBoard({ board: 0, pieces, cuts, rests }, board, label), offcuts: [] };
+    return cutsInWords(onBoard, shown)[0]!.words;
+  };
+  expect(section(true)).toBe('Crosscut the board: trim 2" off the tagged end.');
+  expect(section(false)).toBe(
+    'Crosscut the board: stop at 8\' 4" from the tagged end; gives length 1 (chalk 1 on it).',
+  );
+});
+
 test('a replacement and a layer are named as such', () => {
   expect(pieceName({ label: 'Rail', no: 2, element: null, attempt: 1 })).toBe('Rail 2');
   expect(pieceName({ label: 'Rail', no: 2, element: null, attempt: 2 })).toBe('Rail 2 again');
-  expect(pieceName({ label: 'Post', no: 1, element: 2, attempt: 1 })).toBe('Post 1 layer 3');
+  expect(pieceName({ label: 'Post', no: 1, element: 2, attempt: 1 })).toBe('Post 1, layer 3');
 });
 
 describe('the order of the saw', () => {
@@ -132,6 +162,27 @@ describe('the order of the saw', () => {
       'rip',
       'rip',
     ]);
+  });
+  test('finishes one strip before the next where nothing else decides', () => {
+    const strips: BoardLayout = {
+      board: 0,
+      pieces: [0, 62].flatMap((left) =>
+        [0, 322, 644].map((from) => ({ blank: 0, ...r(from, from + 320, left, left + 60) })),
+      ),
+      cuts: [
+        cut('rip', r(0, 1920, 0, 128), 60),
+        cut('rip', r(0, 1920, 62, 128), 122),
+        ...[0, 322, 644].flatMap((from) =>
+          [0, 62].map((left) => cut('crosscut', r(from, 1920, left, left + 60), from + 320)),
+        ),
+      ],
+      rests: [r(0, 1920, 124, 128), r(966, 1920, 0, 60), r(966, 1920, 62, 122)],
+    };
+    expect(checkLayout(problem, strips)).toEqual([]);
+    const lefts = orderForSaw(problem, strips)
+      .cuts.slice(2)
+      .map((c) => c.of.left);
+    expect(lefts).toEqual([0, 0, 0, 62, 62, 62]);
   });
   test('whatever the layout, the same pieces come off and a saw can make it', () => {
     fc.assert(

@@ -179,9 +179,9 @@ describe('the marks of pieces', () => {
   });
   test('are explained in one row for copies of one size', () => {
     const rows = pieceRows([piece('r', 1), piece('r', 2), piece('r', 3), piece('r', 5), piece('s', 1, 0)], shown);
-    expect(rows.map((row) => [row.letter, row.name, row.numbers, row.size])).toEqual([
-      ['A', 'Part r', '1-3, 5', '2" × 10"'],
-      ['B', 'Part s layer 1', '1', '2" × 10"'],
+    expect(rows.map((row) => [row.letter, `${row.label} ${row.numbers}${row.layer}`, row.size])).toEqual([
+      ['A', 'Part r 1-3, 5', '2" × 10"'],
+      ['B', 'Part s 1, layer 1', '2" × 10"'],
     ]);
   });
 });

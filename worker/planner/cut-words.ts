@@ -41,9 +41,9 @@ const WHOLE = 'the board';
 export const tape = (lengthNm: number, shown: Shown): string =>
   lengthText(lengthNm, { system: shown.shown, denominator: shown.denominator, feet: 'over-8-ft' });
 
-/** "Rail 2", "Post 1 layer 3", "Rail 2 again" for a replacement. */
+/** "Rail 2", "Post 1, layer 3", "Rail 2 again" for a replacement. */
 export function pieceName(piece: Pick<PlacedPiece, 'label' | 'no' | 'element' | 'attempt'>): string {
-  const layer = piece.element === null ? '' : ` layer ${piece.element + 1}`;
+  const layer = piece.element === null ? '' : `, layer ${piece.element + 1}`;
   return `${piece.label} ${piece.no}${layer}${piece.attempt > 1 ? ' again' : ''}`;
 }
 
@@ -56,9 +56,10 @@ export function cutsInWords(
   const nextAxis = new Map(cuts.map((cut) => [rectKey(cut.of), cut.axis]));
   const pieceAt = new Map(layout.pieces.map((piece) => [rectKey(rectOnGrid(piece)), piece]));
   const offcutAt = new Set(layout.offcuts.map((offcut) => rectKey(rectOnGrid(offcut))));
-  const whatIs = (rect: Rect): SideIs => {
+  const whatIs = (rect: Rect, axis: Cut['axis']): SideIs => {
     const key = rectKey(rect);
-    if (nextAxis.has(key)) return 'stock';
+    const next = nextAxis.get(key);
+    if (next) return next === axis ? 'onward' : 'stock';
     return pieceAt.has(key) ? 'piece' : offcutAt.has(key) ? 'offcut' : 'waste';
   };
 
@@ -66,8 +67,7 @@ export function cutsInWords(
   return cuts.map((cut, index) => {
     const no = index + 1;
     const stock = nameOfStock.get(rectKey(cut.of)) ?? WHOLE;
-    const setting = settingOf(cut, whatIs);
-    const goesOn = (rect: Rect | null): boolean => rect !== null && nextAxis.get(rectKey(rect)) === cut.axis;
+    const setting = settingOf(cut, (rect) => whatIs(rect, cut.axis));
 
     const gives: string[] = [];
     for (const [side, other, isFar] of [
@@ -78,8 +78,8 @@ export function cutsInWords(
       const piece = pieceAt.get(rectKey(side.rect));
       if (piece) gives.push(nameOf(piece));
       else if (side.is === 'offcut') gives.push(`an offcut to keep, ${sizeText(side.rect, shown)}`);
-      else if (side.is === 'stock') {
-        const keepsName = goesOn(side.rect) ? isFar || !goesOn(other.rect) : setting.how === 'trim';
+      else if (side.is === 'stock' || side.is === 'onward') {
+        const keepsName = side.is === 'onward' ? isFar || other.is !== 'onward' : setting.how === 'trim';
         const isChalked = isFar && nameOfStock.get(rectKey(other.rect ?? side.rect)) === `${NOUN[cut.axis]} ${no}`;
         const name = keepsName
           ? stock

@@ -97,16 +97,26 @@ function stretches(cuts: readonly CutLine[], endNm: number): (readonly [number, 
   return out;
 }
 
+/** Widths that stand beside the board, as [left, right]. */
+const widthsBeside = (cuts: readonly CutLine[], face: Face): (readonly [number, number])[] =>
+  stretches(
+    cuts.filter((cut) => isThroughLength(cut, face)),
+    face.widthNm,
+  );
+
+/** Letter heights that the longest width beside the board needs. */
+export function acrossLetters(face: Face, cuts: readonly CutLine[], shown: Shown): number {
+  const texts = widthsBeside(cuts, face).map(([left, right]) => tape(right - left, shown));
+  return 1.4 + Math.max(...texts.map((text) => textWidthMm(text, 1)));
+}
+
 /** Dimension lines under the board and at its far end. Returns how many letter heights they take below. */
 export function penDimensions(pen: Pen, view: View, face: Face, cuts: readonly CutLine[], shown: Shown): number {
   const along = stretches(
     cuts.filter((cut) => isThroughWidth(cut, face)),
     face.lengthNm,
   );
-  const across = stretches(
-    cuts.filter((cut) => isThroughLength(cut, face)),
-    face.widthNm,
-  );
+  const across = widthsBeside(cuts, face);
   const L = pen.letterMm;
   const bottom = view.topMm + view.boardHeightMm;
   const rows = along.length > 1 ? [along, [[0, face.lengthNm] as const]] : [along];

@@ -15,7 +15,7 @@ export interface Pen {
 }
 
 /** Middle width of a letter of a plain typeface in its own height. From memory; generous, so that texts keep apart. */
-const LETTER_WIDTH = 0.56;
+const LETTER_WIDTH = 0.6;
 
 /** Smallest letters, as part of the sheet's own. */
 const LEGIBLE = 0.75;

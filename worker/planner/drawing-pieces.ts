@@ -24,7 +24,9 @@ export const roughSize = (
 
 export interface PieceRow {
   readonly letter: string;
-  readonly name: string;
+  readonly label: string;
+  /** ", layer 2", or nothing for a solid part. */
+  readonly layer: string;
   readonly size: string;
   /** "1-3, 5". */
   readonly numbers: string;
@@ -48,10 +50,10 @@ export function pieceRows(pieces: readonly PlacedPiece[], shown: Shown): PieceRo
     .flatMap(({ letter, pieces: alike }) => {
       const piece = alike[0];
       if (!piece) return [];
-      const layer = piece.element === null ? '' : ` layer ${piece.element + 1}`;
       return {
         letter,
-        name: `${piece.label}${layer}`,
+        label: piece.label,
+        layer: piece.element === null ? '' : `, layer ${piece.element + 1}`,
         size: roughSize(piece, shown),
         numbers: runsText(alike.map((one) => one.no)),
         count: alike.length,

@@ -19,9 +19,8 @@ const FACTOR_MAX = 4;
 const STRIP_LETTERS = 1.8;
 const STRIP_FACTOR_MAX = 8;
 const STRIP_HEIGHT_PART = 0.6;
-/** Margins in letter heights: the tag stands left of the board, the width right of it. */
+/** Margin in letter heights: the tag stands left of the board. */
 const LEFT = 1.7;
-const RIGHT = 4.2;
 
 export interface View {
   readonly letterMm: number;
@@ -37,11 +36,17 @@ export interface View {
 export function viewOf(
   board: { readonly lengthNm: number; readonly widthNm: number },
   paper: Paper,
-  topLetters: number,
-  narrowestNm: number | null,
+  room: {
+    /** Letter heights above the board for the numbers of cuts, and right of it for its widths. */
+    readonly topLetters: number;
+    readonly rightLetters: number;
+    /** The narrowest strip that must carry a number. */
+    readonly narrowestNm: number | null;
+  },
 ): View {
+  const { topLetters, rightLetters, narrowestNm } = room;
   const boardLengthMm = board.lengthNm / 1e6;
-  const letterMm = boardLengthMm / (paper.lettersAcross - LEFT - RIGHT);
+  const letterMm = boardLengthMm / (paper.lettersAcross - LEFT - rightLetters);
   const boardWidthMm = board.widthNm / 1e6;
   const usual = Math.min(FACTOR_MAX, (boardLengthMm * paper.heightPart) / boardWidthMm);
   const forStrips = Math.min(
@@ -57,7 +62,7 @@ export function viewOf(
     topMm: topLetters * letterMm,
     boardLengthMm,
     boardHeightMm: boardWidthMm * crossFactor,
-    sheetWidthMm: boardLengthMm + (LEFT + RIGHT) * letterMm,
+    sheetWidthMm: boardLengthMm + (LEFT + rightLetters) * letterMm,
   };
 }
 

@@ -6,7 +6,7 @@ import type { Defect } from '../contract/board.ts';
 import type { Drawing } from '../contract/drawing.ts';
 import type { RectNm } from '../contract/plan.ts';
 import { cutsInWords, type LayoutToCut, pieceName, type Shown, tape } from './cut-words.ts';
-import { markRows, penCuts, penDimensions } from './drawing-cuts.ts';
+import { acrossLetters, markRows, penCuts, penDimensions } from './drawing-cuts.ts';
 import { defectLegend, defectWords, penDefects } from './drawing-defects.ts';
 import { type Box, type Pen, penInside, penRect, penText, textToFit } from './drawing-pen.ts';
 import { pieceMarks, pieceRows, pieceTitle, roughSize } from './drawing-pieces.ts';
@@ -30,7 +30,11 @@ export interface LayoutToDraw extends LayoutToCut {
 
 /** A board with its defects and the runs that jobs hold, for a narrow panel. */
 export function drawBoard(board: BoardFace, held: readonly HeldRun[], shown: Shown): Drawing {
-  const view = viewOf(board, PANEL, 0.6, null);
+  const view = viewOf(board, PANEL, {
+    topLetters: 0.6,
+    rightLetters: acrossLetters(board, [], shown),
+    narrowestNm: null,
+  });
   const pen: Pen = { letterMm: view.letterMm, shapes: [], taken: [] };
   for (const run of held) penHeld(pen, view, board, run);
   penOutline(pen, view, board);
@@ -64,7 +68,7 @@ export function drawLayout(board: BoardFace, layout: LayoutToDraw, shown: Shown)
   for (const row of pieceRows(layout.pieces, shown)) {
     const y = view.topMm + view.boardHeightMm + (below + 0.95) * pen.letterMm;
     penText(pen, 'dim', { x: 0.3 * pen.letterMm, y, anchor: 'start' }, row.letter);
-    const text = `${row.name} ${row.numbers} · ${row.size}`;
+    const text = `${row.label} ${row.numbers}${row.layer} · ${row.size}`;
     const x = view.leftMm + 0.3 * pen.letterMm;
     penText(pen, 'dim', { x, y, anchor: 'start' }, textToFit(text, view.sheetWidthMm - x, pen.letterMm));
     below += 1.35;
@@ -84,9 +88,11 @@ function penLayout(
   shown: Shown,
   paper: Paper,
 ): { readonly pen: Pen; readonly view: View; readonly letters: number } {
-  const rows = markRows(layout.cuts, board, viewOf(board, paper, 0, null).letterMm * 1e6);
+  const rightLetters = acrossLetters(board, layout.cuts, shown);
+  const flat = viewOf(board, paper, { topLetters: 0, rightLetters, narrowestNm: null });
+  const rows = markRows(layout.cuts, board, flat.letterMm * 1e6);
   const narrowestNm = Math.min(board.widthNm, ...layout.pieces.map((piece) => piece.rightNm - piece.leftNm));
-  const view = viewOf(board, paper, rows.letters, narrowestNm);
+  const view = viewOf(board, paper, { topLetters: rows.letters, rightLetters, narrowestNm });
   const pen: Pen = { letterMm: view.letterMm, shapes: [], taken: [] };
   for (const rect of layout.scrap) penRect(pen, 'scrap', boxOf(view, rect), `waste, ${roughSize(rect, shown)}`);
   for (const rect of layout.offcuts)

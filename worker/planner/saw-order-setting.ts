@@ -5,9 +5,12 @@
 import type { Rect, SawCut } from './problem.ts';
 import { extent, rectBetween } from './saw-order-tree.ts';
 
-/** How much a side of a cut matters. */
-export type SideIs = 'nothing' | 'waste' | 'offcut' | 'stock' | 'piece';
-const MATTERS: Readonly<Record<SideIs, number>> = { nothing: 0, waste: 1, offcut: 2, stock: 3, piece: 4 };
+/**
+ * What a side of a cut is. onward: stock that is cut again along the same axis, so its size does not matter yet.
+ * stock: cut again the other way, so this cut gives it its size.
+ */
+export type SideIs = 'nothing' | 'waste' | 'onward' | 'offcut' | 'stock' | 'piece';
+const MATTERS: Readonly<Record<SideIs, number>> = { nothing: 0, waste: 1, onward: 2, offcut: 3, stock: 4, piece: 5 };
 
 export interface Setting {
   /** near: the tagged end or the left edge lies against the stop or fence. */
@@ -31,7 +34,8 @@ export function settingOf(cut: SawCut, whatIs: (rect: Rect) => SideIs): Setting 
   const far = side(bladeEnd, farEdge);
   const keepsNear = MATTERS[near.is] >= MATTERS[far.is];
   const [kept, falls] = keepsNear ? [near, far] : [far, near];
-  if (cut.axis === 'crosscut' && kept.is === 'stock' && MATTERS[falls.is] <= MATTERS.waste) {
+  const isTrim = kept.is === 'onward' || (kept.is === 'stock' && !keepsNear);
+  if (cut.axis === 'crosscut' && isTrim && MATTERS[falls.is] <= MATTERS.waste) {
     const comesOff = keepsNear ? farEdge - cut.at : bladeEnd - nearEdge;
     return { against: keepsNear ? 'far' : 'near', near, far, how: 'trim', size: comesOff };
   }

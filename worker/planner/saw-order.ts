@@ -26,7 +26,7 @@ export function orderForSaw(problem: Problem, layout: BoardLayout): BoardLayout 
 function inOrder(tree: Stock, tierOf: ReadonlyMap<string, number>): SawCut[] {
   const cuts: SawCut[] = [];
   let bench: OnBench[] = tree.axis ? [{ stock: tree, next: 0, rest: tree.rect }] : [];
-  let last: { readonly cut: SawCut; readonly setting: string } | null = null;
+  let last: { readonly stock: Stock; readonly cut: SawCut; readonly setting: string } | null = null;
   while (bench.length > 0) {
     let best: { readonly one: OnBench; readonly cut: SawCut; readonly setting: string } | null = null;
     let bestRank: readonly number[] = [];
@@ -37,6 +37,7 @@ function inOrder(tree: Stock, tierOf: ReadonlyMap<string, number>): SawCut[] {
         setting === last?.setting ? 0 : 1,
         hardestAhead(one, tierOf),
         cut.axis === last?.cut.axis ? 0 : 1,
+        one.stock === last?.stock ? 0 : 1,
         cut.of.from,
         cut.of.left,
       ];
@@ -48,7 +49,7 @@ function inOrder(tree: Stock, tierOf: ReadonlyMap<string, number>): SawCut[] {
     if (!best) break;
     const { one, cut, setting } = best;
     cuts.push(cut);
-    last = { cut, setting };
+    last = { stock: one.stock, cut, setting };
     bench = bench.filter((other) => other !== one).concat(afterCut(one, cut));
   }
   return cuts;
@@ -77,7 +78,8 @@ function settingKey(one: OnBench, cut: SawCut, tierOf: ReadonlyMap<string, numbe
   const setting = settingOf(cut, (rect): SideIs => {
     if (tierOf.has(rectKey(rect))) return 'piece';
     const taken = one.stock.between.find((stock) => stock && rectKey(stock.rect) === rectKey(rect));
-    return taken && taken.axis === null ? 'waste' : 'stock';
+    if (!taken) return 'onward';
+    return taken.axis === null ? 'waste' : 'stock';
   });
   return `${cut.axis} ${setting.how} ${setting.size}`;
 }

@@ -8,7 +8,7 @@ import { type BoardFace, drawLayoutForCard } from '../../planner/drawing.ts';
 import { pieceMarks, pieceRows, roughSize } from '../../planner/drawing-pieces.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { speciesByKey } from '../../wood/species.ts';
-import { boardWarnings, boardWeight, finishedSize, moistureText, restText, weightText } from './facts.ts';
+import { boardWarnings, boardWeight, finishedSize, layerWord, moistureText, restText, weightText } from './facts.ts';
 import { html, type Markup, nothing, ready } from './html.ts';
 
 export interface CardInput {
@@ -68,10 +68,13 @@ function facts({ layout, board, settings }: CardInput): Markup {
   return html`<dl class="facts">${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 
-function steps({ layout, settings }: CardInput): Markup {
+function steps({ layout, job, settings }: CardInput): Markup {
   const marks = pieceMarks(layout.pieces);
   const markOf = new Map(layout.pieces.map((piece, index) => [piece, marks[index] ?? '']));
-  const list = cutsInWords(layout, settings, (piece) => `${pieceName(piece)} (${markOf.get(piece) ?? ''})`);
+  const list = cutsInWords(layout, settings, (piece) => {
+    const part = job.parts.find((one) => one.key === piece.partKey);
+    return `${pieceName(piece).replace(', layer ', `, ${layerWord(part)} `)} (${markOf.get(piece) ?? ''})`;
+  });
   if (list.length === 0) return html`<p>No cuts: the board is used whole.</p>`;
   const rows = list.map((step, index) => {
     const before = list[index - 1];
@@ -90,7 +93,7 @@ function steps({ layout, settings }: CardInput): Markup {
 function pieces({ layout, job, settings }: CardInput): Markup {
   const rows = pieceRows(layout.pieces, settings).map((row) => {
     const part = job.parts.find((one) => one.key === row.piece.partKey);
-    return html`<tr><td class="no">${row.letter}</td><td>${row.name}</td><td>${row.numbers}</td><td>${row.size}</td><td>${
+    return html`<tr><td class="no">${row.letter}</td><td>${row.label}${row.layer.replace('layer', layerWord(part))}</td><td>${row.numbers}</td><td>${row.size}</td><td>${
       finishedSize(part, row.piece.element, settings) ?? 'no longer on the cut list'
     }</td><td>${restText(part, settings)}</td><td class="fill"></td><td class="fill"></td></tr>`;
   });
