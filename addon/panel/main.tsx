@@ -72,8 +72,8 @@ function Connected(props: RootProps & { readonly api: YardApi; readonly disconne
 }
 
 function makePanel(props: RootProps, api: YardApi, disconnect: (() => void) | null): Panel {
-  const { host, nowMs, connection } = props;
-  const shell = makeShell(nowMs);
+  const { host, connection } = props;
+  const shell = makeShell(props.nowMs);
   const writeBack = makeWriteBack(host, shell);
   const job = makeJobState(api, shell);
   return {
@@ -81,7 +81,7 @@ function makePanel(props: RootProps, api: YardApi, disconnect: (() => void) | nu
     api,
     shell,
     connection,
-    yard: makeYardState(api, nowMs),
+    yard: makeYardState(api, shell),
     stock: makeStock(api, shell),
     boardRows: makeBoardRows(api, host, shell, writeBack),
     job,

@@ -29,7 +29,25 @@ export const settings: Answer<'readYard'>['settings'] = {
 
 export function fakeYard(over: Answers = {}, delayMs = 0): FakeYard {
   const calls: { name: RouteName; input: unknown }[] = [];
-  const answers: Answers = { ...standing, ...over };
+  let plan: Answer<'readPlan'> | null = null;
+  const answers: Answers = {
+    ...standing,
+    planJob: () => {
+      plan = sample.samplePlan;
+      return plan;
+    },
+    listPlans: () => ({ items: plan === null ? [] : [{ ...summaryOfPlan, state: plan.state }], next: null }),
+    readPlan: () => plan ?? sample.samplePlan,
+    reservePlan: () => {
+      plan = { ...sample.samplePlan, state: 'reserved' };
+      return { plan: summaryOfPlan, reservations: [] };
+    },
+    openSession: () => {
+      plan = { ...sample.samplePlan, state: 'cutting' };
+      return sampleSession;
+    },
+    ...over,
+  };
   return {
     calls,
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
@@ -67,7 +85,7 @@ const standing: Answers = {
     ),
     next: null,
   }),
-  readBoard: ({ path }) => sample.sampleBoards.find((board) => board.id === path?.['id']) ?? sample.sampleBoards[0]!,
+  readBoard: ({ path }) => sample.sampleBoards.find((board) => board.id === path?.id) ?? sample.sampleBoards[0]!,
   drawBoard: () => sample.boardDrawing,
   correctBoard: () => sample.sampleBoards[0]!,
   readMoisture: () => sample.sampleBoards[0]!,
@@ -94,10 +112,7 @@ const standing: Answers = {
   setCutList: () => ({ job: sample.sampleJob, faults: [], notes: [] }),
   takeoffJob: () => sample.sampleTakeoff,
   takeoffParts: () => sample.sampleTakeoff,
-  planJob: () => sample.samplePlan,
-  listPlans: () => ({ items: [], next: null }),
-  readPlan: () => ({ ...sample.samplePlan, state: 'cutting' }),
-  openSession: () => sampleSession,
+  dropPlan: () => summaryOfPlan,
   listSessions: () => ({ items: [sampleSession], next: null }),
   readSession: () => sampleSession,
   readCutCards: () => '<!doctype html><title>Cut cards</title>',
@@ -249,6 +264,9 @@ const standing: Answers = {
     boardTags: ['WO-14'],
   }),
 };
+
+const { layouts: _l, unplaced: _u, boardVersions: _b, notes: _n, ...planFacts } = sample.samplePlan;
+const summaryOfPlan: Answer<'dropPlan'> = { ...planFacts, boardCount: 2, unplacedCount: 1 };
 
 const sampleSession: Answer<'readSession'> = {
   id: sample.sessionId,

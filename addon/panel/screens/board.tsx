@@ -14,6 +14,7 @@ import { lastReading } from '../state/drying.ts';
 import { boardFeetOf, dayText, percentText, speciesText } from '../words/measure.ts';
 import { defectWords, grainWords } from '../words/trade.ts';
 import { CorrectForm, DefectForm, ReadingForm, WarpForm } from './board-forms.tsx';
+import { JournalOfBoard } from './journal.tsx';
 
 export function Board(props: { readonly back: string; readonly onBack: () => void }) {
   const { stock } = usePanel();
@@ -35,6 +36,7 @@ function BoardBody(props: { readonly board: BoardView }) {
   return (
     <>
       <Facts facts={factsOf(board, today)} />
+      <JournalOfBoard id={board.id} tag={board.tag} />
       {drawing === null ? null : (
         <Drawing drawing={drawing} twinTitle="Defects in words">
           <DefectTable board={board} />

@@ -1,3 +1,178 @@
+/** Cuts: plan the cutting of a job, hold the boards, go to the saw, write down what came out. */
+import { useState } from 'preact/hooks';
+import type { Plan } from '../../../worker/contract/plan.ts';
+import { usePanel } from '../panel.ts';
+import { Button, ConfirmButton } from '../parts/button.tsx';
+import { ChoiceField } from '../parts/field.tsx';
+import { Empty } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useReload } from '../parts/use-reload.ts';
+import type { Effort } from '../state/cuts.ts';
+import { JobPicker } from './job-picker.tsx';
+import { PlanView } from './plan.tsx';
+import { Reconcile } from './reconcile.tsx';
+import { Reconciled } from './reconciled.tsx';
+
 export function Cuts() {
-  return null;
+  const { cuts, job } = usePanel();
+  const [writingDown, setWritingDown] = useState(false);
+  useReload(
+    async () => {
+      if (job.jobs.items.value === null) await job.load();
+      if (job.openId.value !== null) await cuts.load(job.openId.value);
+    },
+    () => job.openId.value,
+  );
+  if (cuts.reconciled.value !== null) {
+    return (
+      <Reconciled
+        answer={cuts.reconciled.value}
+        onBack={() => {
+          cuts.leaveReconciled();
+          setWritingDown(false);
+        }}
+      />
+    );
+  }
+  const session = cuts.session.value;
+  if (writingDown && session !== null) return <Reconcile session={session} onBack={() => setWritingDown(false)} />;
+  return (
+    <>
+      <h2>Cuts</h2>
+      <JobPicker />
+      <TaskStatus task={cuts.reading} />
+      <Body onWriteDown={() => setWritingDown(true)} />
+    </>
+  );
+}
+
+function Body(props: { readonly onWriteDown: () => void }) {
+  const { cuts, job, shell } = usePanel();
+  if (job.openId.value === null) {
+    return job.jobs.items.value?.length === 0 ? (
+      <Empty title="No job to cut for">
+        <p>Open a job and read its cut list first, under Job.</p>
+        <Button
+          onPress={() => {
+            shell.tab.value = 'Job';
+          }}
+        >
+          To Job
+        </Button>
+      </Empty>
+    ) : (
+      <p class="hint">Choose a job; its plan shows here.</p>
+    );
+  }
+  const plan = cuts.plan.value;
+  if (plan === null || plan.state === 'done')
+    return <MakePlan jobId={job.openId.value} done={plan?.state === 'done'} />;
+  return (
+    <>
+      <NextStep plan={plan} onWriteDown={props.onWriteDown} />
+      <PlanView plan={plan} />
+      <ConfirmButton
+        kind="quiet"
+        ask="Drop this plan? Its boards are released and its pieces wanted again."
+        yes="Drop the plan"
+        task={cuts.writing}
+        onPress={() => void cuts.drop()}
+      >
+        Drop the plan
+      </ConfirmButton>
+    </>
+  );
+}
+
+function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
+  const { cuts } = usePanel();
+  const [effort, setEffort] = useState<Effort>('normal');
+  return (
+    <>
+      <p>
+        {props.done ? 'The last plan is cut. ' : ''}A plan lays every wanted blank on free boards, the hardest to
+        replace first, and says how far it is at most from the best possible. It holds nothing yet.
+      </p>
+      <ChoiceField
+        label="How long to look"
+        value={effort}
+        options={[
+          { value: 'quick', label: 'a glance' },
+          { value: 'normal', label: 'well' },
+          { value: 'long', label: 'long' },
+        ]}
+        onPick={setEffort}
+      />
+      <Button kind="primary" task={cuts.planning} onPress={() => void cuts.makePlan(props.jobId, effort)}>
+        Plan the cuts
+      </Button>
+      <TaskStatus task={cuts.planning} />
+    </>
+  );
+}
+
+/** The one thing to do next with this plan. */
+function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void }) {
+  const { cuts, job } = usePanel();
+  const [how, setHow] = useState<'whole' | 'runs'>('whole');
+  const { plan } = props;
+  const boards = plan.layouts.length === 1 ? 'the board' : `the ${plan.layouts.length} boards`;
+  const stale = job.job.value !== null && job.job.value.revision !== plan.jobRevision;
+  return (
+    <div class="form">
+      {stale ? (
+        <p class="remark strong">
+          The cut list was set anew since this plan was made. Drop the plan and plan again to cut what is wanted now.
+        </p>
+      ) : null}
+      {plan.state === 'draft' ? (
+        <>
+          <ChoiceField
+            label="Hold"
+            value={how}
+            options={[
+              { value: 'whole', label: 'whole boards' },
+              { value: 'runs', label: 'only the length that is cut' },
+            ]}
+            onPick={setHow}
+          />
+          <Button
+            kind="primary"
+            task={cuts.writing}
+            off={plan.layouts.length === 0}
+            onPress={() => void cuts.reserve(how)}
+          >
+            Hold {boards}
+          </Button>
+          <Button
+            task={cuts.planning}
+            onPress={() => void cuts.makePlan(plan.jobId, plan.effort === 'quick' ? 'normal' : 'long')}
+          >
+            Plan again, looking longer
+          </Button>
+        </>
+      ) : plan.state === 'reserved' ? (
+        <>
+          <p class="hint">The boards are held. A session makes the cut cards and waits for what came out.</p>
+          <Button kind="primary" task={cuts.writing} onPress={() => void cuts.openSession()}>
+            Open the cutting session
+          </Button>
+        </>
+      ) : (
+        <>
+          <Button task={cuts.writing} onPress={() => void cuts.showCards()}>
+            Print the cut cards
+          </Button>
+          <Button kind="primary" off={cuts.session.value === null} onPress={props.onWriteDown}>
+            Write down what came out
+          </Button>
+          <p class="hint">
+            At the saw: guards on, push sticks, ears and lungs covered; the saw maker’s rules come first.
+          </p>
+        </>
+      )}
+      <TaskStatus task={cuts.writing} />
+      <TaskStatus task={cuts.planning} />
+    </div>
+  );
 }

@@ -1,3 +1,169 @@
+/** Drying: which boards are dry enough for what, by the shop's own figures; what rests and cures, and until when. */
+import { useState } from 'preact/hooks';
+import type { BoardView } from '../../../worker/contract/board.ts';
+import { usePanel } from '../panel.ts';
+import { ChoiceField } from '../parts/field.tsx';
+import { type Row, RowList } from '../parts/row-list.tsx';
+import { Empty, MoreButton, Section, View } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useReload } from '../parts/use-reload.ts';
+import { lastReading, type Readiness, readiness, untilMs, type Waiting } from '../state/drying.ts';
+import { boardFeetOf, dayText, momentText, percentText, speciesText } from '../words/measure.ts';
+import { layerWords } from '../words/trade.ts';
+import { ReadingForm } from './board-forms.tsx';
+
+const ready: Record<Readiness, string> = {
+  critical: 'dry enough for anything',
+  visible: 'dry enough for seen parts, not yet for long ones',
+  hidden: 'dry enough for hidden parts',
+  wet: 'still wet',
+  unknown: 'no reading yet',
+};
+
+/** An old reading says little of a board that still dries. Common practice, no source. */
+const STALE_DAYS = 30;
+
 export function Drying() {
-  return null;
+  const { drying } = usePanel();
+  const [show, setShow] = useState<'not-ready' | 'all'>('not-ready');
+  const [readingOf, setReadingOf] = useState<string | null>(null);
+  useReload(() => {
+    void drying.boards.load();
+    void drying.loadWaiting();
+  });
+  const boards = drying.boards.items.value;
+  const open = boards?.find((board) => board.id === readingOf);
+  if (open !== undefined) return <TakeReading board={open} onBack={() => setReadingOf(null)} />;
+  return (
+    <>
+      <h2>Drying</h2>
+      <Waits />
+      <Boards boards={boards} show={show} onShow={setShow} onOpen={setReadingOf} />
+    </>
+  );
+}
+
+function Waits() {
+  const { drying, shell } = usePanel();
+  const waiting = drying.waiting.value;
+  return (
+    <Section title="Rests and cures">
+      <TaskStatus task={drying.task} />
+      {waiting === null ? null : waiting.length === 0 ? (
+        <p class="hint">Nothing rests or cures just now.</p>
+      ) : (
+        <ul class="plain-list">
+          {waiting.map((one) => (
+            <li key={`${one.jobName} ${one.part.key} ${one.piece.no} ${one.piece.element}`}>
+              {one.part.label} no. {one.piece.no}
+              {layerWords(one.piece.element)}
+              <br />
+              <span class="hint">
+                {one.jobName}: {until(one, shell.nowMs(), shell.today())}
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Section>
+  );
+}
+
+function until(one: Waiting, nowMs: number, today: string): string {
+  const { piece } = one;
+  const over = untilMs(piece) <= nowMs;
+  if (piece.state === 'glued-up') {
+    return over || piece.curingUntilMs === null ? 'cured' : `cures until ${momentText(piece.curingUntilMs, today)}`;
+  }
+  return over || piece.restingUntil === null
+    ? 'rested, look at it'
+    : `rests until ${dayText(piece.restingUntil, today)}`;
+}
+
+function Boards(props: {
+  readonly boards: readonly BoardView[] | null;
+  readonly show: 'not-ready' | 'all';
+  readonly onShow: (show: 'not-ready' | 'all') => void;
+  readonly onOpen: (id: string) => void;
+}) {
+  const { drying, yard, shell } = usePanel();
+  const limits = yard.facts.value?.settings.moistureMax;
+  const listed = (props.boards ?? [])
+    .map((board) => ({ board, is: limits === undefined ? 'unknown' : readiness(board, limits) }))
+    .filter((one) => props.show === 'all' || one.is !== 'critical')
+    .sort((a, b) => (lastReading(b.board)?.moisturePercent ?? 999) - (lastReading(a.board)?.moisturePercent ?? 999));
+  return (
+    <Section title="Boards by their last reading">
+      <ChoiceField
+        label="Show"
+        value={props.show}
+        options={[
+          { value: 'not-ready', label: 'not ready for everything' },
+          { value: 'all', label: 'all' },
+        ]}
+        onPick={props.onShow}
+      />
+      {limits === undefined ? null : (
+        <p class="hint">
+          The shop cuts long seen parts up to {percentText(limits.critical)}, seen parts up to{' '}
+          {percentText(limits.visible)}, hidden ones up to {percentText(limits.hidden)}.
+        </p>
+      )}
+      <TaskStatus task={drying.boards.task} />
+      {props.boards === null ? null : listed.length === 0 ? (
+        <Empty title={props.boards.length === 0 ? 'No boards yet' : 'Every board is dry enough for anything'}>
+          {null}
+        </Empty>
+      ) : (
+        <RowList
+          label="Boards by moisture"
+          rows={listed.map((one) => dryingRow(one.board, one.is as Readiness, shell.today()))}
+          onOpen={props.onOpen}
+        />
+      )}
+      <MoreButton pages={drying.boards} />
+    </Section>
+  );
+}
+
+function dryingRow(board: BoardView, is: Readiness, today: string): Row {
+  const last = lastReading(board);
+  const old = last !== null && daysBetween(last.on, today) > STALE_DAYS;
+  return {
+    key: board.id,
+    title: (
+      <>
+        <strong>{board.tag}</strong> {speciesText(board.species)} {board.thicknessCall ?? ''}
+      </>
+    ),
+    figure: last === null ? '–' : percentText(last.moisturePercent),
+    under: (
+      <>
+        {ready[is]}
+        {last === null ? null : `; read ${dayText(last.on, today)}`}
+        {old ? ', long ago' : null}
+      </>
+    ),
+  };
+}
+
+export function daysBetween(fromIso: string, toIso: string): number {
+  return Math.round((Date.parse(toIso) - Date.parse(fromIso)) / 86_400_000);
+}
+
+function TakeReading(props: { readonly board: BoardView; readonly onBack: () => void }) {
+  const { stock } = usePanel();
+  const { board } = props;
+  return (
+    <View title={`Reading of ${board.tag}`} back="Drying" onBack={props.onBack}>
+      <p class="hint">
+        {speciesText(board.species)}, {boardFeetOf(board)}
+        {board.place === '' ? '' : `, ${board.place}`}
+      </p>
+      <div class="form">
+        <ReadingForm boardId={board.id} onDone={props.onBack} />
+        <TaskStatus task={stock.writing} />
+      </div>
+    </View>
+  );
 }

@@ -1,3 +1,215 @@
+/** Offcuts: what a piece of wood can still make, and the other way round, the best home for a part. */
+import { useState } from 'preact/hooks';
+import type { HomesAnswer, UsesAnswer } from '../../../worker/contract/plan.ts';
+import { usePanel } from '../panel.ts';
+import { Drawing } from '../parts/drawing.tsx';
+import { ChoiceField, SelectField } from '../parts/field.tsx';
+import { RowList } from '../parts/row-list.tsx';
+import { Empty, Fold, MoreButton, Section, View } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { useReload } from '../parts/use-reload.ts';
+import { percentText } from '../words/measure.ts';
+import { layerWords } from '../words/trade.ts';
+import { JobPicker } from './job-picker.tsx';
+import { SizeForm } from './size-form.tsx';
+import { boardRow } from './stock.tsx';
+
 export function Offcuts() {
-  return null;
+  const { offcuts } = usePanel();
+  const uses = offcuts.uses.value;
+  const homes = offcuts.homes.value;
+  if (uses !== null) return <Uses uses={uses} about={offcuts.about.value} onBack={() => offcuts.leave()} />;
+  if (homes !== null) return <Homes homes={homes} about={offcuts.about.value} onBack={() => offcuts.leave()} />;
+  return (
+    <>
+      <h2>Offcuts</h2>
+      <ChoiceField
+        label="Question"
+        value={offcuts.asking.value}
+        options={[
+          { value: 'uses', label: 'What can this piece still make?' },
+          { value: 'homes', label: 'Which board for this part?' },
+        ]}
+        onPick={(asking) => {
+          offcuts.asking.value = asking;
+        }}
+      />
+      <TaskStatus task={offcuts.task} />
+      {offcuts.asking.value === 'uses' ? <AskUses /> : <AskHomes />}
+    </>
+  );
+}
+
+function AskUses() {
+  const { offcuts } = usePanel();
+  const measure = useMeasure();
+  useReload(() => offcuts.offcuts.load());
+  const items = offcuts.offcuts.items.value;
+  return (
+    <>
+      <Fold title="A piece that is not in the stock" open={items?.length === 0}>
+        <SizeForm
+          asksMoisture
+          act="What can it make?"
+          task={offcuts.task}
+          onAsk={(size) => void offcuts.askUses({ size }, `${measure.size(size)}`)}
+        />
+      </Fold>
+      <TaskStatus task={offcuts.offcuts.task} />
+      {items === null ? null : items.length === 0 ? (
+        <Empty title="No offcuts yet">
+          <p>Offcuts come in by themselves when a cutting session is written down, with the tags that you give them.</p>
+        </Empty>
+      ) : (
+        <Section title="Offcuts in the stock">
+          <RowList
+            label="Offcuts"
+            rows={items.map(boardRow)}
+            onOpen={(id) => {
+              const board = items.find((item) => item.id === id);
+              if (board !== undefined) void offcuts.askUses({ boardId: id }, board.tag);
+            }}
+          />
+          <MoreButton pages={offcuts.offcuts} />
+        </Section>
+      )}
+    </>
+  );
+}
+
+function AskHomes() {
+  const { offcuts, job } = usePanel();
+  const measure = useMeasure();
+  const [picked, setPicked] = useState('');
+  useReload(async () => {
+    if (job.jobs.items.value === null) await job.load();
+  });
+  const choices = (job.job.value?.parts ?? []).flatMap((part) => {
+    const { lamination } = part;
+    const layers = lamination === null ? 0 : lamination.kind === 'plies' ? lamination.plies.length : 1;
+    const elements = layers === 0 ? [null] : Array.from({ length: layers }, (_, element) => element);
+    return elements.map((element) => ({ key: `${part.key} ${element ?? ''}`, part, element }));
+  });
+  return (
+    <>
+      <JobPicker />
+      {choices.length === 0 ? null : (
+        <SelectField
+          label="Part"
+          value={picked}
+          options={[
+            { value: '', label: 'choose a part' },
+            ...choices.map(({ key, part, element }) => ({ value: key, label: part.label + layerWords(element) })),
+          ]}
+          onPick={(key) => {
+            setPicked(key);
+            const choice = choices.find((one) => one.key === key);
+            const jobId = job.openId.value;
+            if (choice === undefined || jobId === null) return;
+            const { part, element } = choice;
+            void offcuts.askHomes({ jobId, partKey: part.key, element }, part.label + layerWords(element));
+          }}
+        />
+      )}
+      <Fold title="A size of your own" open={choices.length === 0}>
+        <SizeForm
+          asksMoisture={false}
+          act="Which board?"
+          task={offcuts.task}
+          onAsk={({ species, lengthNm, widthNm, thicknessNm }) =>
+            void offcuts.askHomes(
+              { size: { species, lengthNm, widthNm, thicknessNm } },
+              measure.size({ lengthNm, widthNm, thicknessNm }),
+            )
+          }
+        />
+      </Fold>
+    </>
+  );
+}
+
+function Uses(props: { readonly uses: UsesAnswer; readonly about: string; readonly onBack: () => void }) {
+  const { uses } = props;
+  const { best } = uses;
+  return (
+    <View title={`${props.about} can still make`} back="Offcuts" onBack={props.onBack}>
+      {uses.parts.length === 0 ? <Empty title="No open part fits it">{null}</Empty> : null}
+      {best.layout === null ? null : (
+        <Section title={`Best mixture, ${percentText(best.worthPercent)} of its worth`}>
+          <Drawing drawing={best.layout.drawing} />
+        </Section>
+      )}
+      {uses.parts.map((one) => (
+        <div class="card" key={`${one.jobId} ${one.partKey} ${one.element}`}>
+          <div class="card-head">
+            <h4>
+              {one.count} × {one.label}
+              {layerWords(one.element)}
+            </h4>
+            <span class="hint">
+              {one.jobName}, {one.wanted} wanted
+            </span>
+          </div>
+          <Drawing drawing={one.drawing} />
+        </div>
+      ))}
+      <NotThese list={uses.not.map((one) => ({ key: `${one.jobName} ${one.label}`, name: one.label, why: one.why }))} />
+    </View>
+  );
+}
+
+function Homes(props: { readonly homes: HomesAnswer; readonly about: string; readonly onBack: () => void }) {
+  const { stock, shell } = usePanel();
+  const measure = useMeasure();
+  const { homes } = props;
+  return (
+    <View title={`Boards for ${props.about}`} back="Offcuts" onBack={props.onBack}>
+      <p class="hint">Rough size looked for: {measure.size(homes.rough)}.</p>
+      {homes.homes.length === 0 ? (
+        <Empty title="No free board can give it">
+          <p>Below is why, nearest first.</p>
+        </Empty>
+      ) : null}
+      {homes.homes.map((home) => (
+        <div class="card" key={home.boardId}>
+          <div class="card-head">
+            <h4>
+              <button
+                type="button"
+                class="cell-link"
+                onClick={() => {
+                  shell.tab.value = 'Stock';
+                  void stock.open(home.boardId);
+                }}
+              >
+                {home.tag}
+              </button>
+            </h4>
+            <span class="hint">{[home.isOffcut ? 'offcut' : '', home.place].filter(Boolean).join(', ')}</span>
+          </div>
+          <p>{home.why}</p>
+          <Drawing drawing={home.drawing} />
+        </div>
+      ))}
+      <NotThese list={homes.not.map((one) => ({ key: one.tag, name: one.tag, why: one.why }))} />
+    </View>
+  );
+}
+
+function NotThese(props: {
+  readonly list: readonly { readonly key: string; readonly name: string; readonly why: string }[];
+}) {
+  if (props.list.length === 0) return null;
+  return (
+    <Fold title="Not these, and why">
+      <ul class="plain-list">
+        {props.list.map((one) => (
+          <li key={one.key}>
+            <strong>{one.name}</strong>: {one.why}
+          </li>
+        ))}
+      </ul>
+    </Fold>
+  );
 }

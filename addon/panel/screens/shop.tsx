@@ -1,3 +1,98 @@
+/** Shop: the yard that this sidebar speaks to, the shop's own figures, and what was written into this sheet. */
+import { usePanel } from '../panel.ts';
+import { Button, ConfirmButton } from '../parts/button.tsx';
+import { Facts, Section } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { count, percentText } from '../words/measure.ts';
+import { Figures } from './shop-figures.tsx';
+
 export function Shop() {
-  return null;
+  const { yard, writeBack, connection, disconnect } = usePanel();
+  const facts = yard.facts.value;
+  const last = writeBack.last.value;
+  return (
+    <>
+      <h2>Shop</h2>
+      <TaskStatus task={yard.task} />
+      {facts === null ? null : (
+        <>
+          <Facts
+            facts={[
+              { name: 'Yard', value: facts.name },
+              ...(connection === null ? [] : [{ name: 'Address', value: connection.address }]),
+              { name: 'You are', value: facts.you.label },
+              { name: 'May', value: facts.you.scopes.map((scope) => mayWords[scope] ?? scope).join(', ') },
+              { name: 'Stock', value: `${count(facts.boards.inStock, 'board')}, ${facts.boards.held} held` },
+              { name: 'Jobs', value: `${facts.openJobs} open` },
+            ]}
+          />
+          <Section title="The shop’s figures">
+            <FiguresNow />
+            <Figures key={facts.seq} settings={facts.settings} mayChange={facts.you.scopes.includes('admin')} />
+          </Section>
+        </>
+      )}
+      <Section title="This sheet">
+        {last === null ? (
+          <p class="hint">Nothing was written into it since the sidebar opened.</p>
+        ) : (
+          <>
+            <p>Last written: {last.what}.</p>
+            <Button task={writeBack.task} onPress={() => void writeBack.undo()}>
+              Undo last write
+            </Button>
+          </>
+        )}
+        <p class="hint">
+          Columns of ours are headed Yard ref, Board feet, Rough size, Status, Held by and Ready on. Deleting one harms
+          nothing but what it shows; without Yard ref, parts are known again by their name and sizes.
+        </p>
+      </Section>
+      {disconnect === null ? null : (
+        <ConfirmButton
+          ask="Forget the address and the key on this computer? The yard keeps everything."
+          yes="Forget them"
+          onPress={disconnect}
+        >
+          Disconnect
+        </ConfirmButton>
+      )}
+    </>
+  );
+}
+
+const mayWords: Readonly<Record<string, string>> = {
+  read: 'look',
+  stock: 'change the stock',
+  plan: 'plan jobs',
+  hold: 'hold and cut',
+  admin: 'change the shop’s figures',
+};
+
+function FiguresNow() {
+  const { yard } = usePanel();
+  const measure = useMeasure();
+  const settings = yard.facts.value?.settings;
+  if (settings === undefined) return null;
+  return (
+    <Facts
+      facts={[
+        {
+          name: 'Kerf',
+          value: `rip ${measure.length(settings.kerf.ripNm)}, crosscut ${measure.length(settings.kerf.crosscutNm)}`,
+        },
+        { name: 'Dries to', value: percentText(settings.targetMoisturePercent) },
+        {
+          name: 'Offcuts',
+          value: `kept from ${measure.length(settings.offcutMin.lengthNm)} × ${measure.length(settings.offcutMin.widthNm)}`,
+        },
+        {
+          name: 'Rest',
+          value: `${settings.restDays.critical}, ${settings.restDays.visible}, ${settings.restDays.hidden} days for long, seen and hidden parts`,
+        },
+        { name: 'Cure', value: `${settings.cureHours} hours` },
+      ]}
+    />
+  );
 }

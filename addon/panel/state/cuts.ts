@@ -1,10 +1,11 @@
 /** The cut plan in front, its cutting session, and what the last reconciliation answered. */
-import { type ReadonlySignal, signal } from '@preact/signals';
+import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Plan } from '../../../worker/contract/plan.ts';
 import type { ReconcileRequest } from '../../../worker/contract/session.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
 import type { YardApi } from '../api.ts';
+import type { BoardForm } from './reconcile-form.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task, taken } from './task.ts';
 
@@ -16,6 +17,8 @@ export interface CutsState {
   readonly plan: ReadonlySignal<Plan | null>;
   readonly session: ReadonlySignal<SessionInFront | null>;
   readonly reconciled: ReadonlySignal<Reconciled | null>;
+  /** What was typed at the boards of the session, by board; kept while other tabs are in front. */
+  readonly forms: Signal<ReadonlyMap<string, BoardForm>>;
   readonly reading: Task;
   readonly planning: Task;
   readonly writing: Task;
@@ -34,6 +37,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
   const plan = signal<Plan | null>(null);
   const session = signal<SessionInFront | null>(null);
   const reconciled = signal<Reconciled | null>(null);
+  const forms = signal<ReadonlyMap<string, BoardForm>>(new Map());
   const reading = makeTask();
   const planning = makeTask();
   const writing = makeTask();
@@ -61,6 +65,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
     plan,
     session,
     reconciled,
+    forms,
     reading,
     planning,
     writing,
@@ -149,6 +154,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
         const result = await api.call('reconcile', { path: { id: now.id }, body });
         if (!result.ok) return taken(result, () => {});
         reconciled.value = result.answer;
+        const done = new Set(result.answer.session.doneBoardIds);
+        forms.value = new Map([...forms.value].filter(([boardId]) => !done.has(boardId)));
         session.value = result.answer.session.state === 'closed' ? null : { ...now, ...result.answer.session };
         shell.say(`${result.answer.balances.length} boards written down; the wood balances.`);
         return readPlan(now.planId);

@@ -18,6 +18,8 @@ export interface OffcutsState {
   readonly task: Task;
   askUses(question: NonNullable<Body<'offcutUses'>>, about: string): Promise<boolean>;
   askHomes(question: NonNullable<Body<'offcutHomes'>>, about: string): Promise<boolean>;
+  /** Back to the question. */
+  leave(): void;
 }
 
 export function makeOffcuts(api: YardApi, shell: Shell): OffcutsState {
@@ -40,6 +42,11 @@ export function makeOffcuts(api: YardApi, shell: Shell): OffcutsState {
     homes,
     about,
     task,
+    leave() {
+      uses.value = null;
+      homes.value = null;
+      task.clear();
+    },
     askUses(question, words) {
       uses.value = null;
       about.value = words;

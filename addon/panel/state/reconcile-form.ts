@@ -9,7 +9,8 @@ import type { ReconcileRequest } from '../../../worker/contract/session.ts';
 import type { WoodAccount } from './wood-account.ts';
 import { plannedKerfNm3 } from './wood-account.ts';
 
-export type Became = 'planned' | 'cut' | 'untouched' | 'written-off';
+/** later: not written down yet. */
+export type Became = 'later' | 'planned' | 'cut' | 'untouched' | 'written-off';
 
 /** A size in the form: the plan's exact figure until somebody types another. */
 export interface SizeEntry {
@@ -81,7 +82,7 @@ export function formOf(layout: Layout, show: ShowSize): BoardForm {
   }
   return {
     boardId: layout.boardId,
-    became: 'planned',
+    became: 'later',
     parts: [...rows.values()],
     offcuts: layout.offcuts.map((rest, index) => ({
       tag: offcutTag(layout.tag, index),
@@ -149,7 +150,7 @@ export function accountOfForm(layout: Layout, form: BoardForm, read: ReadSize): 
   const thick = BigInt(layout.thicknessNm);
   const inNm3 = BigInt(layout.lengthNm) * BigInt(layout.widthNm) * thick;
   const nothing = { inNm3, partsNm3: 0n, failedNm3: 0n, offcutsNm3: 0n, kerfNm3: 0n, scrapNm3: 0n, writeOffNm3: 0n };
-  if (form.became === 'untouched') return null;
+  if (form.became === 'untouched' || form.became === 'later') return null;
   if (form.became === 'written-off') return { ...nothing, writeOffNm3: inNm3 };
   let partsNm3 = 0n;
   let failedNm3 = 0n;
@@ -180,13 +181,15 @@ function faceOf(row: Pick<PartRow, 'lengthEntry' | 'widthEntry'>, read: ReadSize
 
 /** The body for these boards, from forms without faults. A part's size goes along only where somebody typed another. */
 export function bodyOf(forms: readonly BoardForm[], read: ReadSize, allowExtra: boolean): ReconcileRequest {
-  return { restAsPlanned: false, allowExtra, boards: forms.map((form) => outcomeOf(form, read)) };
+  return { restAsPlanned: false, allowExtra, boards: forms.flatMap((form) => outcomeOf(form, read) ?? []) };
 }
 
-function outcomeOf(form: BoardForm, read: ReadSize): ReconcileRequest['boards'][number] {
+function outcomeOf(form: BoardForm, read: ReadSize): ReconcileRequest['boards'][number] | null {
   const { boardId } = form;
   const why = form.why.trim();
   switch (form.became) {
+    case 'later':
+      return null;
     case 'untouched':
       return { as: 'untouched', boardId, why };
     case 'written-off':

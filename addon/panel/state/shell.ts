@@ -17,14 +17,21 @@ export interface Shell {
   nowMs(): number;
 }
 
+const SAID_FOR_MS = 8_000;
+
 export function makeShell(nowMs: () => number): Shell {
   const said = signal('');
   const changes = signal(0);
+  let quiet: ReturnType<typeof setTimeout> | undefined;
   return {
     tab: signal<Tab>('Stock'),
     said,
     say(words) {
       said.value = words;
+      clearTimeout(quiet);
+      quiet = setTimeout(() => {
+        said.value = '';
+      }, SAID_FOR_MS);
     },
     changes,
     changed() {

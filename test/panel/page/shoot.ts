@@ -16,7 +16,7 @@ interface View {
   readonly state?: string;
   readonly walk?: (page: Page) => Promise<void>;
 }
-const tab = (name: string) => (page: Page) => page.getByRole('tab', { name }).click();
+const tab = (name: string) => (page: Page) => page.getByRole('tab', { name, exact: true }).click();
 
 const views: Record<string, View> = {
   stock: {},
@@ -35,10 +35,27 @@ const views: Record<string, View> = {
   },
   cuts: {
     walk: async (page) => {
-      await tab('Job')(page);
-      await page.waitForTimeout(200);
       await tab('Cuts')(page);
       await page.getByRole('button', { name: 'Plan the cuts' }).click();
+    },
+  },
+  reconcile: {
+    walk: async (page) => {
+      await views.cuts?.walk?.(page);
+      await page.getByRole('button', { name: 'Hold the 2 boards' }).click();
+      await page.getByRole('button', { name: 'Open the cutting session' }).click();
+      await page.getByRole('button', { name: 'Write down what came out' }).click();
+      await page.getByLabel('otherwise').first().check();
+    },
+  },
+  reconciled: {
+    walk: async (page) => {
+      await views.cuts?.walk?.(page);
+      await page.getByRole('button', { name: 'Hold the 2 boards' }).click();
+      await page.getByRole('button', { name: 'Open the cutting session' }).click();
+      await page.getByRole('button', { name: 'Write down what came out' }).click();
+      await page.getByRole('button', { name: 'All as planned' }).click();
+      await page.getByRole('button', { name: 'All as planned' }).click();
     },
   },
   'cuts-empty': { state: 'empty', walk: tab('Cuts') },
@@ -78,8 +95,8 @@ await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', () => resolve
 const address = server.address();
 const port = typeof address === 'object' && address !== null ? address.port : 0;
 const wanted = process.argv.slice(2);
-const widthPx = Number(process.env['WIDTH'] ?? 300);
-const themes = (process.env['THEME'] ?? 'light').split(',');
+const widthPx = Number(process.env.WIDTH ?? 300);
+const themes = (process.env.THEME ?? 'light').split(',');
 const browser = await playwright.launch({
   executablePath: await chromium.executablePath(),
   args: [...chromium.args.filter((arg) => arg !== '--single-process' && arg !== '--no-zygote'), '--no-sandbox'],
