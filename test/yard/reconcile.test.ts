@@ -65,3 +65,210 @@ test('a failed leg stays as history and is wanted again', async () => {
   expect(told.wantedAgain).toEqual([{ partKey: 'leg', label: 'Leg', element: null, count: 1 }]);
   shop.expectSound();
 });
+
+test('a failed leg and its good successor from the same board: the history keeps both attempts', async () => {
+  const { shop, boardId, jobId, sessionId } = await legsAtTheSaw();
+  shop.tell({
+    do: 'reconcile',
+    sessionId,
+    restAsPlanned: false,
+    boards: [{ ...cut, boardId, parts: [legs(2, 1, 'the fence slipped')] }],
+    allowExtra: false,
+  });
+  expect(shop.pieces(jobId, 'leg').map((piece) => [piece.no, piece.attempt, piece.state, piece.why])).toEqual([
+    [1, 1, 'failed', 'the fence slipped'],
+    [1, 2, 'wanted', ''],
+    [2, 1, 'roughed', ''],
+    [3, 1, 'roughed', ''],
+    [4, 1, 'wanted', ''],
+  ]);
+});
+
+test('five legs where four are wanted is refused, and taken as a spare on purpose', async () => {
+  const { shop, boardId, jobId, sessionId } = await legsAtTheSaw();
+  const boards = [{ ...cut, boardId, parts: [{ ...legs(5), lengthNm: 19 * INCH }] }];
+  const refusal = shop.refused({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(refusal.why).toBe('more-cut-than-wanted');
+  expect(refusal.detail).toContain('1 piece of Leg');
+  shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: true });
+  expect(shop.pieces(jobId, 'leg').map((piece) => [piece.no, piece.state])).toEqual(
+    [1, 2, 3, 4, 5].map((no) => [no, 'roughed']),
+  );
+  shop.expectSound();
+});
+
+test('wood that does not balance is refused with the difference', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw();
+  const offcuts = [{ tag: 'Q-7-A', lengthNm: 50 * INCH, widthNm: 8 * INCH, place: '', defects: [], note: '' }];
+  const boards = [{ ...cut, boardId, parts: [legs(2)], offcuts }];
+  const refusal = shop.refused({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(refusal.why).toBe('wood-does-not-balance');
+  // 60 + 50 - 100 = 10 in too long, of 8 x 2 in: 160 cubic inches, 160/144 = 1.111 board feet.
+  const tooMuch = BigInt(10 * INCH) * BigInt(8 * INCH) * BigInt(2 * INCH);
+  expect(refusal.detail).toContain('1.111 board feet');
+  expect(refusal.detail).toContain(String(tooMuch));
+  expect(shop.board(boardId).state).toBe('in-stock');
+});
+
+test('stated scrap must close the balance to the last cubic nanometre', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw();
+  const side = BigInt(8 * INCH) * BigInt(2 * INCH);
+  const kerfNm3 = String(BigInt(2 * KERF) * side);
+  const scrap = BigInt(39.75 * INCH) * side;
+  const outcome = (scrapNm3: bigint) => ({
+    do: 'reconcile' as const,
+    sessionId,
+    restAsPlanned: false,
+    boards: [{ ...cut, boardId, parts: [legs(2)], kerfNm3, scrapNm3: String(scrapNm3) }],
+    allowExtra: false,
+  });
+  expect(shop.refused(outcome(scrap - 1n)).detail).toContain('(1 cubic nanometres) of Q-7 are not accounted for');
+  expect(shop.refused(outcome(scrap + 1n)).why).toBe('wood-does-not-balance');
+  expect(shop.tell(outcome(scrap)).balances?.[0]?.scrapNm3).toBe(String(scrap));
+});
+
+test('fewer cuts than planned: the larger offcut is believed, the kerf is what is left', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw();
+  const offcuts = [{ tag: 'Q-7', lengthNm: 70 * INCH - KERF, widthNm: 8 * INCH, place: '', defects: [], note: '' }];
+  const boards = [{ ...cut, boardId, parts: [legs(1)], offcuts }];
+  const told = shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(told.balances?.[0]?.kerfNm3).toBe(String(BigInt(KERF) * BigInt(8 * INCH) * BigInt(2 * INCH)));
+  expect(told.balances?.[0]?.scrapNm3).toBe('0');
+  // The rest may keep the tag of its parent, because the parent is gone.
+  const bearers = shop
+    .state()
+    .boardsByTag('Q-7')
+    .map((board) => [board.id === boardId, board.state]);
+  expect(bearers).toContainEqual([true, 'cut-up']);
+  expect(bearers).toContainEqual([false, 'in-stock']);
+  shop.tell({ do: 'undo', seq: shop.seq() });
+  expect(shop.board(boardId).state).toBe('in-stock');
+  shop.expectSound();
+});
+
+test('a board not touched stays, its pieces are wanted again, and the plan ends when nothing of it is planned', async () => {
+  const { shop, boardId, jobId, planId, sessionId } = await legsAtTheSaw();
+  const boards = [{ as: 'untouched' as const, boardId, why: 'the light went' }];
+  const told = shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(told.wantedAgain?.map((again) => again.count)).toEqual([2]);
+  expect(told.balances).toEqual([]);
+  expect(shop.board(boardId).state).toBe('in-stock');
+  expect(shop.pieces(jobId, 'leg').map((piece) => piece.state)).toEqual(['wanted', 'wanted', 'wanted', 'wanted']);
+  expect(shop.state().get('plan', planId)?.state).toBe('done');
+  expect(shop.state().reservationsOnBoard(boardId)).toEqual([]);
+});
+
+test('a board that broke is written off whole', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw();
+  const boards = [{ as: 'written-off' as const, boardId, why: 'split from end to end' }];
+  const [balance] =
+    shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false }).balances ?? [];
+  expect(balance?.writeOffNm3).toBe(balance?.inNm3);
+  expect(shop.board(boardId).state).toBe('written-off');
+});
+
+test('another job’s run lives on in the offcut it lies in', async () => {
+  const { shop, sessionId } = await legsAtTheSaw('runs');
+  const bench = shop.job('Bench');
+  const fromNm = 2 * (30 * INCH + KERF);
+  shop.tell({ do: 'reserve', jobId: bench, boards: [{ tag: 'Q-7', fromNm: fromNm + INCH, toNm: fromNm + 21 * INCH }] });
+  shop.tell({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false });
+  const [held] = shop.state().reservationsOfJob(bench);
+  expect([held?.boardId, held?.fromNm, held?.toNm]).toEqual([shop.board('Q-7-1').id, INCH, 21 * INCH]);
+  shop.tell({ do: 'undo', seq: shop.seq() });
+  expect(shop.state().reservationsOfJob(bench)[0]?.boardId).toBe(shop.board('Q-7').id);
+  shop.expectSound();
+});
+
+test('a board is not cut up when no offcut is left that could be another job’s run', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw('runs');
+  const bench = shop.job('Bench');
+  shop.tell({ do: 'reserve', jobId: bench, boards: [{ tag: 'Q-7', fromNm: 70 * INCH, toNm: 100 * INCH }] });
+  const outcome = (lengthNm: number) => ({
+    do: 'reconcile' as const,
+    sessionId,
+    restAsPlanned: false,
+    boards: [
+      {
+        ...cut,
+        boardId,
+        parts: [legs(1)],
+        offcuts: [{ tag: 'B-1', lengthNm, widthNm: 8 * INCH, place: '', defects: [], note: '' }],
+      },
+    ],
+    allowExtra: false,
+  });
+  const refusal = shop.refused(outcome(29 * INCH));
+  expect(refusal.conflicts?.map((conflict) => [conflict.jobName, conflict.wayOut])).toEqual([
+    ['Bench', 'enter an offcut of at least 30" for it, or release that run first'],
+  ]);
+  shop.tell(outcome(30 * INCH));
+  expect(
+    shop
+      .state()
+      .reservationsOfJob(bench)
+      .map((held) => [held.fromNm, held.toNm]),
+  ).toEqual([[0, 30 * INCH]]);
+  shop.expectSound();
+});
+
+test('defects on the kept end go with the offcut, at their place on it', async () => {
+  const shop = await Shop.open();
+  const knot = { kind: 'knot-sound', face: 'a', fromNm: 55 * INCH, toNm: 65 * INCH, leftNm: 0, rightNm: INCH } as const;
+  shop.takeIn(boardOf('Q-7', { defects: [knot] }));
+  const jobId = shop.job('Hall table', partOf('leg'));
+  const { sessionId } = shop.atTheSaw(jobId, { 'Q-7': [{ key: 'leg', count: 2 }] });
+  shop.tell({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false });
+  const fromNm = 2 * (30 * INCH + KERF);
+  expect(shop.board('Q-7-1').defects).toEqual([{ ...knot, fromNm: 0, toNm: 65 * INCH - fromNm }]);
+});
+
+test('a taken offcut tag, one tag too many, an unknown row and a board of another session are told, and nothing is entered', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw();
+  shop.takeIn(boardOf('Q-8'));
+  const all = { do: 'reconcile' as const, sessionId, restAsPlanned: false, allowExtra: false };
+  const planned = (tags: string[]) => ({ ...all, boards: [{ as: 'planned' as const, boardId, tags, place: '' }] });
+  expect(shop.refused(planned(['q-8'])).faults?.[0]?.pointer).toBe('/boards/0/offcuts/0/tag');
+  expect(shop.refused(planned(['Q-9', 'Q-10'])).faults?.[0]?.pointer).toBe('/boards/0/tags');
+  const unknown = { ...all, boards: [{ ...cut, boardId, parts: [{ ...legs(1), partKey: 'arm' }] }] };
+  expect(shop.refused(unknown).faults?.[0]?.read).toBe('arm');
+  const foreign = { ...all, boards: [{ as: 'untouched' as const, boardId: shop.board('Q-8').id, why: '' }] };
+  expect(shop.refused(foreign).faults?.[0]?.help).toBe('this board is not in this session');
+});
+
+test('a session of two boards is entered board by board and closes with the last', async () => {
+  const shop = await Shop.open();
+  shop.takeIn(boardOf('Q-1'), boardOf('Q-2'));
+  const jobId = shop.job('Hall table', partOf('leg', { quantity: 4 }));
+  const { planId, sessionId } = shop.atTheSaw(jobId, {
+    'Q-1': [{ key: 'leg', count: 2 }],
+    'Q-2': [{ key: 'leg', count: 2 }],
+  });
+  const first = shop.board('Q-1').id;
+  const boards = [{ as: 'planned' as const, boardId: first, place: '' }];
+  shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(shop.state().get('session', sessionId)?.state).toBe('open');
+  const twice = shop.refused({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(twice.faults?.[0]?.help).toBe('this board is reconciled already');
+  shop.tell({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false });
+  expect(shop.state().get('session', sessionId)?.state).toBe('closed');
+  expect(shop.state().get('plan', planId)?.state).toBe('done');
+  expect(shop.refused({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false }).why).toBe(
+    'session-closed',
+  );
+  shop.expectSound();
+});
+
+test('kerf is what the blade takes inside the stock, across and along', async () => {
+  const shop = await Shop.open();
+  shop.takeIn(boardOf('Q-1'));
+  const jobId = shop.job('Hall table', partOf('leg', { quantity: 1 }));
+  const { sessionId } = shop.atTheSaw(jobId, { 'Q-1': [{ key: 'leg', widthNm: 5 * INCH }] });
+  const [balance] =
+    shop.tell({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false }).balances ?? [];
+  // One crosscut over 8 in and one rip over 30 in, 1/8 in wide, through 2 in of wood.
+  const kerf = (BigInt(8 * INCH) + BigInt(30 * INCH)) * BigInt(KERF) * BigInt(2 * INCH);
+  expect(balance?.kerfNm3).toBe(String(kerf));
+  // What the rip leaves beside the leg: 30 in long, 8 - 5 - 1/8 = 2 7/8 in wide.
+  expect(balance?.scrapNm3).toBe(String(BigInt(30 * INCH) * BigInt(2.875 * INCH) * BigInt(2 * INCH)));
+});
