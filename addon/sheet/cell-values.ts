@@ -18,11 +18,13 @@ const refuse = (cell: Cell, help: string): { ok: false; read: string; help: stri
   help: cell.kind === 'error' ? 'the formula in this cell fails; mend it first' : help,
 });
 
-/** The cell as a text: whole numbers without the sheet's thousands marks, other things as shown. */
+/** The cell as a text: whole numbers without the sheet's thousands marks but with their leading zeros; other things as shown. */
 export function cellWords(cell: Cell): string {
   const text =
     typeof cell.raw === 'number' && Number.isInteger(cell.raw) && !isDateCell(cell)
-      ? String(cell.raw)
+      ? /^0\d+$/.test(cell.text)
+        ? cell.text
+        : String(cell.raw)
       : typeof cell.raw === 'string'
         ? cell.raw
         : cell.text;
@@ -233,4 +235,12 @@ export class SpeciesCells {
 
 export function namesSpecies(text: string): boolean {
   return readSpecies(text).ok;
+}
+
+const gradeWords =
+  /(?:^|\s)\(?(?:fas(?:1f)?|f1f|sel(?:ect)?|prime|clear|#?[123]c|#[123]|[123]\s?com(?:mon)?|qs|rs|fs|q\/?sawn|quarter\s?sawn|quartered|rift(?:\s?sawn)?|(?:plain|flat)\s?sawn|kd|ad|rgh|rough|s[24]s|lumber|boards?|\d{1,2}\/4)\)?(?=[\s,;]|$)/gi;
+
+/** "White oak FAS 8/4" is white oak: grade, cut and call that stand beside a species. */
+export function withoutGradeWords(words: string): string {
+  return words.replaceAll(/[,;]/g, ' ').replaceAll(gradeWords, ' ').replaceAll(/\s+/g, ' ').trim();
 }

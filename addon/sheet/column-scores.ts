@@ -11,6 +11,7 @@ import {
   readQuantity,
   readUse,
   SpeciesCells,
+  withoutGradeWords,
 } from './cell-values.ts';
 import type { ColumnUnit, Role, Want } from './mapping.ts';
 import { rolesOfWords } from './role-words.ts';
@@ -21,6 +22,8 @@ export interface ColumnFacts {
   readonly words: string;
   readonly unit: ColumnUnit | null;
   readonly decimal: '.' | ',';
+  /** L, W and T stand together, so that the single letters are as good as words. */
+  readonly inLetters: boolean;
   /** A sample of its cells. */
   readonly cells: readonly Cell[];
 }
@@ -68,10 +71,12 @@ function weighed(
   const agreement = filled.filter((cell) => reads(role, cell, fact, context, species)).length / filled.length;
   const distinct = role === 'tag' || role === 'key' ? distinctShare(filled) : 1;
   if (agreement >= AGREES && distinct >= 0.8) return heading;
+  if (heading < 0.6 && fact.inLetters && sizes.has(role)) return PLAIN_HEADING_FLOOR;
   if (heading < 0.6 || optionalByData.has(role)) return 0;
   return Math.max(heading * 0.6 * agreement * distinct, heading >= 0.85 ? PLAIN_HEADING_FLOOR * heading : 0);
 }
 
+const sizes: ReadonlySet<Role> = new Set<Role>(['length', 'width', 'thickness']);
 /** Headings that may stand over the numbers of the rows. */
 const counting = new Set(['#', 'no', 'nr', 'item', 'number', 'n', 'id', 'row', 'line', 'pos', 'part no', 'ref']);
 /** Taken only when the cells say so, because their words have other meanings too. */
@@ -95,12 +100,13 @@ const LARGEST_NM = { length: 30_000_000_000, width: 3_000_000_000, thickness: 60
 function reads(role: Role, cell: Cell, fact: ColumnFacts, context: ScoringContext, species: SpeciesCells): boolean {
   switch (role) {
     case 'species':
-      return cell.kind === 'text' && (isDitto(cell) || species.read(cellWords(cell)).ok);
+      return cell.kind === 'text' && (isDitto(cell) || species.read(withoutGradeWords(cellWords(cell))).ok);
     case 'length':
     case 'width':
     case 'thickness':
       // Millimetres, so that a bare number is judged as a number and not yet by its unit.
       return isDateCell(cell) || sizeReads(cell, fact, context, LARGEST_NM.length);
+    case 'lengthInches':
     case 'plyWidth':
     case 'crook':
     case 'bow':

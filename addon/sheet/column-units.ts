@@ -29,6 +29,7 @@ export interface AssumedUnits {
 
 const measured: ReadonlySet<Role> = new Set<Role>([
   'length',
+  'lengthInches',
   'width',
   'thickness',
   'size',

@@ -2,6 +2,7 @@
  * Finds the table in what was read: the heading row among the first rows, what each column is, and what the user should
  * look at. Headings propose, the data decide: a column whose cells do not read as its role is not taken for it lightly.
  */
+import { readLength } from '../../worker/wood/length.ts';
 import type { Block, Cell } from '../host/host.ts';
 import { cellWords, namesSpecies } from './cell-values.ts';
 import { type ColumnFacts, columnScores } from './column-scores.ts';
@@ -19,6 +20,7 @@ import {
   type Want,
 } from './mapping.ts';
 import { roleNames } from './role-names.ts';
+import { speaksOfCount } from './role-words.ts';
 import { sizeQuestions } from './size-check.ts';
 import { cellAt, cellsWithMerges, rolesNamed, rowKind, unitRow } from './table-rows.ts';
 
@@ -26,6 +28,7 @@ const HEADER_ROWS_SEARCHED = 15;
 const SAMPLE_ROWS = 200;
 const SECTIONS_SEARCHED = 30;
 const CONFIDENCE_MIN = 0.3;
+const RIVAL_MIN = 0.4;
 /** A rival this near to the chosen column is asked about. */
 const RIVAL_NEAR = 0.75;
 
@@ -55,7 +58,7 @@ export function findTable(block: Block, want: Want, defaults: ReadDefaults): Tab
 function findHeaderRow(cells: readonly (readonly Cell[])[], want: Want): number | null {
   let best: { row: number; score: number } | null = null;
   for (let row = 0; row < Math.min(HEADER_ROWS_SEARCHED, cells.length); row += 1) {
-    const here = cells[row] ?? [];
+    const here = underHeadings(cells[row - 1] ?? [], cells[row] ?? []);
     const filled = here.filter((cell) => cellWords(cell) !== '');
     const texts = filled.filter((cell) => cell.kind === 'text');
     if (texts.length < 2 || texts.length < filled.length * 0.6) continue;
@@ -71,6 +74,14 @@ function findHeaderRow(cells: readonly (readonly Cell[])[], want: Want): number 
   return best?.row ?? null;
 }
 
+/** Headings in two rows: where the lower row is empty, what stands above it counts ("Qty" beside "Finished size" over "L W T"). */
+function underHeadings(above: readonly Cell[], row: readonly Cell[]): readonly Cell[] {
+  const texts = (cells: readonly Cell[]) =>
+    cells.filter((cell) => cell.kind === 'text' && cellWords(cell) !== '').length;
+  if (texts(above) < 2 || texts(row) < 2) return row;
+  return row.map((cell, column) => (cellWords(cell) === '' ? cellAt([above], 0, column) : cell));
+}
+
 function mapTable(
   block: Block,
   cells: readonly (readonly Cell[])[],
@@ -84,7 +95,7 @@ function mapTable(
   const rows = dataRows(block, firstRow, headings, want);
   const facts = columnFacts(cells, rows.data, headings, block);
   const scores = columnScores(want, facts, { dateOrder: block.locale.dateOrder, spellings: defaults.spellings ?? {} });
-  const assigned = assign(scores);
+  const assigned = withInches(assign(scores), facts);
   const headed: HeadedColumn[] = assigned.map(({ role, column }) => ({
     role,
     cells: facts.find((fact) => fact.column === column)?.cells ?? [],
@@ -118,7 +129,7 @@ function mapTable(
       .map(([column, heading]) => ({ column, heading })),
     missing: missingRoles(want, new Set(columns.map((c) => c.role)), speciesGiven),
     decimal,
-    sizeOrder: sizeOrderOf(columns),
+    sizeOrder: sizeOrderOf(columns, facts),
     datesAreFractions: false,
     hiddenRows: 'skip',
     questions: [],
@@ -129,7 +140,7 @@ function mapTable(
 
 /** Heading by column; two alike are told apart by what stands above them ("Finished" over "L W T"). */
 function headingTexts(cells: readonly (readonly Cell[])[], headerRow: number): Map<number, string> {
-  const row = cells[headerRow] ?? [];
+  const row = underHeadings(cells[headerRow - 1] ?? [], cells[headerRow] ?? []);
   const words = row.map(cellWords);
   const plain = words.map(headingPlain);
   const above = groupsAbove(cells[headerRow - 1] ?? [], words.length);
@@ -184,11 +195,14 @@ function columnFacts(
   headings: ReadonlyMap<number, string>,
   block: Block,
 ): ColumnFacts[] {
+  const letters = new Set([...headings.values()].map((heading) => headingParts(heading).words));
+  const inLetters = letters.has('l') && letters.has('w') && (letters.has('t') || letters.has('th'));
   return [...headings].map(([column, heading]) => ({
     column,
     words: headingParts(heading).words,
     unit: headingParts(heading).unit,
     decimal: block.locale.decimal,
+    inLetters,
     cells: rows.map((row) => cellAt(cells, row, column)),
   }));
 }
@@ -218,16 +232,47 @@ function assign(
       column,
       confidence: Math.round(score * 100) / 100,
       rivals: sorted
-        .filter((s) => s.role === role && !taken.has(s.column) && s.score >= 0.45)
+        .filter((s) => s.role === role && !taken.has(s.column) && s.score >= RIVAL_MIN)
         .map((s) => ({ column: s.column, confidence: Math.round(s.score * 100) / 100 })),
     }))
     .sort((a, b) => a.column - b.column);
 }
 
-/** "T x W x L" says that the thickness comes first. */
-function sizeOrderOf(columns: readonly ColumnReading[]): SizeOrder {
-  const heading = columns.find((c) => c.role === 'size')?.heading.toLowerCase() ?? '';
-  return /t\w*\s*[x×*]\s*w/.test(heading) ? 'thickness-width-length' : 'length-width-thickness';
+/** "Length ft" and "Length in" side by side are one length; a column of inches without one of feet is none. */
+function withInches(assigned: readonly Assigned[], facts: readonly ColumnFacts[]): Assigned[] {
+  const others = assigned.filter(({ role }) => role !== 'lengthInches');
+  const length = others.find(({ role }) => role === 'length');
+  const feet = facts.find(({ column }) => column === length?.column);
+  if (length === undefined || feet?.unit !== 'ft') return others;
+  const inches = facts.find(
+    ({ column, unit, words }) =>
+      unit === 'in' &&
+      (words === feet.words || words === 'in' || words === 'inches') &&
+      !others.some((other) => other.column === column),
+  );
+  if (inches === undefined) return others;
+  const rivals = length.rivals.filter(({ column }) => column !== inches.column);
+  const both = others.map((other) => (other === length ? { ...length, rivals } : other));
+  return [...both, { role: 'lengthInches' as const, column: inches.column, confidence: length.confidence, rivals: [] }];
+}
+
+/** "T x W x L" says that the thickness comes first; so do cells whose first size is mostly the smallest. */
+function sizeOrderOf(columns: readonly ColumnReading[], facts: readonly ColumnFacts[]): SizeOrder {
+  const column = columns.find((c) => c.role === 'size');
+  const heading = column?.heading.toLowerCase() ?? '';
+  if (/t\w*\s*[x×*]\s*w/.test(heading)) return 'thickness-width-length';
+  if (/l\w*\s*[x×*]\s*w/.test(heading)) return 'length-width-thickness';
+  const cells = facts.find((fact) => fact.column === column?.column)?.cells ?? [];
+  const rising = cells.filter((cell) => startsSmall(cellWords(cell))).length;
+  return rising > cells.length / 2 ? 'thickness-width-length' : 'length-width-thickness';
+}
+
+function startsSmall(words: string): boolean {
+  const [first, , third] = words.split(/[x×*]/i).map((text) => {
+    const reading = readLength(text, { unit: 'in', decimal: '.' });
+    return reading.ok ? reading.nm : null;
+  });
+  return first != null && third != null && first < third;
 }
 
 function withQuestions(
@@ -247,6 +292,7 @@ function withQuestions(
       questions.push(`Is “${heading || 'the column without a heading'}” the ${roleNames[role].toLowerCase()}?`);
     }
   }
+  questions.push(...countQuestions(mapping, facts));
   const sizes = (['length', 'width', 'thickness'] as const).map((role) => {
     const column = columnFor(mapping, role);
     return { role, column, cells: facts.find((fact) => fact.column === column?.column)?.cells ?? [] };
@@ -256,4 +302,15 @@ function withQuestions(
     doubts.roles.has(c.role) ? { ...c, confidence: Math.round(c.confidence * 50) / 100 } : c,
   );
   return { ...mapping, columns, questions: [...questions, ...doubts.questions] };
+}
+
+/** A row is one board; a column of counts beside it is not to be overlooked. */
+function countQuestions(mapping: Mapping, facts: readonly ColumnFacts[]): string[] {
+  if (mapping.want !== 'boards') return [];
+  const counts = mapping.unused.find(({ column, heading }) => {
+    const fact = facts.find((f) => f.column === column);
+    return speaksOfCount(headingParts(heading).words) && fact?.cells.some((cell) => Number(cellWords(cell)) > 1);
+  });
+  if (counts === undefined) return [];
+  return [`Each row is read as one board, but “${counts.heading}” counts more; give each board its own row and tag.`];
 }

@@ -29,6 +29,9 @@ const UNIT_WORDS: Readonly<Record<string, ColumnUnit>> = {
   qtrs: 'quarters',
   qtr: 'quarters',
   '/4': 'quarters',
+  'x/4': 'quarters',
+  'n/4': 'quarters',
+  '4ths': 'quarters',
 };
 
 function straight(text: string): string {
@@ -44,6 +47,7 @@ function straight(text: string): string {
 /** The words of a heading, single-spaced: "Board No." is "board no", "MC %" is "mc %", "#" stays. */
 export function headingPlain(heading: string): string {
   return straight(heading)
+    .replaceAll(/[%$]/g, ' $& ')
     .replaceAll(/[^\p{L}\p{N}#%$/"']+/gu, ' ')
     .trim()
     .replaceAll(/\s+/g, ' ');
@@ -73,7 +77,8 @@ export function headingParts(heading: string): HeadingParts {
     words.pop();
     while (words.length > 1 && unitWord(words.at(-1) ?? '') === trailing) words.pop();
   }
-  if (words.length > 1 && words.at(-1) === 'in') words.pop();
+  if (unit && words.length > 1 && words.at(-1) === 'in') words.pop();
+  if (words.length === 1 && (trailing === 'ft' || trailing === 'in')) unit ??= trailing;
   return { words: words.join(' ').replaceAll(/["']/g, '').replaceAll(/\s+/g, ' ').trim(), unit };
 }
 

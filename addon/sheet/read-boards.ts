@@ -42,7 +42,8 @@ function readTag(row: RowReader, tags: Map<string, number>): string | null {
     return null;
   }
   if (tag === '') {
-    row.fault('tag', '', 'a board needs a tag; enter what is written on its end');
+    const help = cell ? 'a board needs a tag; enter what is written on its end' : 'no column for the tag; choose one';
+    row.fault('tag', '', help);
     return null;
   }
   if (tag.length > limits.tagChars) {

@@ -13,6 +13,7 @@ import { type RowReader, type RowsRead, TableReading } from './read-rows.ts';
 export type PartInput = Omit<z.input<typeof part>, 'key'> & { readonly key: string | null };
 
 export function readPartRows(block: Block, mapping: Mapping, defaults: ReadDefaults): RowsRead<PartInput> {
+  const calls = new Set<string>();
   const read = new TableReading(block, mapping, defaults).read((row) => {
     const label = readLabel(row);
     const quantity = readCount(row);
@@ -26,6 +27,7 @@ export function readPartRows(block: Block, mapping: Mapping, defaults: ReadDefau
     } as const;
     if (label === null || quantity === null || species === null || sizes === null) return null;
     const { lengthNm, widthNm, thicknessNm } = sizes;
+    if (sizes.thicknessCall !== null) calls.add(sizes.thicknessCall);
     const lamination = readLamination(row, widthNm, thicknessNm);
     const key = readWords(row.cell('key'), 40) || null;
     return {
@@ -41,12 +43,15 @@ export function readPartRows(block: Block, mapping: Mapping, defaults: ReadDefau
       measuredIn: row.measuredIn,
     };
   });
-  return read;
+  if (calls.size === 0) return read;
+  const note = `Thicknesses of parts are finished sizes: ${[...calls].join(', ')} is read as that much finished wood, not as rough stock.`;
+  return { ...read, notes: [...read.notes, note] };
 }
 
 function readLabel(row: RowReader): string | null {
   const label = readWords(row.cell('label'), 120);
-  if (label === '') row.fault('label', '', 'a part needs a name');
+  if (label === '')
+    row.fault('label', '', row.cell('label') ? 'a part needs a name' : 'no column for the part; choose one');
   return label === '' ? null : label;
 }
 

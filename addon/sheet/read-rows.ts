@@ -3,10 +3,11 @@
  * A row with a fault gives no draft; the other rows are not lost by it.
  */
 import { limits } from '../../worker/contract/limits.ts';
+import { NM_PER_FOOT } from '../../worker/wood/unit.ts';
 import type { Block, Cell } from '../host/host.ts';
 import { cellAddress } from './address.ts';
 import { isBlank, type LengthCellAssumption, readLengthCell } from './cell-length.ts';
-import { cellWords, readDecimal, SpeciesCells, type ValueReading } from './cell-values.ts';
+import { cellWords, readDecimal, SpeciesCells, type ValueReading, withoutGradeWords } from './cell-values.ts';
 import { isDitto } from './column-scores.ts';
 import { textCell } from './lamination-cell.ts';
 import type { ColumnReading, Mapping, ReadDefaults, Role } from './mapping.ts';
@@ -113,13 +114,23 @@ export class RowReader {
       return this.#size(axis, cell, own ?? this.#table.columnOf('size'));
     };
     const [lengthRead, widthRead, thicknessRead] = [size('length'), size('width'), size('thickness')];
-    if (!lengthRead || !widthRead || !thicknessRead) return null;
+    const inchesNm = lengthRead ? this.#inchesOf(lengthRead.nm) : 0;
+    if (!lengthRead || !widthRead || !thicknessRead || inchesNm === null) return null;
     return {
-      lengthNm: lengthRead.nm,
+      lengthNm: lengthRead.nm + inchesNm,
       widthNm: widthRead.nm,
       thicknessNm: thicknessRead.nm,
       thicknessCall: thicknessRead.call,
     };
+  }
+
+  /** The inches beside whole feet, from their own column. */
+  #inchesOf(lengthNm: number): number | null {
+    const inchesNm = this.extraSize('lengthInches');
+    if (inchesNm === null || (inchesNm < NM_PER_FOOT && lengthNm % NM_PER_FOOT === 0)) return inchesNm ?? 0;
+    const words = cellWords(this.cell('lengthInches') ?? textCell(''));
+    this.fault('lengthInches', words, 'whole feet in one column and less than 12 inches in the other');
+    return null;
   }
 
   /** A size beside the three, such as a crook; null for an empty cell or zero. */
@@ -151,6 +162,12 @@ export class RowReader {
     const given = words === '' ? (this.#table.sectionSpecies ?? this.#table.defaults.species ?? '') : words;
     const reading = this.#table.speciesCells.read(given);
     if (reading.ok) return reading.species.key;
+    const bare = withoutGradeWords(given);
+    const bareReading = bare === given ? null : this.#table.speciesCells.read(bare);
+    if (bareReading?.ok) {
+      this.#table.wordsBesideSpecies.add(given);
+      return bareReading.species.key;
+    }
     this.fault('species', words, given === '' ? 'name the species, such as white oak' : reading.help);
     return null;
   }
@@ -194,6 +211,8 @@ export class TableReading {
   readonly cells: readonly (readonly Cell[])[];
   readonly speciesCells: SpeciesCells;
   sectionSpecies: string | null = null;
+  /** Species cells that say more than the species. */
+  readonly wordsBesideSpecies = new Set<string>();
   /** Roles whose column holds numbers that take its unit. */
   readonly bareNumbersIn = new Set<Role>();
   readonly #above = new Map<Role, Cell>();
@@ -275,6 +294,10 @@ export class TableReading {
     }
     if (mapping.decimal !== this.block.locale.decimal) {
       notes.push(`A ${mapping.decimal === ',' ? 'comma' : 'point'} is read as the decimal mark, as the cells use it.`);
+    }
+    if (this.wordsBesideSpecies.size > 0) {
+      const cells = [...this.wordsBesideSpecies].slice(0, 5).map((words) => `“${words}”`);
+      notes.push(`Only the wood is taken from ${cells.join(', ')}; grade and cut have their own columns.`);
     }
     const hiddenCount = skipped.filter(({ why }) => why === 'hidden').length;
     if (hiddenCount > 0) notes.push(`${hiddenCount} hidden ${hiddenCount === 1 ? 'row' : 'rows'} not used.`);

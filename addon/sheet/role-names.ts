@@ -8,6 +8,7 @@ export const roleNames: Readonly<Record<Role, string>> = {
   quantity: 'Quantity',
   species: 'Species',
   length: 'Length',
+  lengthInches: 'Inches of length',
   width: 'Width',
   thickness: 'Thickness',
   size: 'Size',

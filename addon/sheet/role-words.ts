@@ -2,7 +2,8 @@
 import type { BoardRole, PartRole, Role, Want } from './mapping.ts';
 
 const sizes = {
-  length: ['length', 'len', 'lgth', 'lng', 'long', 'l'],
+  length: ['length', 'len', 'lgth', 'lng', 'long', 'l', 'ft', 'feet'],
+  lengthInches: ['in', 'ins', 'inch', 'inches', 'and inches', 'plus inches'],
   width: ['width', 'wid', 'wdth', 'wide', 'breadth', 'w', 'wd'],
   thickness: ['thickness', 'thick', 'thk', 'thck', 'thkness', 'gauge', 'quarters', 't', 'th', '/4'],
   size: ['size', 'sizes', 'dimensions', 'dims', 'dim', 'l x w x t', 'lxwxt', 't x w x l', 'txwxl'],
@@ -44,6 +45,11 @@ const boardWords: Readonly<Record<BoardRole, readonly string[]>> = {
     'number',
     '#',
     'board #',
+    'bd',
+    'bd #',
+    'bd no',
+    'brd',
+    'brd no',
     'tag #',
     'label',
     'ref',
@@ -229,14 +235,19 @@ const weak = new Set([
 export function rolesOfWords(want: Want, words: string): ReadonlyMap<Role, number> {
   const found = new Map<Role, number>();
   const put = (role: Role, score: number) => found.set(role, Math.max(score, found.get(role) ?? 0));
-  if (words === '' || own.has(words) || workedOut.test(words)) return found;
+  if (words === '' || (own.has(words) && !(want === 'parts' && words === 'yard ref')) || workedOut.test(words))
+    return found;
   for (const role of byWords[want].get(words) ?? []) put(role, words.length === 1 ? 0.55 : 1);
   const tokens = words.split(/[ /]/).filter((token) => token !== '');
   const bare = tokens.filter((token) => qualifiers[token] === undefined);
   if (bare.length < tokens.length && bare.length > 0) {
-    const suits = Math.min(...tokens.map((token) => qualifiers[token]?.[want] ?? 1));
-    for (const role of byWords[want].get(bare.join(' ')) ?? [])
-      put(role, (bare.join(' ').length === 1 ? 0.55 : 1) * suits);
+    const suitsSize = Math.min(...tokens.map((token) => qualifiers[token]?.[want] ?? 1));
+    const heading = bare.join(' ').length === 1 ? 0.55 : 1;
+    for (const role of byWords[want].get(bare.join(' ')) ?? []) {
+      // "Total qty" is the one that counts where "Qty" is for one set.
+      const suits = role === 'quantity' ? (tokens.includes('total') ? 1.05 : 0.95) : suitsSize;
+      put(role, heading * suits);
+    }
   }
   if (found.size === 0 && tokens.length > 1) {
     for (const token of bare) {
@@ -245,4 +256,9 @@ export function rolesOfWords(want: Want, words: string): ReadonlyMap<Role, numbe
     }
   }
   return found;
+}
+
+/** Does a heading speak of how many? */
+export function speaksOfCount(words: string): boolean {
+  return words.length > 1 && (byWords.parts.get(words)?.includes('quantity') ?? false);
 }

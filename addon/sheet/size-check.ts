@@ -36,7 +36,23 @@ export function sizeQuestions(
     questions.push(`Lengths in “${length.column.heading}” are read as inches and come out short; are they feet?`);
     roles.add('length');
   }
+  const thickness = medians.find((size) => size.role === 'thickness');
+  if (want === 'boards' && thickness?.column?.unitFrom === 'default' && countsQuarters(thickness)) {
+    questions.push(
+      `“${thickness.column.heading}” holds whole numbers from 4 up, read as inches; are they quarters (4/4, 8/4)?`,
+    );
+    roles.add('thickness');
+  }
   return { questions, roles };
+}
+
+/** 4, 5, 8 and no fraction among them: more likely 4/4, 5/4, 8/4 than boards 4 to 8 in thick. */
+function countsQuarters({ cells }: SizeColumn): boolean {
+  const filled = cells.filter((cell) => !isBlank(cell));
+  return (
+    filled.length > 0 &&
+    filled.every(({ raw }) => Number.isInteger(Number(raw)) && Number(raw) >= 4 && Number(raw) <= 16)
+  );
 }
 
 function medianSize(size: SizeColumn, decimal: '.' | ',', dateOrder: 'mdy' | 'dmy' | 'ymd'): number | null {

@@ -227,4 +227,47 @@ export const boardSheetsWithTrouble: readonly SheetCase<BoardInput>[] = [
     drafts: [board('K3', 'white-ash', [120 * IN, 8 * IN, IN], fourQuarter)],
     faults: ['C2: length', 'D3: width'],
   },
+  {
+    name: 'quarters without a slash are asked about',
+    rows: [
+      ['Tag', 'Species', 'Length', 'Width', 'Thick'],
+      ['a', 'Ash', 96, 7, 4],
+      ['b', 'Ash', 90, 7, 8],
+    ],
+    drafts: [board('a', 'white-ash', [96 * IN, 7 * IN, 4 * IN]), board('b', 'white-ash', [90 * IN, 7 * IN, 8 * IN])],
+    asks: 'are they quarters',
+  },
+  {
+    name: 'a row that stands for several boards is asked about',
+    rows: [
+      ['Tag', 'Pcs', 'Species', 'Length', 'Width', 'Thick'],
+      ['a', 3, 'Ash', 96, 7, '4/4'],
+      ['b', 1, 'Ash', 90, 7, '4/4'],
+    ],
+    drafts: [
+      board('a', 'white-ash', [96 * IN, 7 * IN, IN], fourQuarter),
+      board('b', 'white-ash', [90 * IN, 7 * IN, IN], fourQuarter),
+    ],
+    asks: 'Each row is read as one board, but “Pcs” counts more',
+  },
+  {
+    name: 'one bad row alone still shows its cell',
+    rows: [
+      ['Tag', 'Species', 'L', 'W', 'T'],
+      ['x', 'Ash', 'eight feet', '6', '4/4'],
+    ],
+    drafts: [],
+    faults: ['C2: length'],
+  },
+  {
+    name: 'about and upwards are no sizes',
+    rows: [
+      ['Tag', 'Species', 'Length', 'Width', 'Thk', 'MC'],
+      ['a', 'Ash', '~96', '7+', '4/4', '8-10'],
+      ['b', 'Ash', `8'4`, '6 in', '1"', '9'],
+    ],
+    readOn: '2026-11-01',
+    drafts: [board('b', 'white-ash', [100 * IN, 6 * IN, IN], { readings: [{ moisturePercent: 9, on: '2026-11-01' }] })],
+    faults: ['C2: length', 'D2: width', 'F2: moisture'],
+  },
 ];

@@ -459,4 +459,97 @@ export const boardSheets: readonly SheetCase<BoardInput>[] = [
     rows: [['Offcuts, all sizes in mm'], ['Tag', 'Wood', 'L', 'W', 'T'], ['O1', 'Cherry', 360, 165, 26]],
     drafts: [board('O1', 'black-cherry', [360 * MM, 165 * MM, 26 * MM], { measuredIn: 'mm' })],
   },
+  {
+    name: 'feet and inches in two columns are one length',
+    rows: [
+      ['Tag', 'Species', 'Length ft', 'Length in', 'Width', 'Thk'],
+      ['E1', 'Ash', 8, 4.5, 7, '4/4'],
+      ['E2', 'Ash', 10, 0, 6, '4/4'],
+      ['E3', 'Ash', 9, null, 6, '4/4'],
+      ['E4', 'Ash', 9, 14, 6, '4/4'],
+      ['E5', 'Ash', 8.5, 2, 6, '4/4'],
+    ],
+    drafts: [
+      board('E1', 'white-ash', [100.5 * IN, 7 * IN, IN], { thicknessCall: '4/4' }),
+      board('E2', 'white-ash', [120 * IN, 6 * IN, IN], { thicknessCall: '4/4' }),
+      board('E3', 'white-ash', [108 * IN, 6 * IN, IN], { thicknessCall: '4/4' }),
+    ],
+    faults: ['D5: lengthInches', 'D6: lengthInches'],
+  },
+  {
+    name: 'headings Ft and In alone',
+    rows: [
+      ['Bd #', 'Species', 'Ft', 'In', 'Width', 'Thk'],
+      [11, 'Ash', 8, '4 1/2', 7, '4/4'],
+      [19, 'Ash', 10, null, 6, '4/4'],
+    ],
+    drafts: [
+      board('11', 'white-ash', [100.5 * IN, 7 * IN, IN], { thicknessCall: '4/4' }),
+      board('19', 'white-ash', [120 * IN, 6 * IN, IN], { thicknessCall: '4/4' }),
+    ],
+  },
+  {
+    name: 'tags with leading zeros keep them',
+    rows: [
+      ['Tag', 'Species', 'Length', 'Width', 'Thk'],
+      [{ number: 7, format: '000', shown: '007' }, 'Ash', 96, 7, '4/4'],
+      [{ number: 1012, format: '#,##0', shown: '1,012' }, 'Ash', 96, 7, '4/4'],
+    ],
+    drafts: [
+      board('007', 'white-ash', [96 * IN, 7 * IN, IN], { thicknessCall: '4/4' }),
+      board('1012', 'white-ash', [96 * IN, 7 * IN, IN], { thicknessCall: '4/4' }),
+    ],
+  },
+  {
+    name: 'boards numbered under #',
+    rows: [
+      ['#', 'Species', 'Length', 'Width', 'Thk', 'Rack'],
+      [1, 'Cherry', 96, 7, '4/4', 'A'],
+      [2, 'Cherry', 90, 7, '4/4', 'A'],
+    ],
+    drafts: [
+      board('1', 'black-cherry', [96 * IN, 7 * IN, IN], { thicknessCall: '4/4', place: 'A' }),
+      board('2', 'black-cherry', [90 * IN, 7 * IN, IN], { thicknessCall: '4/4', place: 'A' }),
+    ],
+    asks: 'Is “#” the tag?',
+  },
+  {
+    name: 'grade and cut written beside the species',
+    rows: [
+      ['Tag', 'Species', 'Length', 'Width', 'Thk', 'MC%'],
+      ['a', 'White oak FAS', 96, 7, '4/4', '8.5'],
+      ['b', 'Walnut, #1C', 90, 7, '4/4', '9'],
+      ['c', 'QS White Oak 4/4', 90, 7, '4/4', '9'],
+    ],
+    drafts: [
+      board('a', 'white-oak', [96 * IN, 7 * IN, IN], { thicknessCall: '4/4' }),
+      board('b', 'black-walnut', [90 * IN, 7 * IN, IN], { thicknessCall: '4/4' }),
+      board('c', 'white-oak', [90 * IN, 7 * IN, IN], { thicknessCall: '4/4' }),
+    ],
+    notes: 'Only the wood is taken from “White oak FAS”',
+  },
+  {
+    name: 'nominal and actual thickness: what was measured counts',
+    rows: [
+      ['Tag', 'Species', 'Nominal thk', 'Actual thk', 'Width', 'Length'],
+      ['a', 'Ash', '4/4', 1.0625, 7, 96],
+      ['b', 'Ash', '8/4', 2.125, 7, 90],
+    ],
+    drafts: [
+      board('a', 'white-ash', [96 * IN, 7 * IN, 1.0625 * IN]),
+      board('b', 'white-ash', [90 * IN, 7 * IN, 2.125 * IN]),
+    ],
+    asks: '“Nominal thk” could be it too',
+  },
+  {
+    name: 'a box to tick before the tag, a count of total feet below',
+    rows: [
+      ['Dry', 'Tag', 'Species', 'Length', 'Width', 'Thk', 'Bd Ft'],
+      [true, 'a', 'Ash', 96, 7, '4/4', { formula: '=D2*E2/144', value: 4.67 }],
+      [false, 'b', 'Ash', 96, 7, '4/4', { formula: '=D3*E3/144', value: 4.67 }],
+      [null, null, null, null, 'TOTAL', null, { formula: '=SUM(G2:G3)', value: 9.33 }],
+    ],
+    drafts: ['a', 'b'].map((tag) => board(tag, 'white-ash', [96 * IN, 7 * IN, IN], { thicknessCall: '4/4' })),
+    skipped: ['4 totals row'],
+  },
 ];

@@ -293,4 +293,85 @@ export const partSheets: readonly SheetCase<PartInput>[] = [
     ],
     drafts: [part('Leg', 6, 'white-ash', [28 * IN, 2 * IN, 2 * IN])],
   },
+  {
+    name: 'headings in two rows under a group',
+    rows: [
+      ['Qty', 'Part', 'Finished size', null, null, 'Species'],
+      [null, null, 'Length', 'Width', 'Thick.', null],
+      [4, 'Leg', 28, 2, 2, 'Ash'],
+      [2, 'Rail', 40, 3, 1, 'Ash'],
+    ],
+    sheet: { merged: [{ row: 0, column: 2, rowCount: 1, columnCount: 3 }] },
+    drafts: [
+      part('Leg', 4, 'white-ash', [28 * IN, 2 * IN, 2 * IN]),
+      part('Rail', 2, 'white-ash', [40 * IN, 3 * IN, IN]),
+    ],
+  },
+  {
+    name: 'finished and rough groups in two rows of headings',
+    rows: [
+      ['Qty', 'Part', 'Rough', null, null, 'Finished', null, null, 'Species'],
+      [null, null, 'L', 'W', 'T', 'L', 'W', 'T', null],
+      [4, 'Leg', 29, 2.25, 2.25, 28, 2, 2, 'Ash'],
+      [2, 'Rail', 41, 3.25, 1.25, 40, 3, 1, 'Ash'],
+    ],
+    drafts: [
+      part('Leg', 4, 'white-ash', [28 * IN, 2 * IN, 2 * IN]),
+      part('Rail', 2, 'white-ash', [40 * IN, 3 * IN, IN]),
+    ],
+    asks: '“Rough L” could be it too',
+  },
+  {
+    name: 'the quantity of all sets, not of one',
+    rows: [
+      ['Part', 'Qty', 'Sets', 'Total qty', 'Length', 'Width', 'Thk', 'Wood'],
+      ['Leg', 4, 2, 8, 28, 2, 2, 'Ash'],
+    ],
+    drafts: [part('Leg', 8, 'white-ash', [28 * IN, 2 * IN, 2 * IN])],
+    asks: '“Qty” could be it too',
+  },
+  {
+    name: 'sizes together without a word on their order: the thickness is plainly first',
+    rows: [
+      ['Part', 'Qty', 'Dimensions', 'Wood'],
+      ['Leg', 4, '1 3/4" x 1 3/4" x 28"', 'Ash'],
+      ['Rail', 2, '7/8 x 3 x 40', 'Ash'],
+    ],
+    drafts: [
+      part('Leg', 4, 'white-ash', [28 * IN, 1.75 * IN, 1.75 * IN]),
+      part('Rail', 2, 'white-ash', [40 * IN, 3 * IN, 0.875 * IN]),
+    ],
+  },
+  {
+    name: 'seen or not, as yes and no',
+    rows: [
+      ['Name', '#', 'L', 'W', 'T', 'Sp.', 'Visible?'],
+      ['Leg', 4, 28, 2, 2, 'Ash', 'Yes'],
+      ['Cleat', 2, 10, 1, 1, 'Ash', 'No'],
+    ],
+    drafts: [
+      part('Leg', 4, 'white-ash', [28 * IN, 2 * IN, 2 * IN]),
+      part('Cleat', 2, 'white-ash', [10 * IN, IN, IN], { use: 'hidden' }),
+    ],
+  },
+  {
+    name: 'a block of words over the list, with its own two columns',
+    rows: [
+      ['Cut list for the hall', null, null, 'Rev 3'],
+      ['Drawn by me', null, null, '12 Oct'],
+      [],
+      ['Part', 'No.', 'Length mm', 'Width mm', 'Thick mm', 'Timber'],
+      ['Leg', 4, 710, 60, 60, 'Ash'],
+    ],
+    drafts: [part('Leg', 4, 'white-ash', [710 * MM, 60 * MM, 60 * MM], { measuredIn: 'mm' })],
+  },
+  {
+    name: 'a part called by its rough thickness is read as so much finished wood, and said so',
+    rows: [
+      ['Part', 'Qty', 'Length', 'Width', 'Thickness', 'Wood'],
+      ['Shelf', 2, 30, 9, '4/4', 'Ash'],
+    ],
+    drafts: [part('Shelf', 2, 'white-ash', [30 * IN, 9 * IN, IN])],
+    notes: '4/4 is read as that much finished wood',
+  },
 ];
