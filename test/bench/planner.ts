@@ -39,6 +39,8 @@ for (const file of readdirSync(directory).sort()) {
       boundWrong: results.filter((r) => r.boundWrong).map((r) => r.name),
       faults: sum(results.map((result) => result.faults.length)),
       secondsMean: round(sum(results.map((result) => result.seconds)) / results.length),
+      busySecondsMean: round(sum(results.map((result) => result.busySeconds)) / results.length),
+      busySecondsWorst: Math.max(...results.map((result) => result.busySeconds)),
       secondsWorst: Math.max(...results.map((result) => result.seconds)),
     })}\n`,
   );
@@ -47,8 +49,10 @@ for (const file of readdirSync(directory).sort()) {
 function measure(instance: Instance) {
   const problem: Problem = problemOf(instance);
   const started = performance.now();
+  const busyBefore = process.cpuUsage().user;
   const solution = solve(problem, { effort, seed: 1 });
   const seconds = round((performance.now() - started) / 1000);
+  const busySeconds = round((process.cpuUsage().user - busyBefore) / 1e6);
   const faults = checkSolution(problem, solution);
   const optimum = instance.optimum ?? null;
   const ratio = optimum === null ? null : solution.achieved / optimum;
@@ -63,6 +67,7 @@ function measure(instance: Instance) {
     optimum,
     ratio: ratio === null ? null : round(ratio),
     seconds,
+    busySeconds,
     layouts: solution.layouts.map((layout) => ({
       board: problem.boards[layout.board]!.tag,
       pieces: layout.pieces.map(({ blank, from, to, left, right }) => ({

@@ -3,10 +3,18 @@
  * blank spreading its price over the rows that it crosses, and columns alike. Holds for every way of cutting.
  */
 
+import { type ChopTable, chopOf, chopTable } from './chop-table.ts';
 import { restWorthOf } from './layout.ts';
 import type { Problem } from './problem.ts';
 import { clearRuns } from './strip-set.ts';
 import { type Item, type View, viewOf } from './view.ts';
+
+export interface Bars {
+  readonly least: Float64Array;
+  /** 0 where rows along the board give the least, 1 where columns do. */
+  readonly chosen: Uint8Array;
+  readonly tables: Map<string, ChopTable>;
+}
 
 interface Band {
   readonly rows: number;
@@ -46,54 +54,53 @@ export class BarBound {
     }
   }
 
-  /** For each board the most that its blanks can be worth at these prices. */
-  boards(prices: Float64Array, limits: Int32Array): Float64Array {
-    const tables = new Map<string, Float64Array>();
-    return Float64Array.from(this.#views, (views) => {
-      let least = Number.POSITIVE_INFINITY;
-      for (const view of views) {
-        let table = tables.get(view.key);
-        if (!table) {
-          table = this.#table(view, prices, limits);
-          tables.set(view.key, table);
-        }
+  /** For each board the most that its blanks can be worth at these prices, and which bars say so. */
+  boards(prices: Float64Array, limits: Int32Array): Bars {
+    const tables = new Map<string, ChopTable>();
+    const least = new Float64Array(this.#views.length);
+    const chosen = new Uint8Array(this.#views.length);
+    this.#views.forEach((views, board) => {
+      views.forEach((view, turned) => {
+        const table = this.#table(view, prices, limits, tables);
+        const top = table.layers.at(-1)!;
         let sum = 0;
         for (const band of view.bands) {
           let row = this.#restMost * band.blocked;
-          for (const run of band.runs) row += table[run]!;
+          for (const run of band.runs) row += top[run]!;
           sum += row * band.rows;
         }
         this.work += view.bands.length * 4;
-        if (sum < least) least = sum;
-      }
-      return least;
+        if (turned === 0 || sum < least[board]!) {
+          least[board] = sum;
+          chosen[board] = turned;
+        }
+      });
     });
+    return { least, chosen, tables };
   }
 
-  #table(view: BarView, prices: Float64Array, limits: Int32Array): Float64Array {
-    const capacity = this.#capacity.get(view.key)!;
-    const table = Float64Array.from({ length: capacity + 1 }, (_, at) => at * this.#restMost);
-    for (const item of view.items) {
-      const price = prices[item.blank]! / (item.across + view.kerfAcross);
-      const step = item.along + view.kerfAlong;
-      const copies = Math.min(limits[item.blank]!, Math.floor(capacity / step));
-      if (price <= 0 || copies <= 0) continue;
-      if (copies === Math.floor(capacity / step)) {
-        for (let at = step; at <= capacity; at++) {
-          const value = table[at - step]! + price;
-          if (value > table[at]!) table[at] = value;
+  /** Adds to `use` how much of each blank one such board would hold, as its bars would have it. */
+  addUse(bars: Bars, board: number, times: number, use: Float64Array): void {
+    const view = this.#views[board]![bars.chosen[board]!]!;
+    const table = bars.tables.get(view.key)!;
+    for (const band of view.bands) {
+      for (const run of band.runs) {
+        for (const item of chopOf(table, table.items.length, run)) {
+          use[item.blank]! += (times * band.rows) / (item.across + view.kerfAcross);
         }
-        this.work += capacity;
-      } else {
-        for (let copy = 0; copy < copies; copy++) {
-          for (let at = capacity; at >= step; at--) {
-            const value = table[at - step]! + price;
-            if (value > table[at]!) table[at] = value;
-          }
-        }
-        this.work += capacity * copies;
+        this.work += table.items.length;
       }
     }
+  }
+
+  #table(view: BarView, prices: Float64Array, limits: Int32Array, tables: Map<string, ChopTable>): ChopTable {
+    let table = tables.get(view.key);
+    if (table) return table;
+    const density = prices.slice();
+    for (const item of view.items) density[item.blank]! /= item.across + view.kerfAcross;
+    table = chopTable(view.items, density, limits, view.kerfAlong, this.#capacity.get(view.key)!, this.#restMost);
+    this.work += table.items.length * this.#capacity.get(view.key)!;
+    tables.set(view.key, table);
     return table;
   }
 }
@@ -131,12 +138,12 @@ function barView(view: View): BarView {
     bands.push({ rows: sorted[i]! - left, blocked: along - total, runs });
   }
   return {
-    items: view.items,
+    items: view.suited,
     bands,
     kerfAlong: view.kerfAlong,
     kerfAcross: view.kerfAcross,
     capacity: along,
-    key: `${view.turned} ${view.items.map((item) => `${item.blank}:${item.along}:${item.across}`).join(' ')}`,
+    key: `${view.turned} ${view.suited.map((item) => `${item.blank}:${item.along}:${item.across}`).join(' ')}`,
   };
 }
 

@@ -18,9 +18,14 @@ export function chopTable(
   limitOf: Int32Array,
   kerf: number,
   capacity: number,
+  perUnitLeft = 0,
 ): ChopTable {
   const used = items.filter((item) => priceOf[item.blank]! > 0 && limitOf[item.blank]! > 0);
-  const layers: Float64Array[] = [new Float64Array(capacity + 1)];
+  const layers: Float64Array[] = [
+    perUnitLeft === 0
+      ? new Float64Array(capacity + 1)
+      : Float64Array.from({ length: capacity + 1 }, (_, at) => at * perUnitLeft),
+  ];
   const prices = new Float64Array(used.length);
   used.forEach((item, index) => {
     const price = priceOf[item.blank]!;

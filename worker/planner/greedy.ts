@@ -3,7 +3,7 @@
  * out, so a board is looked at again only when it stands first by an old figure.
  */
 import { type Job, priced } from './job.ts';
-import type { Pattern } from './one-board.ts';
+import type { Depth, Pattern } from './one-board.ts';
 import type { CutBoard, Plan } from './plan.ts';
 
 export type Preference = 'net' | 'yield';
@@ -12,7 +12,7 @@ export interface GreedyOptions {
   readonly prices: Float64Array;
   readonly preference: Preference;
   readonly rounds: number;
-  readonly sections: boolean;
+  readonly depth: Depth;
 }
 
 interface Candidate {
@@ -34,7 +34,7 @@ export function greedyPlan(job: Job, start: Plan, boards: readonly number[], opt
   const plan: CutBoard[] = [...start];
   let age = 0;
   const look = (board: number): Candidate => {
-    const pattern = priced(job, board, options.prices, left, options.rounds, options.sections);
+    const pattern = priced(job, board, options.prices, left, options.depth, options.rounds);
     const net = pattern.value - costs[board]!;
     const size = problem.boards[board]!.length * problem.boards[board]!.width;
     const per = options.preference === 'net' ? 1 : Math.max(1e-9, costs[board]! > 0 ? costs[board]! : size);

@@ -16,6 +16,11 @@ export const EFFORT_WORK: Readonly<Record<Effort, number>> = {
   long: 1_600_000_000,
 };
 
+/** Strip starts at most, where a board offers more. */
+const STARTS_MOST = 500;
+/** Boards whose geometry is kept at hand. */
+const BOARDS_KEPT = 80;
+
 export interface Job {
   readonly problem: Problem;
   readonly random: Random;
@@ -24,10 +29,21 @@ export interface Job {
   /** What one copy counts when boards are priced. */
   readonly weights: Float64Array;
   readonly tiers: number;
-  readonly depth: Depth;
   readonly workMost: number;
   work: number;
-  readonly boards: Map<string, OneBoard>;
+  readonly boards: Map<number, OneBoard>;
+}
+
+/** The same job for another problem with the same blanks and boards: work is counted on. */
+export function derivedJob(job: Job, problem: Problem): Job {
+  const copy: Job = { ...job, problem };
+  Object.defineProperty(copy, 'work', {
+    get: () => job.work,
+    set: (work: number) => {
+      job.work = work;
+    },
+  });
+  return copy;
 }
 
 export function startJob(problem: Problem, effort: Effort, seed: number): Job {
@@ -43,7 +59,6 @@ export function startJob(problem: Problem, effort: Effort, seed: number): Job {
     wanted: Int32Array.from(problem.blanks, (blank) => Math.min(blank.quantity ?? UNLIMITED, UNLIMITED)),
     weights,
     tiers,
-    depth: { rounds: 12, sectionWork: 400_000, starts: 500 },
     workMost: EFFORT_WORK[effort],
     work: 0,
     boards: new Map(),
@@ -57,18 +72,17 @@ export function tierRanks(problem: Problem): number[] {
 }
 
 /** Geometry of a board, kept for the few boards looked at last. */
-export function boardOf(job: Job, board: number, sections: boolean): OneBoard {
-  const key = sections ? `${board}s` : `${board}`;
-  const known = job.boards.get(key);
+export function boardOf(job: Job, board: number): OneBoard {
+  const known = job.boards.get(board);
   if (known) {
-    job.boards.delete(key);
-    job.boards.set(key, known);
+    job.boards.delete(board);
+    job.boards.set(board, known);
     return known;
   }
-  const fresh = new OneBoard(job.problem, board, sections ? job.depth : { ...job.depth, sectionWork: 0 });
-  job.boards.set(key, fresh);
-  if (job.boards.size > 80) job.boards.delete(job.boards.keys().next().value!);
-  job.work += fresh.work + 2000;
+  const fresh = new OneBoard(job.problem, board, STARTS_MOST);
+  job.boards.set(board, fresh);
+  if (job.boards.size > BOARDS_KEPT) job.boards.delete(job.boards.keys().next().value!);
+  job.work += 30_000;
   return fresh;
 }
 
@@ -78,12 +92,12 @@ export function priced(
   board: number,
   prices: Float64Array,
   limits: Int32Array,
+  depth: Depth,
   rounds: number,
-  sections: boolean,
 ): Pattern {
-  const search = boardOf(job, board, sections);
+  const search = boardOf(job, board);
   const before = search.work;
-  const found = search.limited(prices, limits, rounds, job.random);
+  const found = search.limited(prices, limits, depth, rounds, job.random);
   job.work += search.work - before;
   return found;
 }

@@ -6,8 +6,9 @@
 import { fillRests } from './fill.ts';
 import type { PlacedBlank, Problem } from './problem.ts';
 import type { Random } from './random.ts';
+import { Sheet } from './sheet.ts';
 import { type Sections, StagedSearch, sectionsOf, tablesFor } from './staged.ts';
-import { placedOf, type View, viewOf } from './view.ts';
+import { placedOf, type Spot, type View, viewOf } from './view.ts';
 
 export interface Pattern {
   readonly board: number;
@@ -16,13 +17,19 @@ export interface Pattern {
   readonly value: number;
 }
 
-export interface Depth {
-  /** Rounds of learning penalties. */
-  readonly rounds: number;
-  /** Work allowed for sections in one pass; 0 for two-stage patterns only. */
-  readonly sectionWork: number;
-  /** Strip starts at most, where a board offers more. */
-  readonly starts: number;
+/** Work allowed for sections in one pass; none is for two-stage patterns only. */
+const SECTION_WORK = [0, 100_000, 400_000, 2_000_000, 12_000_000] as const;
+
+/** A sheet whose pass takes more steps is left to staged patterns where many boards are priced. */
+const SHEET_PASS_MOST = 2_000_000;
+
+/** How hard one pass looks: 0 for two stages, then ever more places for sections. */
+export type Depth = 0 | 1 | 2 | 3 | 4;
+
+interface Found {
+  readonly view: View;
+  readonly value: number;
+  readonly spots: readonly Spot[];
 }
 
 export class OneBoard {
@@ -30,52 +37,54 @@ export class OneBoard {
   readonly view: View;
   readonly #problem: Problem;
   readonly #searches: readonly StagedSearch[];
-  readonly #sections: (Sections | null)[];
+  readonly #sections = new Map<Depth, readonly (Sections | null)[]>();
+  #sheet: Sheet | null = null;
   work = 0;
 
-  constructor(problem: Problem, board: number, depth: Depth) {
+  constructor(problem: Problem, board: number, startsMost: number) {
     this.board = board;
     this.#problem = problem;
     const views = [viewOf(problem, board, false), viewOf(problem, board, true)];
     this.view = views[0]!;
     const usable = views.filter((view) => view.items.length > 0);
-    this.#searches = usable.map((view) => new StagedSearch(view, depth.starts));
-    this.#sections = this.#searches.map((search) => {
-      const strips = search.strips.behind.length;
-      const room = Math.floor(Math.sqrt((2 * depth.sectionWork) / Math.max(1, strips)));
-      const staged = this.#problem.maxStages === null || this.#problem.maxStages >= 4;
-      return room >= 6 && staged ? sectionsOf(search.view, room) : null;
-    });
+    this.#searches = usable.map((view) => new StagedSearch(view, startsMost));
   }
 
   /** Best pattern when copies are unlimited but for what one strip may hold. */
-  unlimited(priceOf: Float64Array, limitOf: Int32Array): Pattern {
-    let best: { view: View; value: number; spots: readonly import('./view.ts').Spot[] } | null = null;
+  unlimited(priceOf: Float64Array, limitOf: Int32Array, depth: Depth): Pattern {
+    let best: Found | null = null;
+    const sectionsHere = this.#sectionsAt(depth);
     this.#searches.forEach((search, index) => {
       const tables = tablesFor(search.view, priceOf, limitOf);
       this.work += tables.chops.length * 20;
       if (tables.chops.at(-1)!.items.length === 0) return;
       const before = search.work;
-      const sections = this.#sections[index];
+      const sections = sectionsHere[index];
       const found = sections ? search.threeStage(tables, sections) : search.twoStage(tables);
       this.work += search.work - before;
       if (!best || found.value > best.value + 1e-9) best = { view: search.view, ...found };
     });
-    const found = best as { view: View; value: number; spots: readonly import('./view.ts').Spot[] } | null;
+    const found = best as Found | null;
     if (!found) return { board: this.board, pieces: [], value: 0 };
     return { board: this.board, pieces: found.spots.map((spot) => placedOf(found.view, spot)), value: found.value };
   }
 
   /** Best pattern found within the limits. */
-  limited(priceOf: Float64Array, limitOf: Int32Array, rounds: number, random: Random): Pattern {
+  limited(priceOf: Float64Array, limitOf: Int32Array, depth: Depth, rounds: number, random: Random): Pattern {
     const penalties = new Float64Array(priceOf.length);
     const prices = priceOf.slice();
     let best: Pattern = { board: this.board, pieces: [], value: 0 };
+    const sheet = this.sheet(SHEET_PASS_MOST);
+    if (sheet) {
+      const spots = sheet.limited(priceOf, limitOf);
+      this.work += sheet.passWork + sheet.states * 10;
+      best = this.fromSpots(spots, priceOf, limitOf, random);
+    }
     let bound = Number.POSITIVE_INFINITY;
     let stride = 1;
     let worse = 0;
     for (let round = 0; round < rounds; round++) {
-      const found = this.unlimited(prices, limitOf);
+      const found = this.unlimited(prices, limitOf, depth);
       if (found.pieces.length === 0 && round === 0) return best;
       const counts = new Int32Array(priceOf.length);
       for (const piece of found.pieces) counts[piece.blank]!++;
@@ -109,6 +118,42 @@ export class OneBoard {
       }
     }
     return best;
+  }
+
+  /** The board as a clear sheet for cuts in any number of stages; null where it is not one, or too fine for that. */
+  sheet(passMost: number): Sheet | null {
+    if (this.#problem.maxStages !== null || this.view.items.length === 0) return null;
+    if (this.view.blocked.some((list) => list.length > 0)) return null;
+    if (this.view.items.every((item) => 2 * item.across > this.view.across)) return null;
+    this.#sheet ??= new Sheet(this.view);
+    return this.#sheet.passWork <= passMost ? this.#sheet : null;
+  }
+
+  /** A pattern from spots in the board's own axes, made right within the limits. */
+  fromSpots(spots: readonly Spot[], priceOf: Float64Array, limitOf: Int32Array, random: Random): Pattern {
+    const pieces = spots.map((spot) => placedOf(this.view, spot));
+    return this.withinLimits(pieces, priceOf, limitOf, random);
+  }
+
+  #sectionsAt(depth: Depth): readonly (Sections | null)[] {
+    let found = this.#sections.get(depth);
+    if (!found) {
+      found = this.#searches.map((search) => {
+        const strips = search.strips.behind.length;
+        const room = Math.floor(Math.sqrt((2 * SECTION_WORK[depth]) / Math.max(1, strips)));
+        const staged = this.#problem.maxStages === null || this.#problem.maxStages >= 4;
+        return room >= 6 && staged ? sectionsOf(search.view, room) : null;
+      });
+      this.#sections.set(depth, found);
+    }
+    return found;
+  }
+
+  /** A pattern with no more copies than allowed, gaps filled where a price says so. */
+  withinLimits(pieces: readonly PlacedBlank[], priceOf: Float64Array, limitOf: Int32Array, random: Random): Pattern {
+    const counts = new Int32Array(priceOf.length);
+    for (const piece of pieces) counts[piece.blank]!++;
+    return this.#madeRight(pieces, priceOf, limitOf, counts, random);
   }
 
   #madeRight(

@@ -2,18 +2,19 @@
  * The planner: a plan at once, then better ones until the work allowed is done, with a proven bound beside it. Work is
  * counted in the search's own steps, so the same job, effort and seed give the same plan on any machine.
  */
+import { climb } from './climb.ts';
+import { fewestBoards } from './fewest.ts';
 import { greedyPlan } from './greedy.ts';
 import { type Job, startJob } from './job.ts';
 import { achievedBy, layoutsOf } from './layout.ts';
-import type { LpEngine } from './lp.ts';
-import { compare, type Plan, placedCounts, scorer } from './plan.ts';
+import { type Plan, placedCounts, scorer } from './plan.ts';
 import type { Effort, Problem, Progress, Solution } from './problem.ts';
+import { bestOfOne } from './single.ts';
 import { worthBound } from './worth-bound.ts';
 
 export interface SolveOptions {
   readonly effort: Effort;
   readonly seed: number;
-  readonly lp?: LpEngine;
 }
 
 export function solve(problem: Problem, options: SolveOptions): Solution {
@@ -26,20 +27,77 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
 
 export function* solveSteps(problem: Problem, options: SolveOptions): Generator<Progress, Solution> {
   const job = startJob(problem, options.effort, options.seed);
-  const score = scorer(problem);
-  const all = problem.boards.map((_, board) => board);
-  let plan: Plan = [];
-  for (const preference of ['yield', 'net'] as const) {
-    const tried = greedyPlan(job, [], all, { prices: job.weights, preference, rounds: 6, sections: true });
-    if (compare(score(tried), score(plan)) > 0 || plan.length === 0) plan = tried;
+  if (problem.objective === 'boards') return yield* fewestSteps(job);
+  const only = problem.boards.length === 1 && problem.boards[0]!.count === 1;
+  return yield* only ? oneSteps(job) : yardSteps(job);
+}
+
+function* fewestSteps(job: Job): Generator<Progress, Solution> {
+  const steps = fewestBoards(job);
+  let step = steps.next();
+  while (!step.done) {
+    yield progressOf(job, step.value.plan, step.value.bound);
+    step = steps.next();
   }
-  yield progressOf(job, plan, Number.POSITIVE_INFINITY);
-  const layouts = layoutsOf(problem, plan);
-  const achieved = achievedBy(problem, layouts);
-  const bound = problem.objective === 'boards' ? 0 : Math.max(achieved, worthBound(job, achieved, 1000, null).bound);
-  return { layouts, achieved, bound, placed: Array.from(placedCounts(problem, plan)), steps: job.work };
+  return solutionOf(job, step.value.plan, step.value.bound);
+}
+
+function* oneSteps(job: Job): Generator<Progress, Solution> {
+  const steps = bestOfOne(job, 0);
+  let step = steps.next();
+  while (!step.done) {
+    yield progressOf(job, planOfOne(job, step.value.pattern.pieces), step.value.bound);
+    step = steps.next();
+  }
+  const plan = planOfOne(job, step.value.pattern.pieces);
+  const achieved = achievedBy(job.problem, layoutsOf(job.problem, plan));
+  const bound = Math.min(step.value.bound, worthBound(job, achieved, 200, null).bound);
+  return solutionOf(job, plan, bound);
+}
+
+function planOfOne(job: Job, pieces: Plan[number]['pieces']): Plan {
+  const { problem } = job;
+  const worth = pieces.reduce((sum, piece) => sum + problem.blanks[piece.blank]!.value, 0);
+  const pays = pieces.length > 0 && (problem.objective === 'value' || worth > problem.boards[0]!.cost);
+  return pays ? [{ board: 0, pieces }] : [];
+}
+
+function* yardSteps(job: Job): Generator<Progress, Solution> {
+  const { problem } = job;
+  const all = problem.boards.map((_, board) => board);
+  const first = greedyPlan(job, [], all, { prices: job.weights, preference: 'yield', depth: 1, rounds: 4 });
+  yield progressOf(job, first, Number.POSITIVE_INFINITY);
+  const steps = climb({
+    job,
+    start: first,
+    scoreOf: scorer(problem),
+    workMost: job.workMost,
+    mixRounds: 16,
+    done: () => false,
+  });
+  let step = steps.next();
+  while (!step.done) {
+    yield progressOf(job, step.value, Number.POSITIVE_INFINITY);
+    step = steps.next();
+  }
+  const { plan } = step.value;
+  const achieved = achievedBy(problem, layoutsOf(problem, plan));
+  return solutionOf(job, plan, worthBound(job, achieved, 300, null).bound);
+}
+
+function solutionOf(job: Job, plan: Plan, bound: number): Solution {
+  const layouts = layoutsOf(job.problem, plan);
+  const achieved = achievedBy(job.problem, layouts);
+  const proven = job.problem.objective === 'boards' ? bound : Math.max(bound, achieved);
+  return {
+    layouts,
+    achieved,
+    bound: proven,
+    placed: Array.from(placedCounts(job.problem, plan)),
+    steps: Math.round(job.work),
+  };
 }
 
 function progressOf(job: Job, plan: Plan, bound: number): Progress {
-  return { achieved: achievedBy(job.problem, layoutsOf(job.problem, plan)), bound, steps: job.work };
+  return { achieved: achievedBy(job.problem, layoutsOf(job.problem, plan)), bound, steps: Math.round(job.work) };
 }

@@ -139,8 +139,8 @@ export class StagedSearch {
         if (strips.plain[strip] === 1 && runsAt && runs) {
           const table = layered[size]!;
           for (let at = runsAt[strip]!, last = runsAt[strip + 1]!; at < last; at += 2) {
-            const a = runs[at]! > from ? runs[at]! : from;
-            const b = runs[at + 1]! < stop ? runs[at + 1]! : stop;
+            const a = Math.max(runs[at]!, from);
+            const b = Math.min(runs[at + 1]!, stop);
             if (b > a) value += table[b - a + kerf]!;
           }
         } else {

@@ -20,6 +20,8 @@ export interface View {
   readonly kerfAlong: number;
   readonly kerfAcross: number;
   readonly items: readonly Item[];
+  /** Also those longer or wider than the board: the same list for every board with these sizes. */
+  readonly suited: readonly Item[];
   /** For each quality: from, to, left, right of every blocked rectangle in turn, sorted by from. */
   readonly blocked: readonly Int32Array[];
   /** tolerates[a][b]: wood clear for quality a is clear for quality b too. */
@@ -37,10 +39,10 @@ export function viewOf(problem: Problem, board: number, turned: boolean): View {
   const stock = problem.boards[board]!;
   const lists: Int32Array[] = [];
   const listOfQuality = new Map<number, number>();
-  const items: Item[] = [];
+  const suited: Item[] = [];
   problem.blanks.forEach((blank, index) => {
     const size = stock.fits === null ? blank : stock.fits[index];
-    if (!size || size.length > stock.length || size.width > stock.width) return;
+    if (!size) return;
     let list = listOfQuality.get(blank.quality);
     if (list === undefined) {
       const rects = flatten(stock.blocked[blank.quality] ?? [], stock.length, stock.width, turned);
@@ -48,21 +50,25 @@ export function viewOf(problem: Problem, board: number, turned: boolean): View {
       if (list < 0) list = lists.push(rects) - 1;
       listOfQuality.set(blank.quality, list);
     }
-    items.push({
+    suited.push({
       blank: index,
       along: turned ? size.width : size.length,
       across: turned ? size.length : size.width,
       quality: list,
     });
   });
-  items.sort((a, b) => a.across - b.across || a.along - b.along || a.blank - b.blank);
+  suited.sort((a, b) => a.across - b.across || a.along - b.along || a.blank - b.blank);
   return {
     turned,
     along: turned ? stock.width : stock.length,
     across: turned ? stock.length : stock.width,
     kerfAlong: turned ? problem.kerf.rip : problem.kerf.crosscut,
     kerfAcross: turned ? problem.kerf.crosscut : problem.kerf.rip,
-    items,
+    items: suited.filter(
+      (item) =>
+        item.along <= (turned ? stock.width : stock.length) && item.across <= (turned ? stock.length : stock.width),
+    ),
+    suited,
     blocked: lists,
     tolerates: lists.map((strict) => lists.map((loose) => covers(strict, loose))),
   };

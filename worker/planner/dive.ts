@@ -1,0 +1,60 @@
+/**
+ * From a mix of patterns to whole boards: the pattern that the mix is surest of is fixed, the rest priced and mixed
+ * again, until every board is settled.
+ */
+import type { Job } from './job.ts';
+import { type Column, Master } from './master.ts';
+import type { CutBoard, Plan } from './plan.ts';
+
+export interface DiveOptions {
+  /** Patterns of the mix at or above this share are fixed together. */
+  readonly sure: number;
+  readonly pricingRounds: number;
+  readonly depth: 0 | 1 | 2;
+}
+
+/** Extends `kept` by patterns for `boards`; patterns found on the way are added to the master. */
+export function dive(job: Job, master: Master, kept: Plan, boards: readonly number[], options: DiveOptions): Plan {
+  const left = job.wanted.slice();
+  const stock = new Map<number, number>();
+  for (const board of boards) stock.set(board, (stock.get(board) ?? 0) + 1);
+  const plan: CutBoard[] = [...kept];
+  for (const cut of kept) for (const piece of cut.pieces) left[piece.blank]!--;
+  for (let turn = 0; turn < 400; turn++) {
+    const open = [...stock].filter(([, count]) => count > 0).map(([board]) => board);
+    if (open.length === 0) break;
+    const small = new Master(job, left, stock);
+    for (const board of open) for (const column of master.of(board)) if (within(column, left)) small.take(column);
+    let mix = small.mix();
+    for (let round = 0; round < options.pricingRounds; round++) {
+      const used = new Set(small.columns.filter((_, index) => mix.x[index]! > 1e-6).map((column) => column.board));
+      const busy = open.filter((board) => used.has(board) || job.random.below(3) === 0);
+      const before = small.columns.length;
+      const fresh = small.price(mix.rents, mix.boardRents, busy, options.depth, 1);
+      for (const column of small.columns.slice(before)) master.add(column);
+      if (fresh === 0) break;
+      mix = small.mix();
+    }
+    const ranked = small.columns
+      .map((column, index) => ({ column, share: mix.x[index]! }))
+      .filter((one) => one.share > 1e-6)
+      .sort((a, b) => b.share - a.share || b.column.worth - a.column.worth);
+    if (ranked.length === 0) break;
+    let fixed = 0;
+    for (const { column, share } of ranked) {
+      if (fixed > 0 && share < options.sure) break;
+      if ((stock.get(column.board) ?? 0) <= 0 || !within(column, left)) continue;
+      plan.push({ board: column.board, pieces: column.pieces });
+      for (let k = 0; k < column.counts.length; k += 2) left[column.counts[k]!]! -= column.counts[k + 1]!;
+      stock.set(column.board, stock.get(column.board)! - 1);
+      fixed++;
+    }
+    if (fixed === 0) break;
+  }
+  return plan;
+}
+
+function within(column: Column, left: Int32Array): boolean {
+  for (let k = 0; k < column.counts.length; k += 2) if (column.counts[k + 1]! > left[column.counts[k]!]!) return false;
+  return true;
+}

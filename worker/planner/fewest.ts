@@ -1,0 +1,88 @@
+/**
+ * All blanks from the fewest boards. Boards are filled one after another at prices that learn from pass to pass: blanks
+ * that lay on badly filled boards are dearer next time. Then one board fewer is tried, until the bound says stop.
+ */
+
+import { climb } from './climb.ts';
+import { fewestBound } from './fewest-bound.ts';
+import { derivedJob, type Job, priced } from './job.ts';
+import { type CutBoard, compare, type Plan, scorer } from './plan.ts';
+
+export interface Fewest {
+  readonly plan: Plan;
+  readonly bound: number;
+}
+
+export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
+  const score = scorer(job.problem);
+  const bound = fewestBound(job);
+  let plan: Plan = [];
+  const prices = job.weights.map((weight) => weight ** 1.01);
+  const passes = 400;
+  for (let pass = 0; pass < passes; pass++) {
+    const tried = onePass(job, prices, pass);
+    if (pass === 0 || compare(score(tried), score(plan)) > 0) {
+      plan = tried;
+      yield { plan, bound };
+    }
+    if (plan.length <= bound || job.work > job.workMost * (job.problem.boards.length === 1 ? 0.4 : 1)) break;
+  }
+  const total = job.wanted.reduce((sum, copies) => sum + copies, 0);
+  const only = job.problem.boards.length === 1 ? job.problem.boards[0]! : null;
+  while (only && plan.length > bound && job.work < job.workMost) {
+    const count = plan.length - 1;
+    const fewer = derivedJob(job, { ...job.problem, objective: 'value', boards: [{ ...only, count, cost: 0 }] });
+    const start = [...plan].sort((a, b) => area(job, b) - area(job, a)).slice(0, count);
+    const placed = (now: Plan) => now.reduce((sum, cut) => sum + cut.pieces.length, 0);
+    const steps = climb({
+      job: fewer,
+      start,
+      scoreOf: (now) => [now.reduce((sum, cut) => sum + area(job, cut), 0)],
+      workMost: job.workMost,
+      mixRounds: 40,
+      done: (now) => placed(now) === total,
+    });
+    let step = steps.next();
+    while (!step.done) step = steps.next();
+    if (placed(step.value.plan) < total) break;
+    plan = step.value.plan;
+    yield { plan, bound };
+  }
+  return { plan, bound };
+}
+
+function area(job: Job, cut: CutBoard): number {
+  return cut.pieces.reduce((sum, piece) => sum + job.weights[piece.blank]!, 0);
+}
+
+function onePass(job: Job, prices: Float64Array, pass: number): Plan {
+  const { problem, random } = job;
+  const left = job.wanted.slice();
+  const stock = problem.boards.map((board) => board.count ?? Number.POSITIVE_INFINITY);
+  const plan: CutBoard[] = [];
+  const kinds = problem.boards.map((_, board) => board);
+  const power = 1.005 + 0.06 * random.next();
+  const memory = pass === 0 ? 1 : 0.5 + 0.4 * random.next();
+  for (;;) {
+    let best: CutBoard | null = null;
+    let bestFill = 0;
+    for (const board of kinds) {
+      if (stock[board]! <= 0) continue;
+      const found = priced(job, board, prices, left, pass % 3 === 2 ? 1 : 0, 3);
+      const fill = area(job, found) / (problem.boards[board]!.length * problem.boards[board]!.width);
+      if (found.pieces.length > 0 && fill > bestFill) {
+        best = found;
+        bestFill = fill;
+      }
+    }
+    job.work += 2000;
+    if (!best) return plan;
+    stock[best.board]!--;
+    plan.push({ board: best.board, pieces: best.pieces });
+    for (const piece of best.pieces) {
+      left[piece.blank]!--;
+      const fresh = (job.weights[piece.blank]! / Math.max(0.3, bestFill)) ** power;
+      prices[piece.blank] = memory * prices[piece.blank]! + (1 - memory) * fresh;
+    }
+  }
+}
