@@ -8,6 +8,7 @@ import type { RowsRead } from '../../addon/sheet/read-rows.ts';
 import { blockOf } from './block.ts';
 import type { SheetCase } from './corpus.ts';
 import { boardSheets } from './corpus-boards.ts';
+import { boardSheetsLaidOut } from './corpus-boards-layout.ts';
 import { boardSheetsWithTrouble } from './corpus-boards-trouble.ts';
 import { partSheets } from './corpus-parts.ts';
 import { partSheetsWithTrouble } from './corpus-parts-trouble.ts';
@@ -49,7 +50,9 @@ function check<Draft>(
 }
 
 describe('board lists', () => {
-  it.each([...boardSheets, ...boardSheetsWithTrouble])('$name', (sheet) => check('boards', sheet, readBoardRows));
+  it.each([...boardSheets, ...boardSheetsLaidOut, ...boardSheetsWithTrouble])('$name', (sheet) =>
+    check('boards', sheet, readBoardRows),
+  );
 });
 
 describe('cut lists', () => {
@@ -58,7 +61,13 @@ describe('cut lists', () => {
 
 describe('the corpus', () => {
   it('holds at least sixty sheets, no two with the same name or the same headings and cells', () => {
-    const all = [...boardSheets, ...boardSheetsWithTrouble, ...partSheets, ...partSheetsWithTrouble];
+    const all = [
+      ...boardSheets,
+      ...boardSheetsLaidOut,
+      ...boardSheetsWithTrouble,
+      ...partSheets,
+      ...partSheetsWithTrouble,
+    ];
     expect(all.length).toBeGreaterThanOrEqual(60);
     expect(new Set(all.map(({ name }) => name)).size).toBe(all.length);
     expect(new Set(all.map(({ rows }) => JSON.stringify(rows))).size).toBe(all.length);
