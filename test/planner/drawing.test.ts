@@ -186,6 +186,33 @@ describe('the marks of pieces', () => {
   });
 });
 
+test('the key under a drawing gives the size in full, on a second row where the name is long', () => {
+  const piece = {
+    partKey: 'a',
+    label: 'Lower front stretcher with a long name',
+    no: 1,
+    element: 1,
+    attempt: 1,
+    fromNm: 0,
+    toNm: 109.5 * IN,
+    leftNm: 0,
+    rightNm: 4.75 * IN,
+  };
+  const layout = {
+    lengthNm: board.lengthNm,
+    widthNm: board.widthNm,
+    pieces: [piece],
+    cuts: [],
+    offcuts: [],
+    scrap: [],
+  };
+  const written = texts(drawLayout(board, layout, shown)).map((text) => text.text);
+  expect(written).toContain(`4 3/4" × 9' 1 1/2"`);
+  expect(written.some((text) => /^Lower front stretcher.*…$/.test(text))).toBe(true);
+  const short = texts(drawLayout(board, { ...layout, pieces: [{ ...piece, label: 'Leg' }] }, shown));
+  expect(short.map((text) => text.text)).toContain(`Leg 1, layer 2 · 4 3/4" × 9' 1 1/2"`);
+});
+
 describe('the SVG', () => {
   test('escapes whatever a shop writes on a board', () => {
     const tag = `<script>"W" & 'x'</script>\u0007`;

@@ -142,7 +142,7 @@ function penDimensionAlong(pen: Pen, view: View, y: number, [from, to]: readonly
   const text = tape(to - from, shown);
   const gap = textWidthMm(text, L) + 0.5 * L;
   for (const x of [x1, x2]) penLine(pen, 'dim', [x, y - 0.4 * L], [x, y + 0.4 * L]);
-  if (x2 - x1 < gap) {
+  if (x2 - x1 < gap - 0.5 * L) {
     penLine(pen, 'dim', [x1, y], [x2, y]);
     return;
   }

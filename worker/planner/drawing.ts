@@ -8,7 +8,7 @@ import type { RectNm } from '../contract/plan.ts';
 import { cutsInWords, type LayoutToCut, pieceName, type Shown, tape } from './cut-words.ts';
 import { acrossLetters, markRows, penCuts, penDimensions } from './drawing-cuts.ts';
 import { defectLegend, defectWords, penDefects } from './drawing-defects.ts';
-import { type Box, type Pen, penInside, penRect, penText, textToFit } from './drawing-pen.ts';
+import { type Box, type Pen, penInside, penRect, penText, textToFit, textWidthMm } from './drawing-pen.ts';
 import { pieceMarks, pieceRows, pieceTitle, roughSize } from './drawing-pieces.ts';
 import { acrossMm, alongMm, CARD, PANEL, type Paper, type View, viewOf } from './drawing-view.ts';
 
@@ -64,14 +64,24 @@ export function drawBoard(board: BoardFace, held: readonly HeldRun[], shown: Sho
 /** A board cut up, for a narrow panel, with the key to the pieces under it. */
 export function drawLayout(board: BoardFace, layout: LayoutToDraw, shown: Shown): Drawing {
   const { pen, view, letters } = penLayout(board, layout, shown, PANEL);
+  const L = pen.letterMm;
+  const x = view.leftMm + 0.3 * L;
+  const roomMm = view.sheetWidthMm - x;
   let below = letters;
-  for (const row of pieceRows(layout.pieces, shown)) {
-    const y = view.topMm + view.boardHeightMm + (below + 0.95) * pen.letterMm;
-    penText(pen, 'dim', { x: 0.3 * pen.letterMm, y, anchor: 'start' }, row.letter);
-    const text = `${row.label} ${row.numbers}${row.layer} · ${row.size}`;
-    const x = view.leftMm + 0.3 * pen.letterMm;
-    penText(pen, 'dim', { x, y, anchor: 'start' }, textToFit(text, view.sheetWidthMm - x, pen.letterMm));
+  const writeRow = (mark: string, text: string) => {
+    const y = view.topMm + view.boardHeightMm + (below + 0.95) * L;
+    if (mark !== '') penText(pen, 'dim', { x: 0.3 * L, y, anchor: 'start' }, mark);
+    penText(pen, 'dim', { x, y, anchor: 'start' }, textToFit(text, roomMm, L));
     below += 1.35;
+  };
+  for (const row of pieceRows(layout.pieces, shown)) {
+    const name = `${row.label} ${row.numbers}${row.layer}`;
+    const whole = `${name} · ${row.size}`;
+    if (textWidthMm(whole, L) <= roomMm) writeRow(row.letter, whole);
+    else {
+      writeRow(row.letter, name);
+      writeRow('', row.size);
+    }
   }
   return finish(pen, view, below, layoutWords(board, layout, shown));
 }
@@ -120,8 +130,8 @@ function penLayout(
 function penOutline(pen: Pen, view: View, board: BoardFace): void {
   penRect(pen, 'outline', { x: view.leftMm, y: view.topMm, w: view.boardLengthMm, h: view.boardHeightMm });
   const middle = view.topMm + view.boardHeightMm / 2;
-  const room = view.topMm + view.boardHeightMm * 1.1;
-  const tag = textToFit(board.tag, room, pen.letterMm);
+  const roomMm = view.boardHeightMm + 2 * Math.min(view.topMm, 2.4 * pen.letterMm);
+  const tag = textToFit(board.tag, roomMm, pen.letterMm);
   penText(pen, 'outline', { x: view.leftMm - 0.9 * pen.letterMm, y: middle, turned: true }, tag);
 }
 

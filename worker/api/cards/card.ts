@@ -82,7 +82,7 @@ function steps({ layout, job, settings }: CardInput): Markup {
     return html`<tr><td>${BOX}</td><td class="no">${step.no}</td>
 <td class="cut">${step.axis === 'rip' ? 'Rip' : 'Crosscut'} ${step.stock}</td><td class="${again ? 'set again' : 'set'}">${capital(
       step.setting,
-    )}</td><td class="cut">${step.trims ? 'off the ' : ''}${step.against}</td><td>${step.gives.join(', ')}</td></tr>`;
+    )}</td><td class="cut">${step.trims ? 'off the ' : ''}${step.against}</td><td>${step.gives.join(', ') || 'goes on'}</td></tr>`;
   });
   return html`<h2>Cuts</h2>
 <p class="hint">Face a up; the left edge is away from you when the tag is at your left. A setting in bold is a new one.</p>
