@@ -1,0 +1,140 @@
+/** The yard's door: who may come in, and the same write sent twice. */
+import { expect, test } from 'vitest';
+import type { Asker, Command } from '../../worker/yard/command.ts';
+import { digestsEqual } from '../../worker/yard/keys.ts';
+import { textPieces } from '../../worker/yard/long-text.ts';
+import { migrate, SCHEMA_VERSION, schemaVersion } from '../../worker/yard/schema.ts';
+import { NodeSql } from './node-sql.ts';
+import { NodeYard } from './node-yard.ts';
+import { boardOf, NOW, owner, Shop, TODAY } from './shop.ts';
+
+const occasion = { atMs: NOW, today: TODAY };
+const open = (name: string): Command => ({ do: 'open-job', draft: { name, dueOn: null, note: '' } });
+const receipt = (idempotencyKey: string, fingerprint = 'same') => ({ idempotencyKey, fingerprint });
+
+test('a yard that was never founded knows nobody, and stays unwritten', async () => {
+  const yard = new NodeYard();
+  const answer = await yard.command(owner, receipt('k-1'), open('Bench'), occasion);
+  expect(answer.ok ? null : answer.refusal.why).toBe('wrong-key');
+  const asked = await yard.ask(owner, 'yard-facts', {});
+  expect(asked.ok ? null : asked.refusal.why).toBe('wrong-key');
+  expect(yard.sql.rows('SELECT name FROM sqlite_master')).toEqual([]);
+});
+
+test('an unknown key, a wrong secret and a revoked key are answered alike', async () => {
+  const shop = await Shop.open();
+  const ask = async (asker: Asker) => {
+    const answer = await shop.yard.ask(asker, 'yard-facts', {});
+    return answer.ok ? 'in' : answer.refusal;
+  };
+  const unknown = await ask({ ...owner, keyId: 'stranger' });
+  expect(unknown).toMatchObject({ why: 'wrong-key' });
+  expect(await ask({ ...owner, digest: `${'a'.repeat(63)}b` })).toEqual(unknown);
+  expect(await ask({ ...owner, digest: '' })).toEqual(unknown);
+  expect(await ask(owner)).toBe('in');
+  shop.yard.sql.run('UPDATE api_key SET revoked_at_ms = ?', NOW);
+  expect(await ask(owner)).toEqual(unknown);
+});
+
+test('digests are equal only when every character is', () => {
+  expect(digestsEqual('abcd', 'abcd')).toBe(true);
+  for (const other of ['bbcd', 'abce', 'abc', 'abcde', '']) expect(digestsEqual('abcd', other)).toBe(false);
+});
+
+test('a key does only what it may; a second key is the owner’s to give', async () => {
+  const shop = await Shop.open();
+  const viewer: Asker = { keyId: 'viewer', digest: 'b'.repeat(64), scope: 'read' };
+  const key = { keyId: 'viewer', digest: viewer.digest, label: 'Screen in the shop', scopes: ['read'] };
+  expect(await shop.yard.addKey(owner, key)).toEqual({ ok: true });
+  expect(await shop.yard.addKey(owner, key)).toEqual({ ok: false });
+  const facts = await shop.yard.ask(viewer, 'yard-facts', {});
+  expect(facts.ok && facts.answer?.you).toEqual({ label: 'Screen in the shop', scopes: ['read'] });
+  const answer = await shop.yard.command({ ...viewer, scope: 'plan' }, receipt('k-1'), open('Bench'), occasion);
+  expect(answer.ok ? null : answer.refusal.why).toBe('not-allowed');
+  expect(await shop.yard.addKey(viewer, { ...key, keyId: 'friend' })).toEqual({ ok: false });
+});
+
+test('the same write sent again has the same answer and no second effect', async () => {
+  const shop = await Shop.open();
+  const first = shop.send(open('Bench'), 'k-1', 'one');
+  const second = shop.send(open('Bench'), 'k-1', 'one');
+  expect(second).toEqual({ ...first, replayed: true });
+  expect(shop.seq()).toBe(2);
+});
+
+test('the same key with another request is refused', async () => {
+  const shop = await Shop.open();
+  shop.send(open('Bench'), 'k-1', 'one');
+  const other = shop.send(open('Stool'), 'k-1', 'two');
+  expect(other.ok ? null : other.refusal.why).toBe('idempotency-key-reused');
+  expect(shop.seq()).toBe(2);
+});
+
+test('a refusal is remembered under its key, even when the way is free by now', async () => {
+  const shop = await Shop.open();
+  shop.takeIn(boardOf('Q-1'));
+  const [table, bench] = [shop.job('Hall table'), shop.job('Bench')];
+  const ids = shop.reserve(table, 'Q-1');
+  const reach: Command = { do: 'reserve', jobId: bench, boards: [{ tag: 'Q-1' }] };
+  const first = shop.send(reach, 'k-1');
+  shop.tell({ do: 'release', ids });
+  expect(shop.send(reach, 'k-1')).toEqual({ ...first, replayed: true });
+  expect(shop.send(reach, 'k-2').ok).toBe(true);
+});
+
+test('the receipts of two keys do not meet', async () => {
+  const shop = await Shop.open();
+  const hand: Asker = { keyId: 'hand', digest: 'c'.repeat(64), scope: 'plan' };
+  await shop.yard.addKey(owner, { keyId: 'hand', digest: hand.digest, label: 'Hand', scopes: ['read', 'plan'] });
+  shop.send(open('Bench'), 'k-1', 'one');
+  const answer = await shop.yard.command(hand, receipt('k-1', 'two'), open('Stool'), occasion);
+  expect(answer).toMatchObject({ ok: true, replayed: false });
+  expect(shop.ask('movement', { seq: 3 }).by).toBe('Hand');
+});
+
+test('an answer is kept for seven days', async () => {
+  const shop = await Shop.open();
+  shop.send(open('Bench'), 'k-1', 'one');
+  shop.atMs += 7 * 24 * 3_600_000;
+  expect(shop.send(open('Bench'), 'k-1', 'one').replayed).toBe(true);
+  shop.atMs += 1;
+  expect(shop.send(open('Bench'), 'k-1', 'one').replayed).toBe(false);
+});
+
+test('the journal cannot be changed, not even by the code that wrote it', async () => {
+  const shop = await Shop.open();
+  for (const table of ['journal', 'journal_text', 'journal_touch']) {
+    expect(() => shop.yard.sql.run(`DELETE FROM ${table}`)).toThrow('the journal is append-only');
+  }
+  expect(() => shop.yard.sql.run("UPDATE journal SET by = 'nobody'")).toThrow('the journal is append-only');
+});
+
+test('a database of a newer version is left alone', () => {
+  const sql = new NodeSql();
+  expect(schemaVersion(sql)).toBe(0);
+  migrate(sql);
+  migrate(sql);
+  expect(schemaVersion(sql)).toBe(SCHEMA_VERSION);
+  sql.run('INSERT INTO schema_version (version) VALUES (?)', SCHEMA_VERSION + 1);
+  expect(() => migrate(sql)).toThrow('newer version');
+});
+
+test('a page mark of another list is refused', async () => {
+  const shop = await Shop.open();
+  for (const after of ['bd_nothing123', '7; DROP TABLE board', '']) {
+    for (const name of ['boards', 'jobs', 'reservations', 'sessions', 'movements'] as const) {
+      const answer = await shop.yard.ask(owner, name, { filter: {}, page: { after, limit: 5 } });
+      expect(answer.ok ? null : answer.refusal.why, name).toBe('bad-request');
+    }
+  }
+});
+
+test('a long text is cut between characters, never through one', () => {
+  const text = 'ab🪵cd🪚';
+  for (let chars = 2; chars < 9; chars++) {
+    const pieces = textPieces(text, chars);
+    expect(pieces.join('')).toBe(text);
+    for (const piece of pieces) expect(new TextDecoder().decode(new TextEncoder().encode(piece))).toBe(piece);
+  }
+  expect(textPieces('', 5)).toEqual(['']);
+});
