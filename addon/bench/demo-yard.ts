@@ -1,35 +1,61 @@
 /** Founds the demo yard over the API, as any shop's would be, and fills it with what the invented shop holds already. */
 import { randomUUID } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { demoYard } from '../../data-demo/yard.ts';
 import { type Route, type RouteName, routes } from '../../worker/contract/routes.ts';
 import type { Answer, Body } from '../../worker/contract/wire.ts';
 import { type LocalSecrets, servedFolder } from './local-server.ts';
 
+/** The server looks at its files from time to time, not at every request. */
+const SERVED_WITHIN_MS = 15_000;
+
+const YARD_FILE = 'yard.json';
+
+/** The page fetches its key from here; only the local server ever serves this file. */
+const CONNECTION_PATH = 'bench/connection.json';
+const connectionText = (yard: Yard) => JSON.stringify({ key: yard.key });
+
 export interface Yard {
   readonly yardId: string;
   readonly key: string;
 }
 
+/** The yard that was opened here last time, if any. */
+export async function keptYard(stateFolder: string): Promise<Yard | null> {
+  const file = join(stateFolder, YARD_FILE);
+  return existsSync(file) ? JSON.parse(await readFile(file, 'utf8')) : null;
+}
+
 /** The yard of this state folder: the one from last time, or a new one. */
 export async function openDemoYard(address: string, stateFolder: string, secrets: LocalSecrets): Promise<Yard> {
-  const file = join(stateFolder, 'yard.json');
-  const kept: Yard | null = existsSync(file) ? JSON.parse(await readFile(file, 'utf8')) : null;
+  const kept = await keptYard(stateFolder);
   if (kept && (await answers(address, kept))) return kept;
   const yard = await found(address, secrets.adminKey);
   await fill(address, yard);
   // Written last: a yard that was only half filled is founded anew next time.
-  await writeFile(file, JSON.stringify(yard), { mode: 0o600 });
+  await writeFile(join(stateFolder, YARD_FILE), JSON.stringify(yard), { mode: 0o600 });
   return yard;
 }
 
-/** The page fetches its key from here; only the local server ever serves this file. */
-export async function writeConnection(stateFolder: string, yard: Yard): Promise<void> {
-  const folder = join(servedFolder(stateFolder), 'bench');
-  await mkdir(folder, { recursive: true });
-  await writeFile(join(folder, 'connection.json'), JSON.stringify({ key: yard.key }));
+/** What to serve of a kept yard from the first moment. */
+export function servedOf(yard: Yard | null): Record<string, string> {
+  return yard ? { [CONNECTION_PATH]: connectionText(yard) } : {};
+}
+
+/** Done when the page can read how to reach the yard. */
+export async function publishConnection(address: string, stateFolder: string, yard: Yard): Promise<void> {
+  const file = join(servedFolder(stateFolder), CONNECTION_PATH);
+  const text = connectionText(yard);
+  if (!existsSync(file) || (await readFile(file, 'utf8')) !== text) await writeFile(file, text);
+  const untilMs = Date.now() + SERVED_WITHIN_MS;
+  while (Date.now() < untilMs) {
+    const answer = await fetch(`${address}/${CONNECTION_PATH}`).catch(() => null);
+    if ((await answer?.text().catch(() => '')) === text) return;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  throw new Error('The page cannot read its connection. Stop Heartside and start it again.');
 }
 
 async function answers(address: string, yard: Yard): Promise<boolean> {

@@ -32,6 +32,8 @@ export interface LocalServerOptions {
   readonly port: number;
   readonly stateFolder: string;
   readonly siteFolder: string;
+  /** Files served beside the site from the first moment, by path: texts that only this machine may see. */
+  readonly servedToo?: Readonly<Record<string, string>>;
 }
 
 /** Made once a checkout and kept: a new pepper would lock every key out. */
@@ -63,6 +65,9 @@ export async function startLocalServer(options: LocalServerOptions, secrets: Loc
   const { port, stateFolder } = options;
   await rm(servedFolder(stateFolder), { recursive: true, force: true });
   await cp(options.siteFolder, servedFolder(stateFolder), { recursive: true });
+  for (const [path, text] of Object.entries(options.servedToo ?? {})) {
+    await writeFile(join(servedFolder(stateFolder), path), text);
+  }
   const envFile = join(stateFolder, 'local.env');
   await writeFile(envFile, `ADMIN_KEY=${secrets.adminKey}\nKEY_PEPPER=${secrets.pepper}\n`, { mode: 0o600 });
 
@@ -73,6 +78,9 @@ export async function startLocalServer(options: LocalServerOptions, secrets: Loc
     // A group of its own, so that the runtime's children end with it.
     detached: true,
   });
+  // However this process ends, the runtime does not stay behind.
+  const endWithUs = () => signalGroup(child, 'SIGKILL');
+  process.once('exit', endWithUs);
   let said = '';
   const listen = (chunk: Buffer) => {
     said = (said + chunk.toString()).slice(-8_000);
@@ -87,7 +95,10 @@ export async function startLocalServer(options: LocalServerOptions, secrets: Loc
     address: `http://127.0.0.1:${port}`,
     ended,
     lastWords: () => said,
-    stop: () => stopGroup(child, ended),
+    stop: async () => {
+      await stopGroup(child, ended);
+      process.off('exit', endWithUs);
+    },
   };
   if (!(await healthy(server))) {
     await server.stop();

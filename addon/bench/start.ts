@@ -1,8 +1,9 @@
 /** `npm start`: builds the page, runs the service on this machine, opens the demo yard, and says where it is. */
 import { join } from 'node:path';
 import { buildSite, SITE } from '../build/build.ts';
-import { openDemoYard, writeConnection } from './demo-yard.ts';
-import { localSecrets, portIsFree, ROOT, startLocalServer } from './local-server.ts';
+import { keptYard, openDemoYard, publishConnection, servedOf } from './demo-yard.ts';
+import { type LocalServer, localSecrets, portIsFree, ROOT, startLocalServer } from './local-server.ts';
+import { noteRunning, runningHere } from './running.ts';
 
 const PORT_USUAL = 8787;
 
@@ -17,22 +18,33 @@ async function start(): Promise<void> {
         `Stop the other program, or choose another port: PORT=${port + 1} npm start`,
     );
   }
-  const stateFolder = join(ROOT, '.heartside');
+  // Another folder gives a second bench of its own, with its own yard.
+  const stateFolder = process.env.HEARTSIDE_STATE ?? join(ROOT, '.heartside');
+  const running = await runningHere(stateFolder);
+  if (running) {
+    return stopWith(
+      `Heartside runs already from this folder, at ${running}. Use that one, or stop it first. ` +
+        'A second one needs a folder of its own: HEARTSIDE_STATE=/some/folder npm start',
+    );
+  }
+  let server: LocalServer | null = null;
+  let stopping = false;
+  for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) {
+    process.on(signal, async () => {
+      if (stopping) return;
+      stopping = true;
+      await server?.stop();
+      process.exit(0);
+    });
+  }
   const secrets = await localSecrets(stateFolder);
   await buildSite(() => {});
-  const server = await startLocalServer({ port, stateFolder, siteFolder: SITE }, secrets);
-  let stopping = false;
-  const stop = async () => {
-    if (stopping) return;
-    stopping = true;
-    await server.stop();
-    process.exit(0);
-  };
-  process.on('SIGINT', stop);
-  process.on('SIGTERM', stop);
-  process.on('SIGHUP', stop);
+  const servedToo = servedOf(await keptYard(stateFolder));
+  server = await startLocalServer({ port, stateFolder, siteFolder: SITE, servedToo }, secrets);
+  await noteRunning(stateFolder, server.address);
   try {
-    await writeConnection(stateFolder, await openDemoYard(server.address, stateFolder, secrets));
+    const yard = await openDemoYard(server.address, stateFolder, secrets);
+    await publishConnection(server.address, stateFolder, yard);
   } catch (fault) {
     await server.stop();
     throw fault;

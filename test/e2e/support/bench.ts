@@ -4,7 +4,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { openDemoYard, writeConnection } from '../../../addon/bench/demo-yard.ts';
+import { openDemoYard, publishConnection } from '../../../addon/bench/demo-yard.ts';
 import { localSecrets, startLocalServer } from '../../../addon/bench/local-server.ts';
 import { SITE } from '../../../addon/build/build.ts';
 
@@ -28,7 +28,7 @@ export async function startBench(options: { readonly port?: number } = {}): Prom
   };
   try {
     const yard = await openDemoYard(server.address, stateFolder, secrets);
-    await writeConnection(stateFolder, yard);
+    await publishConnection(server.address, stateFolder, yard);
     return { address: server.address, key: yard.key, adminKey: secrets.adminKey, stop };
   } catch (fault) {
     await stop();
