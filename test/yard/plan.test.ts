@@ -138,3 +138,23 @@ test('the size of a board at the saw is not corrected under the saw', async () =
   expect(shop.refused(correct({ widthNm: 7 * INCH })).why).toBe('board-held');
   shop.tell(correct({ place: 'saw' }));
 });
+
+test('a plan that cuts nothing may be kept, for what it says, but there is nothing to hold', async () => {
+  const { shop, jobId } = await planned();
+  const planId = shop.keep(shop.plan(jobId, {}));
+  expect(shop.refused({ do: 'reserve-plan', planId, how: 'whole' }).why).toBe('nothing-to-cut');
+});
+
+test('pieces that are planned already are not planned again', async () => {
+  const { shop, jobId, body } = await planned();
+  shop.tell({ do: 'reserve-plan', planId: shop.keep(body), how: 'whole' });
+  shop.takeIn(boardOf('Q-3'));
+  const other = shop.plan(jobId, { 'Q-3': [] });
+  const [layout] = other.layouts;
+  const again = { ...other, layouts: layout ? [{ ...layout, pieces: body.layouts[0]?.pieces ?? [] }] : [] };
+  const refusal = shop.refused({ do: 'keep-plan', plan: again });
+  expect([refusal.why, refusal.detail]).toEqual([
+    'piece-not-there',
+    'No longer wanted as planned: Leg no. 1, Leg no. 2. Plan again.',
+  ]);
+});

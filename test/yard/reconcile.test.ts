@@ -272,3 +272,40 @@ test('kerf is what the blade takes inside the stock, across and along', async ()
   // What the rip leaves beside the leg: 30 in long, 8 - 5 - 1/8 = 2 7/8 in wide.
   expect(balance?.scrapNm3).toBe(String(BigInt(30 * INCH) * BigInt(2.875 * INCH) * BigInt(2 * INCH)));
 });
+
+test('a row taken off the list while its board is at the saw: as planned no longer fits, what came out still does', async () => {
+  const { shop, boardId, jobId, sessionId } = await legsAtTheSaw();
+  shop.tell({ do: 'move-pieces', jobId, steps: [1, 2].map((no) => shop.step('leg', no, 'wanted')) });
+  shop.cutList(jobId, partOf('rail'));
+  const all = { do: 'reconcile' as const, sessionId, allowExtra: false };
+  const refusal = shop.refused({ ...all, restAsPlanned: true, boards: [] });
+  expect([refusal.why, refusal.faults?.[0]?.help]).toEqual([
+    'invalid-input',
+    'Leg is no longer on the cut list as it was planned; enter what came out of Q-7 instead',
+  ]);
+  shop.tell({ ...all, restAsPlanned: false, boards: [{ ...cut, boardId, parts: [] }] });
+  shop.expectSound();
+});
+
+test('failures beyond what is wanted are told, or taken with the spares', async () => {
+  const { shop, boardId, jobId, sessionId } = await legsAtTheSaw();
+  shop.cutList(jobId, partOf('leg', { label: 'Leg', quantity: 4 }), partOf('peg', { label: 'Peg', quantity: 1 }));
+  const peg = { partKey: 'peg', element: null, good: 1, failed: 0, why: '', lengthNm: INCH, widthNm: INCH };
+  shop.tell({
+    do: 'reconcile',
+    sessionId,
+    restAsPlanned: false,
+    boards: [{ ...cut, boardId, parts: [peg] }],
+    allowExtra: false,
+  });
+  shop.takeIn(boardOf('Q-8'));
+  const second = shop.atTheSaw(jobId, { 'Q-8': [{ key: 'leg', count: 2 }] }).sessionId;
+  const boards = [
+    { ...cut, boardId: shop.board('Q-8').id, parts: [legs(2), { ...peg, good: 0, failed: 1, why: 'it flew' }] },
+  ];
+  const all = { do: 'reconcile' as const, sessionId: second, restAsPlanned: false, boards };
+  expect(shop.refused({ ...all, allowExtra: false }).detail).toContain('1 piece of Peg');
+  const [balance] = shop.tell({ ...all, allowExtra: true }).balances ?? [];
+  expect(balance?.failedNm3).toBe(String(BigInt(INCH) * BigInt(INCH) * BigInt(2 * INCH)));
+  shop.expectSound();
+});

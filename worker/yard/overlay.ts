@@ -18,9 +18,17 @@ export class OverlayReader implements YardReader {
     session: new Map(),
   };
 
+  /** Changed boards by their tag: a delivery changes two thousand at once. */
+  readonly #boardsByFold = new Map<string, Board[]>();
+
   constructor(base: YardReader, changes: readonly Change[]) {
     this.#base = base;
     for (const change of changes) this.#fold(change.entity, change);
+    for (const board of this.#after.board.values()) {
+      if (!board) continue;
+      const fold = tagFold(board.tag);
+      this.#boardsByFold.set(fold, [...(this.#boardsByFold.get(fold) ?? []), board]);
+    }
   }
 
   #fold<K extends EntityKind>(kind: K, change: Change): void {
@@ -49,8 +57,8 @@ export class OverlayReader implements YardReader {
   }
 
   boardsByTag(tag: string): readonly Board[] {
-    const fold = tagFold(tag);
-    return this.#list('board', this.#base.boardsByTag(tag), (board) => (tagFold(board.tag) === fold ? board : null));
+    const base = this.#base.boardsByTag(tag).filter((board) => !this.#after.board.has(board.id));
+    return [...base, ...(this.#boardsByFold.get(tagFold(tag)) ?? [])];
   }
 
   partsOfJob(jobId: string): readonly StoredPart[] {

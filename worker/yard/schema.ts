@@ -25,7 +25,7 @@ CREATE TABLE board (
 CREATE UNIQUE INDEX board_live_tag ON board (tag_fold) WHERE state = 'in-stock';
 CREATE INDEX board_tag ON board (tag_fold);
 CREATE INDEX board_order ON board (state, tag_sort, id);
-CREATE INDEX board_species ON board (state, species, thickness_nm);
+CREATE INDEX board_species ON board (state, species, tag_sort, id);
 
 CREATE TABLE job (
   id TEXT PRIMARY KEY, made_seq INTEGER NOT NULL, state TEXT NOT NULL, version INTEGER NOT NULL, body TEXT NOT NULL
@@ -127,7 +127,18 @@ export function schemaVersion(sql: Sql): number {
   return sql.row<{ version: number }>(READ_VERSION)?.version ?? 0;
 }
 
-/** Brings the tables up to this code's version; throws when they are already beyond it. */
+/** Brings the tables up to this code's version, within the caller's transaction. */
+export function raiseSchema(sql: Sql): void {
+  const present = schemaVersion(sql);
+  if (present === 0) sql.run('CREATE TABLE schema_version (version INTEGER PRIMARY KEY) STRICT');
+  for (const [at, statements] of migrations.entries()) {
+    if (at < present) continue;
+    for (const statement of statements) sql.run(statement);
+    sql.run(WRITE_VERSION, at + 1);
+  }
+}
+
+/** As raiseSchema, all or nothing; throws when the tables are already beyond this code. */
 export function migrate(sql: Sql): void {
   const present = schemaVersion(sql);
   if (present > SCHEMA_VERSION) {
@@ -137,11 +148,7 @@ export function migrate(sql: Sql): void {
   }
   if (present === SCHEMA_VERSION) return;
   sql.once(() => {
-    if (present === 0) sql.run('CREATE TABLE schema_version (version INTEGER PRIMARY KEY) STRICT');
-    for (const [at, statements] of migrations.entries()) {
-      if (at < present) continue;
-      for (const statement of statements) sql.run(statement);
-      sql.run(WRITE_VERSION, at + 1);
-    }
+    raiseSchema(sql);
+    return null;
   });
 }

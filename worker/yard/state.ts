@@ -65,7 +65,10 @@ export interface JournalReader {
   undoOf(seq: number): number | null;
 }
 
-export interface YardState extends YardReader, JournalReader {
+/** All that deciding may see: it reads, and changes nothing. */
+export interface Known extends YardReader, JournalReader {}
+
+export interface YardState extends Known {
   put<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void;
   remove(kind: EntityKind, id: string): void;
   append(movement: Movement): void;

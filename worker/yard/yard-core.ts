@@ -21,7 +21,7 @@ import type {
 import { decide } from './decide/decide.ts';
 import { addKey, admit, hasKey, WRONG_KEY } from './keys.ts';
 import { forgetOldReceipts, type Remembered, recall, remember } from './receipts.ts';
-import { migrate, schemaVersion } from './schema.ts';
+import { migrate, raiseSchema, schemaVersion } from './schema.ts';
 import type { Sql } from './sql.ts';
 import { SqlState } from './sql-state.ts';
 import { YARD } from './state.ts';
@@ -45,9 +45,9 @@ export class YardCore {
   /** False when the yard is there already; nothing changes then. */
   found(input: FoundingInput, atMs: number): { readonly founded: boolean } {
     if (this.#founded) return { founded: false };
-    migrate(this.#sql);
     const state = new SqlState(this.#sql);
     this.#sql.once(() => {
+      raiseSchema(this.#sql);
       addKey(this.#sql, input.key, atMs);
       const yard = { yardId: input.yardId, name: input.name, settings: settingsSchema.parse({}) };
       apply(state, {

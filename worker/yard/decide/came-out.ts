@@ -41,6 +41,27 @@ function plannedSize(plan: Plan, layout: Layout, result: CutResult): { lengthNm:
   return placed ? { lengthNm: placed.toNm - placed.fromNm, widthNm: placed.rightNm - placed.leftNm } : null;
 }
 
+/** Why these pieces cannot be entered on the cut list as it is now; null when they can. */
+function listFault(parts: PartsAtWork, key: string, element: number | null): { field: string; help: string } | null {
+  const part = parts.part(key);
+  if (!part) return { field: 'partKey', help: 'the cut list of this job has no such row' };
+  const layers = layerCount(part);
+  if (layers === 0 && element !== null) return { field: 'element', help: 'it is one solid piece; leave the layer out' };
+  if (layers > 0 && (element === null || element >= layers)) {
+    return { field: 'element', help: `it is glued up from ${layers} layers; say which one was cut` };
+  }
+  return null;
+}
+
+/** Pieces of the plan that the cut list no longer knows, because it was set anew while the board was at the saw. */
+export function plannedFaults(layout: Layout, parts: PartsAtWork, pointer: string): readonly Fault[] {
+  return layout.pieces.flatMap((placed): Fault[] => {
+    const fault = listFault(parts, placed.partKey, placed.element);
+    const help = `${placed.label} is no longer on the cut list as it was planned; enter what came out of ${layout.tag} instead`;
+    return fault ? [{ pointer, field: fault.field, read: placed.partKey, help }] : [];
+  });
+}
+
 /** What was counted at the saw, with the plan's sizes where none were measured. */
 export function countedPieces(
   outcome: Extract<BoardOutcome, { as: 'cut' }>,
@@ -56,19 +77,9 @@ export function countedPieces(
     const fault = (field: string, help: string) => {
       faults.push({ pointer: `${pointer}/parts/${at}`, field, read: result.partKey, help });
     };
-    const part = parts.part(result.partKey);
-    if (!part) {
-      fault('partKey', 'the cut list of this job has no such row');
-      continue;
-    }
-    const layers = layerCount(part);
-    if (layers > 0 ? result.element === null || result.element >= layers : result.element !== null) {
-      fault(
-        'element',
-        layers > 0
-          ? `it is glued up from ${layers} layers; say which one was cut`
-          : 'it is one solid piece; leave the layer out',
-      );
+    const unlisted = listFault(parts, result.partKey, result.element);
+    if (unlisted) {
+      fault(unlisted.field, unlisted.help);
       continue;
     }
     const planned = plannedSize(plan, layout, result);
@@ -131,7 +142,7 @@ export function enterPieces(
     for (let count = 0; count < out.failed; count++) {
       const piece = openPiece(parts, out, at);
       if (piece) parts.fail(part.key, piece, out.why, whence);
-      else over += 1;
+      else if (!how.allowExtra) over += 1;
     }
     for (let count = 0; count < out.good; count++) {
       const piece = openPiece(parts, out, at) ?? (how.allowExtra ? spare(part, out.element) : null);
@@ -142,7 +153,7 @@ export function enterPieces(
       const until = restingUntil(how.today, how.restDays[part.use]);
       parts.change(part.key, piece, { ...whence, state: 'roughed', restingUntil: until, why: '' });
     }
-    if (over > 0 && !(how.allowExtra && out.good === 0)) {
+    if (over > 0) {
       const layer = out.element === null ? '' : `, layer ${out.element + 1}`;
       beyond.push(`${counted(over, 'piece')} of ${part.label}${layer}`);
     }

@@ -2,7 +2,7 @@
 import { changed } from '../change.ts';
 import type { Command, Occasion } from '../command.ts';
 import { type Decision, moved } from '../decision.ts';
-import { YARD, type YardState, yardRecord } from '../state.ts';
+import { type Known, YARD, yardRecord } from '../state.ts';
 import { correctBoard, readMoisture, writeOffBoard } from './boards.ts';
 import { setCutList } from './cut-list.ts';
 import { changeJob, openJob } from './jobs.ts';
@@ -16,7 +16,7 @@ import { openSession } from './sessions.ts';
 import { takeInBoards } from './take-in-boards.ts';
 import { undo } from './undo.ts';
 
-export function decide(state: YardState, command: Command, occasion: Occasion): Decision {
+export function decide(state: Known, command: Command, occasion: Occasion): Decision {
   switch (command.do) {
     case 'change-settings': {
       const changes = changed('settings', YARD, yardRecord(state), { settings: command.settings });

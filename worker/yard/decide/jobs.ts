@@ -71,10 +71,13 @@ export function changeJob(state: YardReader, command: CommandOf<'change-job'>): 
       ),
     });
   }
-  const let_ = closes ? letGo(state, job) : { changes: [], notes: [] };
-  const changes = [...let_.changes, ...changed('job', job.id, job, command.patch)];
+  const closing = closes ? letGo(state, job) : { changes: [], notes: [] };
+  const changes = [...closing.changes, ...changed('job', job.id, job, command.patch)];
   const words = closes
     ? `The job ${job.name} is ${command.patch.state}`
     : `Changed the job ${command.patch.name ?? job.name}`;
-  return moved({ kind: 'job-changed', jobId: job.id, summary: words, changes }, { jobId: job.id, notes: let_.notes });
+  return moved(
+    { kind: 'job-changed', jobId: job.id, summary: words, changes },
+    { jobId: job.id, notes: closing.notes },
+  );
 }

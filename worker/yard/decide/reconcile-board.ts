@@ -12,7 +12,7 @@ import type { Occasion } from '../command.ts';
 import { type Refused, refused } from '../decision.ts';
 import { type YardReader, yardSettings } from '../state.ts';
 import { listed } from '../words.ts';
-import { countedPieces, enterPieces, type PiecesOut, plannedPieces } from './came-out.ts';
+import { countedPieces, enterPieces, type PiecesOut, plannedFaults, plannedPieces } from './came-out.ts';
 import { defectFaults } from './defects.ts';
 import { heldConflict } from './holds.ts';
 import {
@@ -105,7 +105,10 @@ function factsOf(
       scrapNm3: null,
       defectsFound: [],
       note: '',
-      faults: tags.length > layout.offcuts.length ? [{ pointer: `${pointer}/tags`, field: 'tags', help }] : [],
+      faults: [
+        ...(tags.length > layout.offcuts.length ? [{ pointer: `${pointer}/tags`, field: 'tags', help }] : []),
+        ...plannedFaults(layout, work.parts, pointer),
+      ],
     };
   }
   const settings = yardSettings(work.state);

@@ -6,7 +6,7 @@ import type { Change, EntityKind, Movement } from '../../contract/movement.ts';
 import { removed } from '../change.ts';
 import { type CommandOf, type Decision, moved, notThere, refused } from '../decision.ts';
 import { OverlayReader } from '../overlay.ts';
-import type { JournalReader, YardReader, YardState } from '../state.ts';
+import type { JournalReader, Known, YardReader } from '../state.ts';
 import { undoneBy } from '../undone.ts';
 import { brokenRules } from './rules.ts';
 
@@ -61,7 +61,7 @@ function turned(state: YardReader, change: Change): Change {
   return { entity: change.entity, id: change.id, was, now };
 }
 
-export function undo(state: YardState, command: CommandOf<'undo'>): Decision {
+export function undo(state: Known, command: CommandOf<'undo'>): Decision {
   const movement = state.movement(command.seq);
   if (!movement) return notThere('movement', String(command.seq));
   if (movement.kind === 'yard-founded') return refused('cannot-undo', 'The founding of the yard cannot be undone.');
