@@ -39,6 +39,7 @@ const mayImport: Record<string, readonly string[]> = {
   ],
   'addon/sheet': ['worker/wood', 'worker/contract', 'addon/host/host.ts'],
   'addon/panel': ['worker/wood', 'worker/contract', 'addon/host/host.ts', 'addon/sheet', 'preact', '@preact/signals'],
+  'addon/formulas': ['worker/wood', 'worker/contract', 'addon/sheet/fraction-date.ts'],
   'addon/host': ['worker/wood', 'worker/contract', '@univerjs', 'rxjs'],
 };
 
