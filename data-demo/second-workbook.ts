@@ -17,7 +17,9 @@ const timber: DemoSheet = {
   formats: [
     { row: 5, column: 4, format: 'd-mmm' },
     { row: 6, column: 4, format: 'd-mmm' },
-    { row: 15, column: 4, format: 'd-mmm' },
+    { row: 12, column: 4, format: 'd-mmm' },
+    { row: 13, column: 4, format: 'd-mmm' },
+    { row: 17, column: 4, format: 'd-mmm' },
   ],
   rows: [
     ['Timber store, counted in October'],
@@ -32,6 +34,8 @@ const timber: DemoSheet = {
     ['A2', 'White oak', '9,6', 'T 06', '54 mm', '182', '2405', 'quarter', '90,00', null],
     ['A3', 'White oak', '9,2', 'T 07', '27 mm', '238,5', '3065', 'flat', '86,00', null],
     ['A3', 'White oak', '9,0', 'T 08', '27 mm', '251', '2990', 'flat', '89,50', null],
+    ['A4', 'White oak', '9,3', 'T 09', FIVE_QUARTER_AS_DATE, '215', '3005', 'flat', '82,00', null],
+    ['A4', 'White oak', '9,1', 'T 10', FIVE_QUARTER_AS_DATE, '232,5', '2870', 'flat', '84,00', null],
     [],
     ['OTHERS'],
     ['B1', 'Walnut', '8,3', 'T 11', '27 mm', '212', '2350', 'flat', '118,00', null],
@@ -39,7 +43,7 @@ const timber: DemoSheet = {
     ['B2', 'Cherry', '8,1', 'T 13', '27 mm', '180', '2700', 'flat', '55,00', null],
     ['C1', 'Ash', '9,3', 'T 14', '27 mm', '195', '2600', 'flat', '38,00', null],
     ['C1', 'Ash', '9,7', 'T 15', '34 mm', '220', '1650', 'flat', '33,00', null],
-    ['Sum', null, null, '=COUNTA(D5:D19)'],
+    ['Sum', null, null, '=COUNTA(D5:D21)'],
   ],
 };
 

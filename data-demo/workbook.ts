@@ -34,7 +34,7 @@ const boards: DemoSheet = {
       118,
       'too wet still, read again in spring',
     ],
-    ['JB-122', 'White oak', `9' 10"`, 5.25, '8/4', 9.4, 'rift', '1 1/4"', 'rack 3', 80, 'sprung when it dried'],
+    ['JB-122', 'White oak', `9' 10"`, 4.125, '8/4', 9.4, 'rift', '1 3/8"', 'rack 3', 62, 'sprung when it dried'],
     ['JB-123', 'white oak', `8' 2"`, 6, '8/4', 9.6, 'flat', null, 'rack 3', 77.5, null],
     ['JB-124', 'White oak', 91, '7 1/4', '8/4', 10.4, 'flat', null, 'rack 3', 86, null],
     [],

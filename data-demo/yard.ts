@@ -224,6 +224,17 @@ const gateParts: readonly PartInput[] = [
     use: 'visible',
     faces: 'sound-knots',
   },
+  {
+    key: 'gate-cleat',
+    label: 'Picket cleat',
+    quantity: 4,
+    species: 'white-oak',
+    lengthNm: '16 in',
+    widthNm: '2 1/4 in',
+    thicknessNm: '3/4 in',
+    use: 'hidden',
+    faces: 'sound-knots',
+  },
 ];
 
 export const demoYard: DemoYard = {
