@@ -21,8 +21,8 @@ import {
 const SET_CELLS = 'sheet.command.set-range-values';
 const TYPE_TEXT = 1;
 const TYPE_NUMBER = 2;
-const HEADING_TINT = '#EFE6DD';
-const HEADING_INK = '#23211D';
+const HEADING_TINT = '#E4ECE6';
+const HEADING_INK = '#23241F';
 
 type CellMatrix = Record<number, Record<number, ICellData | null>>;
 

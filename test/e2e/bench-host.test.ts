@@ -2,6 +2,7 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import type { Area, CellWrite, WritePlan } from '../../addon/host/host.ts';
+import { secondWorkbook } from '../../data-demo/second-workbook.ts';
 import { demoWorkbook } from '../../data-demo/workbook.ts';
 import { type Bench, startBench } from './support/bench.ts';
 import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
@@ -146,6 +147,31 @@ test('never writes over a formula, a foreign cell, or a cell that changed, unles
   expect((await cellsAt(page, `Boards!B${totalRow}`))[0]?.[0]?.formula).toBe(totals[1]);
   await onHost(page, 'undo', written.undoToken ?? '');
   expect(await textsAt(page, 'Boards!K6:L6')).toEqual([['from the metric lot', '']]);
+});
+
+test('a merged cell is never written into, and a hidden row only when it is named', async () => {
+  await opened.close();
+  opened = await openPage(browser, bench.address, { book: 'second' });
+  const { page } = opened;
+  const hiddenRow = (secondWorkbook[0]?.hiddenRows?.[0] ?? 0) + 1;
+  const cells = [writeAt('C1', 'x'), writeAt('K3', 'Status'), writeAt(`K${hiddenRow}`, 'held')];
+  const into: WritePlan = { sheet: 'Timber', label: 'Status', cells, headerNote: null };
+  const written = await onHost(page, 'write', into, ['C1']);
+  expect(written.clashes.map((clash) => [clash.address, clash.why])).toEqual([
+    ['C1', 'merged'],
+    [`K${hiddenRow}`, 'hidden'],
+  ]);
+  expect(written.written).toBe(1);
+  expect((await onHost(page, 'write', into, ['K3', `K${hiddenRow}`])).written).toBe(2);
+  expect((await textsAt(page, `Timber!K${hiddenRow}`))[0]?.[0]).toBe('held');
+});
+
+test('a hidden row is told with the block', async () => {
+  await opened.close();
+  opened = await openPage(browser, bench.address, { book: 'second' });
+  const hidden = secondWorkbook[0]?.hiddenRows ?? [];
+  const block = await onHost(opened.page, 'readArea', areaOf('Timber!A3:J20'));
+  expect(block.hiddenRows).toEqual(hidden.map((row) => row - 2));
 });
 
 test('a formula that is named is replaced, and undo brings the formula back', async () => {

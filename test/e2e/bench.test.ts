@@ -1,6 +1,7 @@
 /** The bench page as a visitor meets it: sheet and sidebar stand, nothing is asked outside, every part is reached by the keyboard. */
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { secondWorkbook } from '../../data-demo/second-workbook.ts';
 import { axeViolations } from './support/axe.ts';
 import { type Bench, startBench } from './support/bench.ts';
 import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
@@ -48,7 +49,7 @@ test('opens the second workbook by its name in the address', async () => {
       columnCount: 10,
     });
     expect(block.locale).toEqual({ tag: 'en-IE', decimal: ',', dateOrder: 'dmy' });
-    expect(block.hiddenRows).toEqual([8]);
+    expect(block.hiddenRows).toEqual(secondWorkbook[0]?.hiddenRows);
     expect(block.merged).toEqual([{ sheet: 'Timber', row: 0, column: 0, rowCount: 1, columnCount: 10 }]);
     // 5/4 that the sheet turned into 5 April.
     expect(block.cells[5]?.[4]).toMatchObject({ kind: 'date', raw: 46117, format: 'd-mmm' });
@@ -75,8 +76,17 @@ test('the plain view shows the sheet as a table and passes axe', async () => {
     await table.waitFor();
     expect(await table.getByRole('row').nth(3).textContent()).toContain('JB-101');
     expect(await axeViolations(page, '#plain')).toEqual([]);
+    // It follows what is written into the sheet, and shows the other sheets.
+    const cells = [{ row: 2, column: 11, value: 'held', expects: null, format: null }];
+    await onHost(page, 'write', { sheet: 'Boards', label: 'Status', cells, headerNote: null }, []);
+    await table.getByText('held').waitFor();
+    await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name: 'Prices' }).click();
+    await page.getByRole('table', { name: /^Prices/ }).waitFor();
+    await page.keyboard.press('F6');
+    await page.keyboard.press('F6');
+    expect(await page.locator('#plain').evaluate((element) => element === document.activeElement)).toBe(true);
     await toggle.click();
-    expect(await table.isVisible()).toBe(false);
+    expect(await page.locator('#plain').isVisible()).toBe(false);
   });
 });
 

@@ -40,6 +40,20 @@ const accent = {
   900: '#1E3C31',
 };
 
+/** The page's greys instead of the grid's bluish ones. */
+const grey = {
+  50: '#FAF9F5',
+  100: '#F1EFE8',
+  200: '#E2DFD5',
+  300: '#B1AEA2',
+  400: '#8D887B',
+  500: '#5C5B52',
+  600: '#3C3D37',
+  700: '#2E2F2A',
+  800: '#222320',
+  900: '#1B1C1A',
+};
+
 /** What the page needs of the grid beside the host. */
 export interface Grid {
   readonly host: SheetHost;
@@ -53,7 +67,7 @@ export interface Grid {
 
 export function openGrid(container: HTMLElement, book: PlainBook, kept: IWorkbookData | null, dark: boolean): Grid {
   const univer = new Univer({
-    theme: { ...defaultTheme, primary: accent },
+    theme: { ...defaultTheme, primary: accent, gray: grey },
     darkMode: dark,
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(coreEnglish, filterEnglish, noteEnglish, sortEnglish) },

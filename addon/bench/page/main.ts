@@ -1,11 +1,10 @@
 /** Opens the bench: the frame at once, then the grid and the sidebar side by side, each in a bundle of its own. */
 import { forgetFileSettings } from '../../host/bench-settings.ts';
-import type { SheetHost } from '../../host/host.ts';
 import { openFocusJump } from './focus-jump.ts';
 import { forgetBook, keepBook, keptBook } from './keep.ts';
 import type { BenchConnection } from './panel.ts';
 import type { PlainBook } from './plain-book.ts';
-import { showPlainView } from './plain-view.ts';
+import { openPlainView } from './plain-view.ts';
 import { openSplitter } from './splitter.ts';
 import { openTheme } from './theme.ts';
 
@@ -48,8 +47,12 @@ async function open(): Promise<void> {
   const grid = openGrid(byId('grid', HTMLElement), book, keptBook(book.id), theme.dark());
   byId('grid-wait', HTMLElement).hidden = true;
   theme.onChange(grid.setDark);
-  openFocusJump(byId('side', HTMLElement), grid.focus);
-  openPlainView(grid.host, grid.activeSheetName, grid.focus);
+  const plainView = openPlainView(grid, {
+    toggle: byId('plain-toggle', HTMLButtonElement),
+    plain: byId('plain', HTMLElement),
+    covered: byId('grid', HTMLElement),
+  });
+  openFocusJump(byId('side', HTMLElement), plainView.focusSheet);
 
   let keeping: ReturnType<typeof setTimeout> | undefined;
   let startingOver = false;
@@ -80,23 +83,6 @@ async function open(): Promise<void> {
   Object.assign(globalThis, { heartside: { host: grid.host } });
   const connection = await connecting;
   openPanel(byId('panel', HTMLElement), grid.host, connection);
-}
-
-function openPlainView(host: SheetHost, sheetName: () => string, focusSheet: () => void): void {
-  const toggle = byId('plain-toggle', HTMLButtonElement);
-  const plain = byId('plain', HTMLElement);
-  const grid = byId('grid', HTMLElement);
-  // A scrolling region is reached by the keyboard.
-  plain.tabIndex = 0;
-  toggle.addEventListener('click', async () => {
-    const show = plain.hidden !== false;
-    if (show) await showPlainView(host, sheetName(), plain);
-    plain.hidden = !show;
-    grid.inert = show;
-    toggle.setAttribute('aria-pressed', String(show));
-    if (show) plain.focus();
-    else focusSheet();
-  });
 }
 
 open().catch((fault: unknown) => {
