@@ -30,6 +30,9 @@ export type LengthCellReading =
     }
   | { readonly ok: false; readonly read: string; readonly help: string; readonly proposes: string | null };
 
+/** A tenth of a millimetre: less is a slip, not wood. */
+const SMALLEST_NM = 100_000;
+
 const refused = (read: string, help: string, proposes: string | null = null): LengthCellReading => ({
   ok: false,
   read,
@@ -82,6 +85,7 @@ function readNumber(cell: Cell, value: number, assume: LengthCellAssumption): Le
     if (couldBeDate(value, assume)) return readDate(cell, value, assume);
     return refused(cell.text, reading.ok ? tooLarge(assume.largestNm, unit) : reading.fault.help);
   }
+  if (reading.nm < SMALLEST_NM) return refused(cell.text, 'nearly zero; enter a size larger than zero');
   return { ok: true, nm: reading.nm, system: reading.system, call: null, fromDate: null };
 }
 
@@ -110,7 +114,7 @@ function readText(text: string, assume: LengthCellAssumption): LengthCellReading
     if (call !== null) return { ok: true, nm: call.roughNm, system: 'in', call: call.call, fromDate: null };
     return refused(text.trim(), reading.fault.help);
   }
-  if (reading.nm === 0) return refused(text.trim(), 'zero; enter a size larger than zero');
+  if (reading.nm < SMALLEST_NM) return refused(text.trim(), 'zero or nearly; enter a size larger than zero');
   if (reading.nm > assume.largestNm) return refused(text.trim(), tooLarge(assume.largestNm, unit));
   return { ok: true, nm: reading.nm, system: reading.system, call: reading.call, fromDate: null };
 }
