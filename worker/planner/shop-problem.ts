@@ -15,6 +15,8 @@ import type { Wanted } from './shop-wanted.ts';
 const OFFCUT_COST = 0.85;
 /** A board of which another job holds a run is opened only when nothing else serves. */
 const SHARED_COST = 3;
+/** The least piece is worth this many of the dearest board: opening one for it always pays. */
+const WORTH_OVER_COST = 2;
 /** A rest is worth this much of the wood in it, at the size of the longest and widest board. */
 const REST_SHARE = 0.5;
 /** Worth grows with length beyond area: long clear wood is the hardest to find again. */
@@ -137,7 +139,7 @@ function blanksOf(
       length: size.length,
       width: size.width,
       quantity: asks.pieces.length,
-      value: Math.round(costMost * worth),
+      value: Math.round(WORTH_OVER_COST * costMost * worth),
       tier: asks.tier,
       quality: asks.quality,
       matchGroup: asks.part.matchGroup,

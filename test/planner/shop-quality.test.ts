@@ -1,0 +1,86 @@
+import { expect, test } from 'vitest';
+import type { Defect } from '../../worker/contract/board.ts';
+import { longestClearNm } from '../../worker/planner/shop-clear.ts';
+import { blockedBy, qualities } from '../../worker/planner/shop-quality.ts';
+import { inch } from '../takeoff/shop-cases.ts';
+
+type Box = readonly [from: number, to: number, left: number, right: number];
+const defect = (kind: Defect['kind'], face: Defect['face'], [from, to, left, right]: Box): Defect => ({
+  kind,
+  face,
+  fromNm: inch(from),
+  toNm: inch(to),
+  leftNm: inch(left),
+  rightNm: inch(right),
+});
+const face = (lengthIn: number, widthIn: number, defects: Defect[]) => ({
+  lengthNm: inch(lengthIn),
+  widthNm: inch(widthIn),
+  defects,
+});
+const whole = (lengthIn: number, widthIn: number) => ({
+  fromNm: 0,
+  toNm: inch(lengthIn),
+  leftNm: 0,
+  rightNm: inch(widthIn),
+});
+/** Which qualities must stay clear of a defect. */
+const spoils = (one: Defect) =>
+  blockedBy(face(96, 8, [one])).flatMap((list, quality) => (list.length > 0 ? [qualities[quality]] : []));
+
+const spot: Box = [30, 32, 2, 4];
+
+test.each<[Defect['kind'], Defect['face'], readonly string[]]>([
+  ['rot', 'a', ['clear-both', 'clear-one', 'sound-knots', 'hidden']],
+  ['split', 'through', ['clear-both', 'clear-one', 'sound-knots', 'hidden']],
+  ['knot-loose', 'b', ['clear-both', 'clear-one', 'sound-knots', 'hidden']],
+  ['wane', 'b', ['clear-both', 'clear-one', 'sound-knots', 'hidden']],
+  ['pith', 'a', ['clear-both', 'clear-one', 'sound-knots', 'hidden']],
+  ['knot-sound', 'a', ['clear-both']],
+  ['knot-sound', 'through', ['clear-both', 'clear-one']],
+  ['stain', 'a', ['clear-both']],
+  ['saw-mark', 'a', ['clear-both', 'sound-knots']],
+  ['worm', 'through', ['clear-both', 'clear-one', 'sound-knots']],
+  ['check', 'a', ['clear-both', 'sound-knots']],
+])('a %s on face %s spoils: %j', (kind, side, spoilt) => {
+  expect(spoils(defect(kind, side, spot))).toEqual(spoilt);
+});
+
+test('casework takes a check of 3 in, not one of 4 in', () => {
+  expect(spoils(defect('check', 'a', [30, 33, 2, 2.25]))).not.toContain('hidden');
+  expect(spoils(defect('check', 'a', [30, 34, 2, 2.25]))).toContain('hidden');
+});
+
+test('the show face is the one with less of it spoiled', () => {
+  const small = defect('knot-sound', 'b', [10, 11, 1, 2]);
+  const large = defect('stain', 'a', [40, 60, 0, 4]);
+  expect(blockedBy(face(96, 8, [small, large]))[qualities.indexOf('clear-one')]).toEqual([small]);
+});
+
+// Red-oak boards of the USDA Forest Service 1998 data bank (NE-245), front faces; clear cuttings as recorded with them.
+const WANE_1392 = [
+  [0, 8.5, 4.5, 5],
+  [8.75, 17, 4.75, 5],
+  [0.5, 24, 0, 0.5],
+  [24, 40.5, 0, 0.25],
+] as const;
+const WANE_0390 = [
+  [0, 7, 7.5, 8.25],
+  [44.5, 54.25, 0, 0.25],
+  [0, 15.5, 0, 1.75],
+] as const;
+
+test.each<[string, number, number, number, number, readonly Box[]]>([
+  ['2396', 49, 4.5, 3.75, 49, [[14, 16, 0, 0.75]]],
+  ['1392', 96, 5, 5, 55.5, WANE_1392],
+  ['0390', 135, 8.25, 5, 128, WANE_0390],
+])('board %s, %d x %d in, gives a clear strip %d in wide of %d in', (_, length, width, strip, clear, boxes) => {
+  const blocked = boxes.map((box) => defect('wane', 'a', box));
+  expect(longestClearNm(whole(length, width), blocked, inch(strip))).toBeGreaterThanOrEqual(inch(clear));
+  expect(longestClearNm(whole(length, width), blocked, inch(width + 0.25))).toBe(0);
+});
+
+test('a strip as wide as the board runs between the knots', () => {
+  const knots = [defect('knot-sound', 'a', [20, 22, 3, 4]), defect('knot-sound', 'a', [70, 71, 0, 1])];
+  expect(longestClearNm(whole(96, 6), knots, inch(6))).toBe(inch(48));
+});
