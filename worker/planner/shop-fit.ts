@@ -134,11 +134,10 @@ function faceFails(
     const holders = [...new Set(on.held.map((held) => held.jobName))].join(', ');
     fails.push({ share: NOT_RECORDED, words: `held for ${holders}` });
     if (on.board.lengthNm < needed.lengthNm)
-      fails.push(tooShort(needed.lengthNm, on.board.lengthNm, 'whole board', settings));
+      fails.push(tooShort(needed.lengthNm, on.board.lengthNm, 'whole piece', settings));
   } else {
     const runNm = on.trimmed.toNm - on.trimmed.fromNm;
-    if (runNm < needed.lengthNm)
-      fails.push(tooShort(needed.lengthNm, runNm, on.held.length > 0 ? 'longest free run' : 'trimmed', settings));
+    if (runNm < needed.lengthNm) fails.push(tooShort(needed.lengthNm, runNm, runWords(on, runNm), settings));
   }
   const { widthNm } = on.board;
   if (widthNm < needed.widthNm) {
@@ -149,6 +148,11 @@ function faceFails(
     });
   }
   return fails;
+}
+
+function runWords(on: ShopBoard, runNm: number): string {
+  if (on.held.length > 0) return 'longest free run';
+  return runNm < on.board.lengthNm ? 'trimmed' : 'whole piece';
 }
 
 function tooShort(neededNm: number, hasNm: number, what: string, settings: Settings): Fail {
