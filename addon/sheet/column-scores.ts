@@ -72,10 +72,21 @@ function weighed(
   const distinct = role === 'tag' || role === 'key' ? distinctShare(filled) : 1;
   if (agreement >= AGREES && distinct >= 0.8) return heading;
   if (heading < 0.6 && fact.inLetters && sizes.has(role)) return PLAIN_HEADING_FLOOR;
-  if (heading < 0.6 || optionalByData.has(role)) return 0;
+  if (heading < 0.6 || optionalByData.has(role) || (!needed.has(role) && agreement < 0.3)) return 0;
   return Math.max(heading * 0.6 * agreement * distinct, heading >= 0.85 ? PLAIN_HEADING_FLOOR * heading : 0);
 }
 
+/** Roles that a row can't do without: a plain heading keeps its role, and the cells are shown as faults. */
+const needed: ReadonlySet<Role> = new Set<Role>([
+  'tag',
+  'label',
+  'quantity',
+  'species',
+  'length',
+  'width',
+  'thickness',
+  'size',
+]);
 const sizes: ReadonlySet<Role> = new Set<Role>(['length', 'width', 'thickness']);
 /** Headings that may stand over the numbers of the rows. */
 const counting = new Set(['#', 'no', 'nr', 'item', 'number', 'n', 'id', 'row', 'line', 'pos', 'part no', 'ref']);

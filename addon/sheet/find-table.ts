@@ -10,7 +10,6 @@ import { assumedUnits, decimalOf, type HeadedColumn } from './column-units.ts';
 import { headingParts, headingPlain, unitWord } from './heading.ts';
 import {
   type ColumnReading,
-  columnFor,
   type Mapping,
   mappingSignature,
   missingRoles,
@@ -19,9 +18,7 @@ import {
   type SizeOrder,
   type Want,
 } from './mapping.ts';
-import { roleNames } from './role-names.ts';
-import { speaksOfCount } from './role-words.ts';
-import { sizeQuestions } from './size-check.ts';
+import { withQuestions } from './mapping-questions.ts';
 import { cellAt, cellsWithMerges, rolesNamed, rowKind, unitRow } from './table-rows.ts';
 
 const HEADER_ROWS_SEARCHED = 15;
@@ -29,8 +26,6 @@ const SAMPLE_ROWS = 200;
 const SECTIONS_SEARCHED = 30;
 const CONFIDENCE_MIN = 0.3;
 const RIVAL_MIN = 0.4;
-/** A rival this near to the chosen column is asked about. */
-const RIVAL_NEAR = 0.75;
 
 export type TableFinding =
   | { readonly ok: true; readonly mapping: Mapping }
@@ -273,44 +268,4 @@ function startsSmall(words: string): boolean {
     return reading.ok ? reading.nm : null;
   });
   return first != null && third != null && first < third;
-}
-
-function withQuestions(
-  mapping: Mapping,
-  unitQuestion: string | null,
-  facts: readonly ColumnFacts[],
-  block: Block,
-): Mapping {
-  const questions: string[] = unitQuestion === null ? [] : [unitQuestion];
-  for (const { role, heading, confidence, rivals } of mapping.columns) {
-    const rival = rivals[0];
-    if (rival && rival.confidence >= confidence * RIVAL_NEAR) {
-      questions.push(
-        `${roleNames[role]} is read from “${heading}”; “${rival.heading || 'a column without a heading'}” could be it too.`,
-      );
-    } else if (confidence < 0.5) {
-      questions.push(`Is “${heading || 'the column without a heading'}” the ${roleNames[role].toLowerCase()}?`);
-    }
-  }
-  questions.push(...countQuestions(mapping, facts));
-  const sizes = (['length', 'width', 'thickness'] as const).map((role) => {
-    const column = columnFor(mapping, role);
-    return { role, column, cells: facts.find((fact) => fact.column === column?.column)?.cells ?? [] };
-  });
-  const doubts = sizeQuestions(sizes, mapping.want, mapping.decimal, block.locale.dateOrder);
-  const columns = mapping.columns.map((c) =>
-    doubts.roles.has(c.role) ? { ...c, confidence: Math.round(c.confidence * 50) / 100 } : c,
-  );
-  return { ...mapping, columns, questions: [...questions, ...doubts.questions] };
-}
-
-/** A row is one board; a column of counts beside it is not to be overlooked. */
-function countQuestions(mapping: Mapping, facts: readonly ColumnFacts[]): string[] {
-  if (mapping.want !== 'boards') return [];
-  const counts = mapping.unused.find(({ column, heading }) => {
-    const fact = facts.find((f) => f.column === column);
-    return speaksOfCount(headingParts(heading).words) && fact?.cells.some((cell) => Number(cellWords(cell)) > 1);
-  });
-  if (counts === undefined) return [];
-  return [`Each row is read as one board, but “${counts.heading}” counts more; give each board its own row and tag.`];
 }

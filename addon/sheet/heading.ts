@@ -40,7 +40,7 @@ function straight(text: string): string {
     .replaceAll(/[“”″ʺ]|''/g, '"')
     .normalize('NFKD')
     .replaceAll(/\p{M}/gu, '')
-    .replaceAll(/([\p{Ll}])([\p{Lu}])/gu, '$1 $2')
+    .replaceAll(/(\p{Ll}{2})(\p{Lu})/gu, '$1 $2')
     .toLowerCase();
 }
 
@@ -52,6 +52,22 @@ export function headingPlain(heading: string): string {
     .trim()
     .replaceAll(/\s+/g, ' ');
 }
+
+/** Words that make another thing of the unit behind them: "Bd ft", "Sq ft", "Date in". */
+const measuresOtherwise = new Set([
+  'date',
+  'bd',
+  'board',
+  'sq',
+  'square',
+  'cu',
+  'cubic',
+  'lin',
+  'lineal',
+  'linear',
+  'per',
+  '/',
+]);
 
 export interface HeadingParts {
   /** The words that say what the column is, without a unit. */
@@ -65,6 +81,7 @@ export function headingParts(heading: string): HeadingParts {
   const bracketed = /[([{]\s*([^)\]}]*?)\s*[)\]}]/g;
   let unit: ColumnUnit | null = null;
   const outside = text.replaceAll(bracketed, (_, inside: string) => {
+    if (/^(?:ft|feet|')\W*(?:and\W*)?(?:in|ins|inches|")\.?$/.test(inside)) return ' ';
     const named = unitWord(inside);
     if (named) unit = named;
     return named ? ' ' : ` ${inside} `;
@@ -72,7 +89,7 @@ export function headingParts(heading: string): HeadingParts {
   const words = headingPlain(outside.replaceAll(/([\p{L}\p{N}])(["'])\s*$/gu, '$1 $2')).split(' ');
   const last = words.at(-1) ?? '';
   const trailing = unitWord(last);
-  if (!unit && trailing && words.length > 1 && words[0] !== 'date') {
+  if (!unit && trailing && words.length > 1 && !measuresOtherwise.has(words.at(-2) ?? '')) {
     unit = trailing;
     words.pop();
     while (words.length > 1 && unitWord(words.at(-1) ?? '') === trailing) words.pop();

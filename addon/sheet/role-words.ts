@@ -2,10 +2,10 @@
 import type { BoardRole, PartRole, Role, Want } from './mapping.ts';
 
 const sizes = {
-  length: ['length', 'len', 'lgth', 'lng', 'long', 'l', 'ft', 'feet'],
+  length: ['length', 'len', 'lgth', 'lngth', 'lnth', 'lnght', 'lng', 'long', 'l', 'ft', 'feet'],
   lengthInches: ['in', 'ins', 'inch', 'inches', 'and inches', 'plus inches'],
   width: ['width', 'wid', 'wdth', 'wide', 'breadth', 'w', 'wd'],
-  thickness: ['thickness', 'thick', 'thk', 'thck', 'thkness', 'gauge', 'quarters', 't', 'th', '/4'],
+  thickness: ['thickness', 'thick', 'thk', 'thck', 'thickn', 'thkn', 'thkness', 'gauge', 'quarters', 't', 'th', '/4'],
   size: ['size', 'sizes', 'dimensions', 'dims', 'dim', 'l x w x t', 'lxwxt', 't x w x l', 'txwxl'],
 };
 
@@ -49,6 +49,11 @@ const boardWords: Readonly<Record<BoardRole, readonly string[]>> = {
     'bd #',
     'bd no',
     'brd',
+    'piece #',
+    'stick',
+    'stick no',
+    'stick #',
+    'pc #',
     'brd no',
     'tag #',
     'label',
@@ -58,13 +63,56 @@ const boardWords: Readonly<Record<BoardRole, readonly string[]>> = {
   ],
   species: wood,
   ...sizes,
-  moisture: ['mc', 'mc %', 'm c', 'moisture', 'moisture content', 'moist', 'moisture %', 'wet %', '% mc', 'humidity'],
+  moisture: [
+    'mc',
+    'mc %',
+    'm c',
+    'm/c',
+    'moisture',
+    'moisture content',
+    'moisture content %',
+    'mc reading',
+    'meter',
+    'moist',
+    'moisture %',
+    'wet %',
+    '% mc',
+    'humidity',
+  ],
   readOn: ['read', 'read on', 'date', 'date read', 'reading date', 'mc date', 'measured', 'measured on', 'metered'],
   grain: ['grain', 'cut', 'sawn', 'grain pattern', 'orientation', 'saw cut', 'figure'],
   grade: ['grade', 'quality', 'grading', 'class'],
-  place: ['place', 'location', 'loc', 'rack', 'bay', 'shelf', 'stack', 'stand', 'bin', 'store', 'where', 'position'],
+  place: [
+    'place',
+    'location',
+    'loc',
+    'rack',
+    'bay',
+    'shelf',
+    'stack',
+    'stand',
+    'bin',
+    'store',
+    'where',
+    'stored',
+    'stored at',
+    'storage',
+    'position',
+  ],
   cost: ['cost', 'paid', 'price', 'price paid', 'board cost', 'value', 'amount', '$', 'cost $', 'paid $', 'total cost'],
-  delivery: ['delivery', 'supplier', 'source', 'mill', 'lot', 'batch', 'invoice', 'vendor', 'from', 'bought from'],
+  delivery: [
+    'delivery',
+    'supplier',
+    'source',
+    'mill',
+    'lot',
+    'log',
+    'batch',
+    'invoice',
+    'vendor',
+    'from',
+    'bought from',
+  ],
   note: [...notes, 'defects', 'description', 'condition'],
   crook: ['crook', 'spring', 'sweep', 'edge bend'],
   bow: ['bow', 'bowed'],
@@ -73,7 +121,7 @@ const boardWords: Readonly<Record<BoardRole, readonly string[]>> = {
 };
 
 const partWords: Readonly<Record<PartRole, readonly string[]>> = {
-  key: ['yard ref', 'key', 'ref', 'part ref', 'part no', 'part number', 'part id', 'id', 'code', 'mark'],
+  key: ['yard ref', 'key', 'ref', 'part ref', 'part #', 'part no', 'part number', 'part id', 'id', 'code', 'mark'],
   label: [
     'part',
     'part name',
@@ -91,7 +139,15 @@ const partWords: Readonly<Record<PartRole, readonly string[]>> = {
     'qty',
     'quantity',
     'pcs',
+    'pc',
+    'pce',
+    'pces',
     'pieces',
+    'reqd',
+    'no required',
+    '# of',
+    '# of pcs',
+    '# reqd',
     'no',
     'nr',
     'no of',
@@ -129,7 +185,7 @@ const partWords: Readonly<Record<PartRole, readonly string[]>> = {
     'role',
     'priority',
   ],
-  faces: ['faces', 'face', 'clear faces', 'appearance', 'clear', 'surface', 'knots', 'face quality'],
+  faces: ['faces', 'face', 'clear faces', 'clear sides', 'appearance', 'clear', 'surface', 'knots', 'face quality'],
   grain: ['grain', 'cut', 'sawn', 'grain pattern', 'orientation'],
   plies: ['plies', 'ply', 'layers', 'lams', 'laminations', 'lam', 'lay up', 'layup', 'no of plies', 'no of layers'],
   plyWidth: [
@@ -229,6 +285,10 @@ const weak = new Set([
   'x',
   'what',
   'off',
+  'in',
+  'ft',
+  'feet',
+  'inches',
 ]);
 
 /** Each role that the words of a heading can mean, with how surely: 1 the very words, 0.55 a single letter. */
@@ -245,7 +305,8 @@ export function rolesOfWords(want: Want, words: string): ReadonlyMap<Role, numbe
     const heading = bare.join(' ').length === 1 ? 0.55 : 1;
     for (const role of byWords[want].get(bare.join(' ')) ?? []) {
       // "Total qty" is the one that counts where "Qty" is for one set.
-      const suits = role === 'quantity' ? (tokens.includes('total') ? 1.05 : 0.95) : suitsSize;
+      if (role === 'quantity' && !tokens.includes('total')) continue;
+      const suits = role === 'quantity' ? 1.05 : suitsSize;
       put(role, heading * suits);
     }
   }

@@ -270,4 +270,23 @@ export const boardSheetsWithTrouble: readonly SheetCase<BoardInput>[] = [
     drafts: [board('b', 'white-ash', [100 * IN, 6 * IN, IN], { readings: [{ moisturePercent: 9, on: '2026-11-01' }] })],
     faults: ['C2: length', 'D2: width', 'F2: moisture'],
   },
+  {
+    name: 'a meter column that names the meter is no moisture, and said so',
+    rows: [
+      ['Tag', 'Species', 'Length', 'Width', 'Thk', 'Meter', 'Bd Ft'],
+      ['a', 'Ash', 96, 7, '4/4', 'pinless', 4.67],
+      ['b', 'Ash', 96, 7, '4/4', 'pin', 4.67],
+    ],
+    drafts: ['a', 'b'].map((tag) => board(tag, 'white-ash', [96 * IN, 7 * IN, IN], fourQuarter)),
+    asks: '“Meter” is not used',
+  },
+  {
+    name: 'no column for the tag: board feet are not taken for it',
+    rows: [
+      ['Bd Ft', 'Species', 'Length', 'Width', 'Thk'],
+      [4.67, 'Ash', 96, 7, '4/4'],
+    ],
+    drafts: [],
+    faults: ['A2: tag'],
+  },
 ];
