@@ -50,7 +50,7 @@ export function makeClient(options: ClientOptions): YardApi {
         authorization: `Bearer ${options.key}`,
       };
       if (body !== null) headers['content-type'] = 'application/json';
-      if (input.version !== undefined) headers['if-match'] = `"${input.version}"`;
+      if (input.version !== undefined) headers['if-match'] = `"s${input.version}"`;
       if (route.writes) {
         const kept = openIntents.get(intent) ?? options.newId();
         openIntents.set(intent, kept);

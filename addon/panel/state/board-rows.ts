@@ -3,9 +3,9 @@ import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
 import { type BoardInput, readBoardRows } from '../../sheet/read-boards.ts';
-import type { RowFault } from '../../sheet/read-rows.ts';
 import { ownHeadings } from '../../sheet/write-back.ts';
 import type { YardApi } from '../api.ts';
+import { count } from '../words/measure.ts';
 import { makeSheetReading, ROW_COUNT_MAX, type SheetReading } from './sheet-reading.ts';
 import { tagsOf } from './sheet-tags.ts';
 import type { Shell } from './shell.ts';
@@ -77,7 +77,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
           help: 'Some rows cannot be read. Put them right in the sheet and read again, or take in the good rows only.',
         }));
       }
-      const done = await task.run(`Taking in ${rows.rows.length} boards`, async () =>
+      const done = await task.run(`Taking in ${count(rows.rows.length, 'board')}`, async () =>
         taken(
           await api.call('takeInBoards', {
             body: { boards: rows.rows.map((row) => row.draft), allOrNothing: allOrNothing.value },
@@ -91,7 +91,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
                 read: fault.read ?? null,
               })),
             };
-            shell.say(`${answer.taken.length} boards are in the yard.`);
+            shell.say(`${count(answer.taken.length, 'board')} taken in.`);
           },
         ),
       );
@@ -123,18 +123,4 @@ type Status = Answer<'boardStatus'>['rows'][number];
 function statusWord(status: Status | undefined): string {
   if (status === undefined || !status.found) return 'not in the yard';
   return status.heldBy.length > 0 ? 'held' : status.words;
-}
-
-/** A fault of the yard beside those of the reading, where it names a row. */
-export function asRowFault(fault: TakenIn['faults'][number], firstColumn: number): RowFault | null {
-  if (fault.sheetRow === null) return null;
-  return {
-    sheetRow: fault.sheetRow,
-    column: firstColumn,
-    address: `row ${fault.sheetRow + 1}`,
-    field: 'tag',
-    read: fault.read ?? '',
-    help: fault.help,
-    proposes: null,
-  };
 }

@@ -5,6 +5,7 @@ import type { ReconcileRequest } from '../../../worker/contract/session.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
 import type { YardApi } from '../api.ts';
+import { count } from '../words/measure.ts';
 import type { BoardForm } from './reconcile-form.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task, taken } from './task.ts';
@@ -107,7 +108,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
       const done = await writing.run('Holding the boards', async () => {
         const result = await api.call('reservePlan', { path: { id: now.id }, body: { how } });
         if (!result.ok) return taken(result, () => {});
-        shell.say(`${result.answer.reservations.length} boards are held for this plan.`);
+        shell.say(`Held for this plan: ${count(result.answer.reservations.length, 'board')}.`);
         return readPlan(now.id);
       });
       if (done) shell.changed();
@@ -157,7 +158,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
         const done = new Set(result.answer.session.doneBoardIds);
         forms.value = new Map([...forms.value].filter(([boardId]) => !done.has(boardId)));
         session.value = result.answer.session.state === 'closed' ? null : { ...now, ...result.answer.session };
-        shell.say(`${result.answer.balances.length} boards written down; the wood balances.`);
+        shell.say(`${count(result.answer.balances.length, 'board')} written down; the wood balances.`);
         return readPlan(now.planId);
       });
       if (done) shell.changed();

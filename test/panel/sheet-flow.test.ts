@@ -1,0 +1,150 @@
+import { describe, expect, test } from 'vitest';
+import { makeBoardRows } from '../../addon/panel/state/board-rows.ts';
+import { makeCutList } from '../../addon/panel/state/cut-list.ts';
+import { makeJobState } from '../../addon/panel/state/job.ts';
+import { makeShell } from '../../addon/panel/state/shell.ts';
+import { makeWriteBack } from '../../addon/panel/state/write-back.ts';
+import { fakeHost, type Grid } from './fake-host.ts';
+import { fakeYard } from './fake-yard.ts';
+import { inch, sampleJob } from './sample.ts';
+
+const at = () => Date.UTC(2026, 10, 25, 10);
+
+/** Numbers from 0 to 1, the same each time, none like the one before. */
+function steps(): () => number {
+  let at = 0;
+  return () => {
+    at = (at + 0.381_966) % 1;
+    return at;
+  };
+}
+
+function boardBench(grid: Grid, yard = fakeYard()) {
+  const host = fakeHost(grid, 'Rack');
+  const shell = makeShell(at);
+  const writeBack = makeWriteBack(host, shell);
+  return { host, yard, writeBack, boardRows: makeBoardRows(yard, host, shell, writeBack) };
+}
+
+const rack: Grid = [
+  ['Tag', 'Species', 'Len (in)', 'W', 'Thk', 'MC %'],
+  ['WO-21', 'white oak', '8\' 4 1/2"', '7 1/4', '4/4', 8.4],
+  ['WO-14', 'white oak', '100 1/2', '9 1/4', '8/4', 9],
+  ['WO-23', 'white oak', '3 5/0', '6', '4/4', 8],
+];
+const copy = (grid: Grid): Grid => grid.map((row) => [...row]);
+
+describe('boards from the sheet', () => {
+  test('good rows are taken in though another cannot be read', async () => {
+    const { yard, boardRows } = boardBench(copy(rack));
+    boardRows.reading.setDefaults({ system: 'in', readOn: '2026-11-25' });
+    await boardRows.reading.read();
+    expect(boardRows.reading.rows.value?.faults.map((fault) => fault.address)).toEqual(['C4']);
+    expect(await boardRows.takeIn()).toBe(true);
+    const sent = yard.calls.find((call) => call.name === 'takeInBoards')?.input as {
+      body: { boards: { tag: string; lengthNm: number }[]; allOrNothing: boolean };
+    };
+    expect(sent.body.boards.map((board) => [board.tag, board.lengthNm])).toEqual([
+      ['WO-21', inch(100.5)],
+      ['WO-14', inch(100.5)],
+    ]);
+    expect(sent.body.allOrNothing).toBe(false);
+  });
+
+  test('all or nothing with a bad row sends nothing and says why', async () => {
+    const { yard, boardRows } = boardBench(copy(rack));
+    await boardRows.reading.read();
+    boardRows.allOrNothing.value = true;
+    expect(await boardRows.takeIn()).toBe(false);
+    expect(yard.calls.some((call) => call.name === 'takeInBoards')).toBe(false);
+    expect(boardRows.task.trouble.value).toMatchObject({ kind: 'told' });
+  });
+
+  test('status goes beside the rows after a look at it, and can be taken back', async () => {
+    const { host, writeBack, boardRows } = boardBench(copy(rack));
+    await boardRows.reading.read();
+    await boardRows.writeStatus();
+    expect(host.grid[1]).toHaveLength(6);
+    expect(writeBack.pending.value?.clashes).toEqual([]);
+    await writeBack.write([]);
+    expect(host.grid.map((row) => row.slice(6))).toEqual([
+      ['Status', 'Held by'],
+      ['free'],
+      ['held: Hall table'],
+      ['free'],
+    ]);
+    await writeBack.undo();
+    expect(host.grid.map((row) => row.slice(6).filter((cell) => cell !== null))).toEqual([[], [], [], []]);
+  });
+
+  test('tags of the selected rows only', async () => {
+    const { host, boardRows } = boardBench(copy(rack));
+    host.selection = { sheet: 'Rack', row: 1, column: 2, rowCount: 2, columnCount: 1 };
+    expect(await boardRows.selectedTags()).toEqual(['WO-21', 'WO-14']);
+  });
+});
+
+describe('the cut list between sheet and job', () => {
+  const list: Grid = [
+    ['Part', 'Qty', 'Wood', 'Length', 'Width', 'Thick'],
+    ['Long rail', 2, 'white oak', '58', '3 1/2', '7/8'],
+    ['Shelf slat', 4, 'white oak', '20', '2 1/4', '1/2'],
+  ];
+  async function cutListBench(grid: Grid) {
+    const host = fakeHost(grid, 'Cut list');
+    const shell = makeShell(at);
+    const yard = fakeYard();
+    const writeBack = makeWriteBack(host, shell);
+    const job = makeJobState(yard, shell);
+    await job.open(sampleJob.id);
+    const cutList = makeCutList(host, shell, job, writeBack, steps());
+    cutList.reading.setDefaults({ system: 'in' });
+    await cutList.reading.read();
+    return { host, yard, writeBack, cutList, job };
+  }
+
+  test('rows that match parts of the job get back their ref, others a new one, and the same refs go to the yard', async () => {
+    const { host, yard, cutList } = await cutListBench(copy(list));
+    expect(await cutList.set()).toBe(true);
+    expect(host.grid[0]?.[6]).toBe('Yard ref');
+    const refs = host.grid.slice(1).map((row) => row[6]);
+    const sent = yard.calls.find((call) => call.name === 'setCutList')?.input as { body: { parts: { key: string }[] } };
+    expect(sent.body.parts.map((part) => part.key)).toEqual(refs);
+    expect(new Set(refs).size).toBe(2);
+    // The slat says just what the job's slat says, so it is that slat again.
+    expect(refs[1]).toBe('RB7P');
+  });
+
+  test('a ref that a user filled in is not written over: the cell is shown, and nothing is set', async () => {
+    const grid = copy(list);
+    grid[0]?.push('Yard ref');
+    grid[1]?.push('mine');
+    const { yard, writeBack, cutList } = await cutListBench(grid);
+    grid[1]?.splice(6, 1, '=A1');
+    expect(await cutList.set()).toBe(false);
+    expect(writeBack.pending.value?.clashes).toHaveLength(1);
+    expect(yard.calls.some((call) => call.name === 'setCutList')).toBe(false);
+  });
+
+  test('takeoff of rows without a job needs no refs in the sheet', async () => {
+    const { host, yard, cutList } = await cutListBench(copy(list));
+    await cutList.takeOffRows();
+    expect(yard.calls.some((call) => call.name === 'takeoffParts')).toBe(true);
+    expect(host.grid[0]).toHaveLength(6);
+  });
+
+  test('where the parts stand goes beside their rows', async () => {
+    const grid = copy(list);
+    grid[0]?.push('Yard ref');
+    grid[1]?.push('RB4K');
+    grid[2]?.push('RB7P');
+    const { host, writeBack, cutList } = await cutListBench(grid);
+    await cutList.writeStanding();
+    await writeBack.write([]);
+    expect(host.grid.map((row) => row.slice(7))).toEqual([
+      ['Status', 'Ready on'],
+      ['2 roughed, 1 failed', '2026-11-28'],
+      ['1 wanted, 1 planned, 2 milled'],
+    ]);
+  });
+});

@@ -1,0 +1,81 @@
+import { describe, expect, test } from 'vitest';
+import { moistureOf } from '../../addon/panel/screens/board-forms.tsx';
+import { addressFault } from '../../addon/panel/state/connections.ts';
+import {
+  boardFeetText,
+  count,
+  dayText,
+  makeMeasure,
+  moneyText,
+  percentText,
+  shownInAtFirst,
+  speciesText,
+  weightText,
+} from '../../addon/panel/words/measure.ts';
+import { inch } from './sample.ts';
+
+const inches = makeMeasure(shownInAtFirst);
+const metric = makeMeasure({ ...shownInAtFirst, shown: 'mm' });
+
+describe('sizes as the tape shows them', () => {
+  test('inches with fractions, feet over eight, millimetres where the shop reads them', () => {
+    const size = { lengthNm: inch(100.5), widthNm: inch(9.25), thicknessNm: inch(2) };
+    expect(inches.size(size)).toBe('8\' 4 1/2" × 9 1/4" × 2"');
+    expect(metric.size({ lengthNm: 2_550_000_000, widthNm: 185_500_000, thicknessNm: 27_000_000 })).toBe(
+      '2550 mm × 185.5 mm × 27 mm',
+    );
+  });
+  test('a bare number is in the shop’s unit, and another unit may be said', () => {
+    expect(inches.read('23 5/8')).toBe(inch(23.625));
+    expect(metric.read('600')).toBe(600_000_000);
+    expect(inches.read('600 mm')).toBe(600_000_000);
+  });
+  test('zero is a place but no size', () => {
+    expect(inches.read('0')).toBeNull();
+    expect(inches.readPlace('0')).toBe(0);
+    expect(inches.readHelp('0')).toBe('More than zero.');
+    expect(inches.readHelp('3 5/0')).toMatch(/^A fraction can’t have 0 below the line/);
+    expect(inches.readHelp('23 5/8')).toBeNull();
+  });
+});
+
+describe('other figures', () => {
+  test('board feet lose their tenths where they no longer matter', () => {
+    expect(boardFeetText(6.456)).toBe('6.5 bf');
+    expect(boardFeetText(1234.5)).toBe('1,235 bf');
+  });
+  test('money in the smallest unit of its currency', () => {
+    expect(moneyText(9_600, 'USD')).toBe('$96.00');
+    expect(moneyText(9_600, 'JPY')).toBe('¥9,600');
+    expect(moneyText(9_600, '???')).toBe('96.00 ???');
+  });
+  test('weight in pounds or kilograms by the shop’s unit', () => {
+    // 1 lb = 0.45359237 kg exactly (international pound, 1959).
+    expect(weightText(45.359237, 'in')).toBe('100 lb');
+    expect(weightText(45.359237, 'mm')).toBe('45 kg');
+  });
+  test('days without this year, counts with their word', () => {
+    expect(dayText('2026-12-03', '2026-11-25')).toBe('3 Dec');
+    expect(dayText('2027-01-03', '2026-11-25')).toBe('3 Jan 2027');
+    expect(count(1, 'board')).toBe('1 board');
+    expect(count(1_200, 'board')).toBe('1,200 boards');
+    expect(percentText(8.25)).toBe('8.3\u00a0%');
+    expect(speciesText('white-oak')).toBe('White oak');
+  });
+});
+
+test('moisture as people type it', () => {
+  expect(moistureOf('11.5')).toBe(11.5);
+  expect(moistureOf('11,5 %')).toBe(11.5);
+  expect(moistureOf('')).toBeNull();
+  expect(moistureOf('dry')).toBeNull();
+  expect(moistureOf('-1')).toBeNull();
+});
+
+test('a key is only sent over https, or to this very machine', () => {
+  expect(addressFault('https://yard.example.com')).toBeNull();
+  expect(addressFault('http://127.0.0.1:8787')).toBeNull();
+  expect(addressFault('http://localhost:8787')).toBeNull();
+  expect(addressFault('http://yard.example.com')).toMatch(/https/);
+  expect(addressFault('yard')).toMatch(/whole address/);
+});
