@@ -17,8 +17,7 @@ const jobIds: string[] = [];
 
 beforeAll(async () => {
   runtime = await RawWorkerd.with(new URL('yard-worker.ts', import.meta.url));
-  yard = new FarYard(runtime.url);
-  await yard.found();
+  yard = await FarYard.found(runtime.url);
   await yard.takeIn(tags);
   for (let no = 0; no < CLIENTS; no++) jobIds.push(await yard.job(`Job ${no + 1}`));
 });

@@ -1,4 +1,5 @@
 /** A yard in another process: the calls of a client, and the checks that its journal and its state agree. */
+import { type ReadKey, readKey } from '../../worker/api/key.ts';
 import { boardDraft } from '../../worker/contract/board.ts';
 import type { Movement } from '../../worker/contract/movement.ts';
 import type { ReservationView } from '../../worker/contract/session.ts';
@@ -13,44 +14,67 @@ import type {
 } from '../../worker/yard/command.ts';
 import { replay } from '../../worker/yard/replay.ts';
 import { sameValue } from '../../worker/yard/same-value.ts';
+import { ADMIN_KEY, KEY_PEPPER } from './raw-workerd.ts';
 import type { YardCall } from './yard-call.ts';
 
 export const INCH = 25_400_000;
-const owner: Asker = { keyId: 'owner', digest: 'a'.repeat(64), scope: 'admin' };
 const occasion = { atMs: Date.parse('2026-03-02T09:00:00Z'), today: '2026-03-02' };
 
 export class FarYard {
   readonly #url: string;
+  readonly #key: string;
+  readonly #yardId: string;
+  readonly #owner: Asker;
   #writes = 0;
 
-  constructor(url: string) {
+  private constructor(url: string, key: string, read: ReadKey) {
     this.#url = url;
+    this.#key = key;
+    this.#yardId = read.yardId;
+    this.#owner = { keyId: read.keyId, digest: read.digest, scope: 'admin' };
+  }
+
+  /** A new yard of the service at this address. */
+  static async found(url: string): Promise<FarYard> {
+    const response = await fetch(`${url}/v1/yards`, {
+      method: 'POST',
+      headers: { authorization: `Bearer ${ADMIN_KEY}`, 'content-type': 'application/json' },
+      body: JSON.stringify({ name: 'Oak yard' }),
+    });
+    const { key } = (await response.json()) as { key: string };
+    const read = await readKey(`Bearer ${key}`, KEY_PEPPER);
+    if (!read) throw new Error('the service gave a key that it does not know');
+    return new FarYard(url, key, read);
+  }
+
+  /** A write as any client sends it. */
+  async post(path: string, body: unknown): Promise<{ readonly status: number; readonly body: unknown }> {
+    const response = await fetch(`${this.#url}${path}`, {
+      method: 'POST',
+      headers: {
+        authorization: `Bearer ${this.#key}`,
+        'content-type': 'application/json',
+        'idempotency-key': this.newKey(),
+      },
+      body: JSON.stringify(body),
+    });
+    return { status: response.status, body: await response.json() };
   }
 
   async #call<T>(call: YardCall): Promise<T> {
-    const response = await fetch(this.#url, { method: 'POST', body: JSON.stringify(call) });
+    const response = await fetch(`${this.#url}/`, { method: 'POST', body: JSON.stringify(call) });
     if (!response.ok) throw new Error(`the yard answered ${response.status}`);
     return (await response.json()) as T;
   }
 
-  found(): Promise<{ founded: boolean }> {
-    const key = {
-      keyId: owner.keyId,
-      digest: owner.digest,
-      label: 'Owner',
-      scopes: ['read', 'stock', 'plan', 'hold', 'admin'],
-    };
-    return this.#call({ call: 'found', input: { yardId: 'oakyard', name: 'Oak yard', key } });
-  }
-
   newKey(): string {
     this.#writes += 1;
-    return `write-${this.#writes}`;
+    return `write-${String(this.#writes).padStart(8, '0')}`;
   }
 
   send(command: Command, idempotencyKey = this.newKey()): Promise<CommandAnswer> {
     const receipt = { idempotencyKey, fingerprint: JSON.stringify(command) };
-    return this.#call({ call: 'command', asker: owner, receipt, command, occasion });
+    return this.#call({ call: 'command', yardId: this.#yardId, asker: this.#owner, receipt, command, occasion });
   }
 
   async tell(command: Command): Promise<Told> {
@@ -60,7 +84,13 @@ export class FarYard {
   }
 
   async ask<N extends QuestionName>(name: N, ask: Questions[N]['ask']): Promise<NonNullable<Questions[N]['answer']>> {
-    const answer = await this.#call<QuestionAnswer<N>>({ call: 'ask', asker: owner, name, ask });
+    const answer = await this.#call<QuestionAnswer<N>>({
+      call: 'ask',
+      yardId: this.#yardId,
+      asker: this.#owner,
+      name,
+      ask,
+    });
     if (!answer.ok || answer.answer === null) throw new Error(`no answer to ${name}`);
     return answer.answer as NonNullable<Questions[N]['answer']>;
   }

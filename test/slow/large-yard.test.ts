@@ -31,8 +31,7 @@ function drafts(from: number, count: number) {
 
 beforeAll(async () => {
   runtime = await RawWorkerd.with(new URL('yard-worker.ts', import.meta.url));
-  yard = new FarYard(runtime.url);
-  await yard.found();
+  yard = await FarYard.found(runtime.url);
   for (let from = 0; from < BOARDS; from += 2_000) {
     const rows = drafts(from, 2_000).map((draft, row) => ({ row, draft }));
     await yard.tell({ do: 'take-in-boards', rows, allOrNothing: true, faults: [] });

@@ -14,6 +14,9 @@ import { build } from 'esbuild';
 /** The package's main file gives the path of the program; it comes without types. */
 const workerd: { readonly default: string } = createRequire(import.meta.url)('workerd');
 
+export const ADMIN_KEY = 'admin-key-of-a-test';
+export const KEY_PEPPER = 'the pepper of a test';
+
 function configText(port: number, files: string): string {
   return `using Workerd = import "/workerd/workerd.capnp";
 const config :Workerd.Config = (
@@ -28,7 +31,11 @@ const main :Workerd.Worker = (
   compatibilityDate = "2026-11-01",
   durableObjectNamespaces = [(className = "Yard", uniqueKey = "heartside-yard", enableSql = true)],
   durableObjectStorage = (localDisk = "files"),
-  bindings = [(name = "YARD", durableObjectNamespace = "Yard")],
+  bindings = [
+    (name = "YARD", durableObjectNamespace = "Yard"),
+    (name = "ADMIN_KEY", text = "${ADMIN_KEY}"),
+    (name = "KEY_PEPPER", text = "${KEY_PEPPER}"),
+  ],
 );
 `;
 }
@@ -43,7 +50,7 @@ async function freePort(): Promise<number> {
 }
 
 async function isListening(port: number): Promise<boolean> {
-  return fetch(`http://127.0.0.1:${port}/`, { method: 'POST', body: '{"call":"nothing"}' }).then(
+  return fetch(`http://127.0.0.1:${port}/v1/health`).then(
     () => true,
     () => false,
   );
@@ -79,7 +86,7 @@ export class RawWorkerd {
   }
 
   get url(): string {
-    return `http://127.0.0.1:${this.#port}/`;
+    return `http://127.0.0.1:${this.#port}`;
   }
 
   /** Resolves when it answers. Gives how long that took, milliseconds. */

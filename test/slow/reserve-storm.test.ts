@@ -1,6 +1,6 @@
 /** Many hands reach for the same boards at once, on the runtime itself: nobody holds what another holds. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import type { CommandAnswer, Refusal } from '../../worker/yard/command.ts';
+import { problem } from '../../worker/contract/problem.ts';
 import { randomFrom } from '../yard/random-history.ts';
 import { FarYard, INCH } from './far-yard.ts';
 import { RawWorkerd } from './raw-workerd.ts';
@@ -15,22 +15,18 @@ const jobIds: string[] = [];
 
 beforeAll(async () => {
   runtime = await RawWorkerd.with(new URL('yard-worker.ts', import.meta.url));
-  yard = new FarYard(runtime.url);
-  await yard.found();
+  yard = await FarYard.found(runtime.url);
   await yard.takeIn(tags);
   for (let no = 0; no < CLIENTS; no++) jobIds.push(await yard.job(`Job ${no + 1}`));
 });
 afterAll(() => runtime.end());
 
-function refusalsOf(answers: readonly CommandAnswer[]): readonly Refusal[] {
-  return answers.flatMap((answer) => (answer.ok ? [] : [answer.refusal]));
-}
-
 /** Names the board, the other job and the way out. */
-function isClear(refusal: Refusal): boolean {
-  const [conflict] = refusal.conflicts ?? [];
+function isClear(body: unknown): boolean {
+  const read = problem.safeParse(body);
+  const [conflict] = read.data?.conflicts ?? [];
   return (
-    refusal.why === 'board-held' &&
+    read.data?.type.endsWith('board-held') === true &&
     conflict !== undefined &&
     tags.includes(conflict.tag) &&
     (conflict.jobName ?? '').startsWith('Job ') &&
@@ -42,18 +38,18 @@ test('64 clients, 12,800 tries at 200 boards: each board is held once and every 
   const fromMs = performance.now();
   const answers = await Promise.all(
     jobIds.map(async (jobId) => {
-      const mine: CommandAnswer[] = [];
-      for (const tag of tags) mine.push(await yard.send({ do: 'reserve', jobId, boards: [{ tag }] }));
+      const mine: Awaited<ReturnType<typeof yard.post>>[] = [];
+      for (const tag of tags) mine.push(await yard.post('/v1/reservations', { jobId, boards: [{ tag }] }));
       return mine;
     }),
   ).then((all) => all.flat());
   const seconds = (performance.now() - fromMs) / 1000;
   console.log(`${answers.length} tries in ${seconds.toFixed(1)} s, ${Math.round(answers.length / seconds)} a second`);
   expect(answers).toHaveLength(12_800);
-  expect(answers.filter((answer) => answer.ok)).toHaveLength(BOARDS);
-  const refusals = refusalsOf(answers);
-  expect(refusals).toHaveLength(12_600);
-  expect(refusals.every(isClear)).toBe(true);
+  expect(answers.filter((answer) => answer.status === 201)).toHaveLength(BOARDS);
+  const refused = answers.filter((answer) => answer.status === 409);
+  expect(refused).toHaveLength(12_600);
+  expect(refused.every((answer) => isClear(answer.body))).toBe(true);
   const held = await yard.reservations();
   expect(new Set(held.map((each) => each.boardId)).size).toBe(BOARDS);
   expect(held).toHaveLength(BOARDS);

@@ -1,12 +1,19 @@
-/** The Yard object behind the thinnest possible HTTP, so that load and kills meet the yard and nothing else. */
-import type { QuestionName, Questions } from '../../worker/yard/command.ts';
+/** The whole service, and beside it the yard's own door, so that a test can also read the journal as it lies there. */
+import { createApp } from '../../worker/api/app.ts';
+import type { QuestionName, Questions, YardDoor } from '../../worker/yard/command.ts';
 import { Yard, type YardNamespace } from '../../worker/yard/yard.ts';
 import type { YardCall } from './yard-call.ts';
 
-async function answerTo(call: YardCall, door: ReturnType<YardNamespace['getByName']>): Promise<unknown> {
+interface Env {
+  readonly ADMIN_KEY: string;
+  readonly KEY_PEPPER: string;
+  readonly YARD: YardNamespace;
+}
+
+const app = createApp<Env>({ door: (env, yardId) => env.YARD.getByName(yardId), nowMs: () => Date.now() });
+
+function answerTo(call: YardCall, door: YardDoor): Promise<unknown> {
   switch (call.call) {
-    case 'found':
-      return door.found(call.input);
     case 'command':
       return door.command(call.asker, call.receipt, call.command, call.occasion);
     case 'ask':
@@ -15,9 +22,10 @@ async function answerTo(call: YardCall, door: ReturnType<YardNamespace['getByNam
 }
 
 export default {
-  async fetch(request: Request, env: { readonly YARD: YardNamespace }): Promise<Response> {
+  async fetch(request: Request, env: Env): Promise<Response> {
+    if (new URL(request.url).pathname.startsWith('/v1/')) return app.fetch(request, env);
     const call: YardCall = await request.json();
-    return Response.json(await answerTo(call, env.YARD.getByName('oakyard')));
+    return Response.json(await answerTo(call, env.YARD.getByName(call.yardId)));
   },
 };
 export { Yard };
