@@ -120,3 +120,20 @@ test('a job takes 5,000 pieces, layers counted, and not one more', async () => {
   const refusal = shop.refused({ ...set, parts: [full, partOf('peg', { quantity: 1 })] });
   expect(refusal.faults?.[0]?.help).toContain('5001 pieces');
 });
+
+test('a number once given to a copy is not given to another', async () => {
+  const shop = await Shop.open();
+  shop.takeIn(boardOf('Q-1'));
+  const jobId = shop.job('Hall table', leg({ quantity: 3 }));
+  const { sessionId } = shop.atTheSaw(jobId, { 'Q-1': [{ key: 'leg', count: 3 }] });
+  shop.tell({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false });
+  shop.tell({ do: 'move-pieces', jobId, steps: [1, 2].map((no) => shop.step('leg', no, 'wanted')) });
+  shop.cutList(jobId, leg({ quantity: 1 }));
+  shop.cutList(jobId, leg({ quantity: 4 }));
+  expect(shop.pieces(jobId, 'leg').map((piece) => [piece.no, piece.state])).toEqual([
+    [3, 'roughed'],
+    [4, 'wanted'],
+    [5, 'wanted'],
+    [6, 'wanted'],
+  ]);
+});

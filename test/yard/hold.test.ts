@@ -123,3 +123,11 @@ test('the database itself refuses two runs that overlap', async () => {
     VALUES ('rs_smuggled', ?, ?, 5, 6, NULL, 0, 9)`;
   expect(() => shop.yard.sql.run(insert, table, shop.board('Q-1').id)).toThrow('two reservations overlap');
 });
+
+test('what a plan of the job holds is not held again by hand', async () => {
+  const { shop, table } = await twoJobs();
+  const planId = shop.keep(shop.plan(table, { 'Q-1': [{ key: 'leg' }] }));
+  shop.tell({ do: 'reserve-plan', planId, how: 'whole' });
+  const refusal = shop.refused({ do: 'reserve', jobId: table, boards: [{ tag: 'Q-1' }] });
+  expect([refusal.why, refusal.conflicts?.[0]?.wayOut]).toEqual(['board-held', 'a plan of this job holds it already']);
+});

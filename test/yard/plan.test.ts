@@ -158,3 +158,30 @@ test('pieces that are planned already are not planned again', async () => {
     'No longer wanted as planned: Leg no. 1, Leg no. 2. Plan again.',
   ]);
 });
+
+test('a board is held whole where the far end is not one clean piece of its full width', async () => {
+  const { shop, body } = await planned();
+  const layouts = body.layouts.map((layout) => ({
+    ...layout,
+    offcuts: layout.offcuts.map((rest) => ({ ...rest, rightNm: rest.rightNm - INCH })),
+  }));
+  const planId = shop.keep({ ...body, layouts });
+  shop.tell({ do: 'reserve-plan', planId, how: 'runs' });
+  expect(
+    shop
+      .state()
+      .reservationsOfPlan(planId)
+      .map((held) => held.toNm),
+  ).toEqual([100 * INCH, 100 * INCH]);
+});
+
+test('a board that a plan holds is not corrected shorter before the plan is dropped', async () => {
+  const { shop, body } = await planned();
+  shop.tell({ do: 'reserve-plan', planId: shop.keep(body), how: 'whole' });
+  const board = shop.board('Q-1');
+  const patch = { lengthNm: 90 * INCH };
+  const refusal = shop.refused({ do: 'correct-board', boardId: board.id, ifVersion: board.version, patch });
+  expect(refusal.conflicts?.map((conflict) => conflict.wayOut)).toEqual([
+    'drop the plan that holds it, then correct the board and plan again',
+  ]);
+});

@@ -309,3 +309,86 @@ test('failures beyond what is wanted are told, or taken with the spares', async 
   expect(balance?.failedNm3).toBe(String(BigInt(INCH) * BigInt(INCH) * BigInt(2 * INCH)));
   shop.expectSound();
 });
+
+test('pieces count first against this board’s plan, then against what is wanted, and last against another board’s', async () => {
+  const shop = await Shop.open();
+  const [first = '', second = ''] = shop.takeIn(boardOf('Q-1'), boardOf('Q-2'));
+  const jobId = shop.job('Hall table', partOf('leg', { label: 'Leg', quantity: 5 }));
+  const { sessionId } = shop.atTheSaw(jobId, { 'Q-2': [{ key: 'leg', count: 2 }], 'Q-1': [{ key: 'leg', count: 2 }] });
+  const enter = (boardId: string, good: number) =>
+    shop.tell({
+      do: 'reconcile',
+      sessionId,
+      restAsPlanned: false,
+      boards: [{ ...cut, boardId, parts: [{ ...legs(good), lengthNm: 20 * INCH }] }],
+      allowExtra: false,
+    });
+  const standing = () => shop.pieces(jobId, 'leg').map((piece) => [piece.no, piece.state, piece.boardId]);
+  // Legs 1 and 2 are planned on Q-2, legs 3 and 4 on Q-1, and leg 5 is wanted.
+  enter(first, 3);
+  expect(standing()).toEqual([
+    [1, 'planned', second],
+    [2, 'planned', second],
+    [3, 'roughed', first],
+    [4, 'roughed', first],
+    [5, 'roughed', first],
+  ]);
+  enter(second, 2);
+  expect(standing().map(([, state]) => state)).toEqual(['roughed', 'roughed', 'roughed', 'roughed', 'roughed']);
+});
+
+test('a piece planned at two sizes counts at this board’s', async () => {
+  const shop = await Shop.open();
+  const [first = ''] = shop.takeIn(boardOf('Q-1'), boardOf('Q-2'));
+  const jobId = shop.job('Hall table', partOf('leg', { quantity: 2 }));
+  const { sessionId } = shop.atTheSaw(jobId, {
+    'Q-2': [{ key: 'leg', lengthNm: 31 * INCH }],
+    'Q-1': [{ key: 'leg', lengthNm: 30 * INCH }],
+  });
+  const boards = [{ ...cut, boardId: first, parts: [legs(1)] }];
+  const told = shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(told.balances?.[0]?.partsNm3).toBe(String(BigInt(30 * INCH) * BigInt(8 * INCH) * BigInt(2 * INCH)));
+});
+
+test('two runs of others find their place side by side in one offcut, if it is long enough for both', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw('runs');
+  const [bench, stool] = [shop.job('Bench'), shop.job('Stool')];
+  shop.tell({ do: 'reserve', jobId: bench, boards: [{ tag: 'Q-7', fromNm: 70 * INCH, toNm: 80 * INCH }] });
+  shop.tell({ do: 'reserve', jobId: stool, boards: [{ tag: 'Q-7', fromNm: 85 * INCH, toNm: 100 * INCH }] });
+  const outcome = (lengthNm: number) => ({
+    do: 'reconcile' as const,
+    sessionId,
+    restAsPlanned: false,
+    boards: [
+      {
+        ...cut,
+        boardId,
+        parts: [legs(1)],
+        offcuts: [{ tag: 'B-1', lengthNm, widthNm: 8 * INCH, place: '', defects: [], note: '' }],
+      },
+    ],
+    allowExtra: false,
+  });
+  expect(shop.refused(outcome(25 * INCH - 1)).conflicts?.map((conflict) => conflict.jobName)).toEqual(['Stool']);
+  shop.tell(outcome(25 * INCH));
+  const runs = [bench, stool].map((jobId) =>
+    shop
+      .state()
+      .reservationsOfJob(jobId)
+      .map((held) => [held.fromNm, held.toNm]),
+  );
+  expect(runs).toEqual([[[0, 10 * INCH]], [[10 * INCH, 25 * INCH]]]);
+  shop.expectSound();
+});
+
+test('two offcuts cannot share a tag', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw();
+  const offcut = { lengthNm: 12 * INCH, widthNm: 8 * INCH, place: '', defects: [], note: '' };
+  const offcuts = [
+    { ...offcut, tag: 'O-1' },
+    { ...offcut, tag: 'o-1' },
+  ];
+  const boards = [{ ...cut, boardId, parts: [legs(1)], offcuts }];
+  const refusal = shop.refused({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect([refusal.why, refusal.faults?.map((fault) => fault.read)]).toEqual(['tag-taken', ['o-1']]);
+});

@@ -17,8 +17,6 @@ export interface PiecesOut {
   readonly why: string;
   readonly lengthNm: number;
   readonly widthNm: number;
-  /** The very piece that the plan meant, where it went as planned. */
-  readonly meant: { readonly no: number; readonly attempt: number } | null;
 }
 
 export function plannedPieces(layout: Layout): readonly PiecesOut[] {
@@ -30,7 +28,6 @@ export function plannedPieces(layout: Layout): readonly PiecesOut[] {
     why: '',
     lengthNm: placed.toNm - placed.fromNm,
     widthNm: placed.rightNm - placed.leftNm,
-    meant: { no: placed.no, attempt: placed.attempt },
   }));
 }
 
@@ -90,7 +87,7 @@ export function countedPieces(
       continue;
     }
     const { partKey, element, good, failed, why } = result;
-    pieces.push({ partKey, element, good, failed, why, lengthNm, widthNm, meant: null });
+    pieces.push({ partKey, element, good, failed, why, lengthNm, widthNm });
   }
   return { pieces, faults };
 }
@@ -101,15 +98,14 @@ interface At {
   readonly sessionId: string;
 }
 
-/** The piece meant; else one planned on this board; else one wanted; else one that this plan meant for another board. */
+/** One planned on this board; else one wanted; else one that this plan meant for another board. */
 function openPiece(parts: PartsAtWork, out: PiecesOut, at: At): Piece | null {
   let best: { piece: Piece; rank: number } | null = null;
   for (const piece of parts.pieces(out.partKey)) {
     if (piece.element !== out.element) continue;
     const isPlanned = piece.state === 'planned' && piece.planId === at.planId;
     if (!isPlanned && piece.state !== 'wanted') continue;
-    const isMeant = out.meant?.no === piece.no && out.meant.attempt === piece.attempt;
-    const rank = isMeant ? 0 : isPlanned && piece.boardId === at.boardId ? 1 : isPlanned ? 3 : 2;
+    const rank = isPlanned && piece.boardId === at.boardId ? 1 : isPlanned ? 3 : 2;
     if (!best || rank < best.rank) best = { piece, rank };
   }
   return best?.piece ?? null;

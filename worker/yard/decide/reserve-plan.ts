@@ -18,8 +18,7 @@ export function runUsed(layout: Layout): Run {
   const far = layout.offcuts.find(
     (rest) => rest.leftNm === 0 && rest.rightNm === layout.widthNm && rest.toNm === layout.lengthNm,
   );
-  const isClear = far && layout.pieces.every((piece) => piece.toNm <= far.fromNm);
-  return { fromNm: 0, toNm: far && isClear && far.fromNm > 0 ? far.fromNm : layout.lengthNm };
+  return { fromNm: 0, toNm: far && far.fromNm > 0 ? far.fromNm : layout.lengthNm };
 }
 
 interface Holding {
