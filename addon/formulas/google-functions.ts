@@ -20,11 +20,10 @@ function functionText(formula: Formula, inner: string): string {
     ` * @return {any} ${plain(formula.gives)}. Example: ${plain(exampleText(formula, 'underscore'))}`,
     ' * @customfunction',
     ' */',
-    `function ${fullName(formula.name, 'underscore')}(${names.map((name) => `${name}_`).join(', ')}) {`,
-    `  return ${inner}.formula('${formula.name}', [${names.map((name) => `${name}_`).join(', ')}]);`,
+    `function ${fullName(formula.name, 'underscore')}(${names.join(', ')}) {`,
+    `  return ${inner}.formula('${formula.name}', [${names.join(', ')}]);`,
     '}',
   ];
-  // An argument named like a word of the language ("in") needs its underscore; the help shows it without.
   return `${lines.join('\n')}\n`;
 }
 

@@ -87,7 +87,7 @@ function weightOf(values: readonly SheetValue[], habits: Habits): number | Fault
   if (isFault(wood)) return wood;
   const moisturePercent = readPercentArgument('moisture', values[4], MOISTURE_MAX, habits);
   if (isFault(moisturePercent)) return moisturePercent;
-  const massUnit = readChoice('in', values[6], habits.unit === 'mm' ? ['kg', 'lb'] : ['lb', 'kg']);
+  const massUnit = readChoice('mass', values[6], habits.unit === 'mm' ? ['kg', 'lb'] : ['lb', 'kg']);
   if (isFault(massUnit)) return massUnit;
   const massKg = weightKg(size, wood, moisturePercent);
   return Math.round((massUnit === 'kg' ? massKg : poundsFromKg(massKg)) * 10) / 10;
@@ -170,7 +170,7 @@ export const moistureFormulas: readonly WoodFormula[] = [
       SPECIES,
       moisture('moisture', 'Moisture content in per cent.'),
       UNIT,
-      { name: 'in', help: 'lb or kg. Without it: lb, or kg where the file is set to millimetres.', optional: true },
+      { name: 'mass', help: 'lb or kg. Without it: lb, or kg where the file is set to millimetres.', optional: true },
     ],
     gives: 'lb or kg',
     example: { given: [96, 7.5, '8/4', 'white oak', 8, 'in', 'lb'], result: 38.3 },

@@ -28,29 +28,29 @@ export function needsOf(questions: readonly YardQuestion[]): {
 export function answersTo(
   questions: readonly YardQuestion[],
   statuses: readonly TagStatus[],
-  boards: readonly StockBoard[],
+  stock: StockTable,
 ): YardAnswer[] {
   const words = new Map(statuses.map((status) => [status.tag, status.words]));
-  const stock = freeByWood(boards);
   return questions.map((question) => {
     if (question.about === 'tag') return words.get(question.tag) ?? 'unknown tag';
-    const calls = stock.get(question.species);
-    if (!calls) return 0;
-    if (question.thicknessNm !== null) return rounded(calls.get(callOf(question.thicknessNm)) ?? 0);
-    return rounded([...calls.values()].reduce((sum, free) => sum + free, 0));
+    const calls = stock[question.species] ?? {};
+    if (question.thicknessNm !== null) return rounded(calls[callOf(question.thicknessNm)] ?? 0);
+    return rounded(Object.values(calls).reduce((sum, free) => sum + free, 0));
   });
 }
 
-/** Free board feet by species and call. A measured thickness counts as the call that it reaches. */
-function freeByWood(boards: readonly StockBoard[]): Map<string, Map<string, number>> {
-  const stock = new Map<string, Map<string, number>>();
+/** Free board feet by species and call; plain data, so that it can be kept as a text. */
+export type StockTable = Readonly<Record<string, Readonly<Record<string, number>>>>;
+
+/** A measured thickness counts as the call that it reaches. */
+export function freeByWood(boards: readonly StockBoard[]): StockTable {
+  const stock: Record<string, Record<string, number>> = {};
   for (const board of boards) {
     if (board.state !== 'in-stock') continue;
-    const calls = stock.get(board.species) ?? new Map<string, number>();
+    const calls = stock[board.species] ?? {};
+    stock[board.species] = calls;
     const call = callOf(board.thicknessNm);
-    const free = boardFeet({ ...board, lengthNm: freeLengthNm(board) });
-    calls.set(call, (calls.get(call) ?? 0) + free);
-    stock.set(board.species, calls);
+    calls[call] = (calls[call] ?? 0) + boardFeet({ ...board, lengthNm: freeLengthNm(board) });
   }
   return stock;
 }

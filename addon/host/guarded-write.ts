@@ -92,8 +92,26 @@ function textFormat(value: CellWrite['value']): string | null {
   return typeof value === 'string' && /\d/.test(value) && !startsFormula(value) ? '@' : null;
 }
 
-/** In Excel and in Google Sheets an apostrophe in front keeps a text from being read as a formula, and is not shown. */
-export const startsFormula = (text: string): boolean => /^[=+\-@']/.test(text);
+const startsFormula = (text: string): boolean => /^[=+\-@']/.test(text);
+
+/**
+ * A value as it is handed to Excel or Google Sheets, which read texts as if they were typed: an apostrophe in front keeps
+ * a text a text, and is not shown.
+ */
+export function typedValue(put: Put): number | string | boolean {
+  if (put.formula !== null) return put.formula;
+  const value = put.value ?? '';
+  if (typeof value !== 'string') return value;
+  const readOtherwise = (/\d/.test(value) && put.format !== '@') || /^(true|false)$/i.test(value);
+  return startsFormula(value) || readOtherwise ? `'${value}` : value;
+}
+
+/** Plain rows of a new sheet as puts, from its first cell. */
+export function putsOfRows(rows: readonly (readonly (string | number | null)[])[]): Put[][] {
+  return rows.map((cells, row) =>
+    cells.map((value, column) => putOf({ row, column, value, expects: null, format: null })),
+  );
+}
 
 function storedPut(row: number, column: number, cell: Cell | null): Put {
   return { row, column, formula: cell?.formula ?? null, value: cell?.raw ?? null, format: cell?.format ?? 'General' };

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { askingFormulas } from '../../addon/formulas/catalogue.ts';
 import type { Habits, YardQuestion } from '../../addon/formulas/formula.ts';
 import { runYardFormula } from '../../addon/formulas/run.ts';
-import { answersTo, needsOf, type StockBoard } from '../../addon/formulas/yard-answers.ts';
+import { answersTo, freeByWood, needsOf, type StockBoard } from '../../addon/formulas/yard-answers.ts';
 import { makeYardAsker, NO_ANSWER, type YardAnswer } from '../../addon/formulas/yard-asker.ts';
 
 const habits: Habits = { unit: 'in', decimal: '.', dateOrder: 'mdy' };
@@ -96,6 +96,6 @@ test('free board feet: what no job holds, by the call that a board reaches', () 
   });
   const questions = [free('white-oak', 2), free('white-oak', null), free('hard-maple', 2)];
   // 96 × 6 × 2 / 144 = 8 bf for a whole board.
-  expect(answersTo(questions, [], boards)).toEqual([12, 16, 0]);
+  expect(answersTo(questions, [], freeByWood(boards))).toEqual([12, 16, 0]);
   expect(needsOf(questions)).toEqual({ tags: [], boards: true });
 });

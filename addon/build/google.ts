@@ -1,0 +1,105 @@
+/**
+ * Builds dist/google: the folder of an Apps Script project, ready to be pushed. The script is one file whose global
+ * functions Google finds; the sidebar is one page, escaped against what Google's page service takes for comments.
+ */
+import { copyFile, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { Script } from 'node:vm';
+import { type BuildOptions, build } from 'esbuild';
+import { googleFunctions } from '../formulas/google-functions.ts';
+
+const ROOT = new URL('../..', import.meta.url).pathname;
+const SOURCE = join(ROOT, 'addon/google');
+export const GOOGLE = join(ROOT, 'dist/google');
+
+/** Global functions by the name that menus, Google and the sidebar call them, and what they call in the bundle. */
+const ENTRIES: readonly (readonly [name: string, parameters: string, inner: string])[] = [
+  ['onOpen', '', 'onOpen'],
+  ['onInstall', '', 'onOpen'],
+  ['heartOpen', '', 'openSidebar'],
+  ['heartFormulas', '', 'openFormulaHelp'],
+  ['heartFormulaUnit', '', 'askFormulaUnit'],
+  ['heartFormulaAccess', '', 'askFormulaAccess'],
+  ['heartHost', 'request', 'host'],
+];
+
+const shared: BuildOptions = {
+  absWorkingDir: ROOT,
+  bundle: true,
+  write: false,
+  format: 'iife',
+  charset: 'ascii',
+  legalComments: 'none',
+  logLevel: 'warning',
+};
+
+export async function buildGoogle(report: (line: string) => void): Promise<void> {
+  await rm(GOOGLE, { recursive: true, force: true });
+  await mkdir(GOOGLE, { recursive: true });
+  const [{ code }, sidebar] = await Promise.all([scriptText(), sidebarPage()]);
+  await Promise.all([
+    writeFile(join(GOOGLE, 'Code.js'), code),
+    writeFile(join(GOOGLE, 'sidebar.html'), sidebar),
+    copyFile(join(SOURCE, 'appsscript.json'), join(GOOGLE, 'appsscript.json')),
+    copyFile(join(SOURCE, 'install.md'), join(GOOGLE, 'install.md')),
+  ]);
+  report(`google   ${kB(code)} kB script, ${kB(sidebar)} kB sidebar`);
+}
+
+const kB = (text: string) => (text.length / 1024).toFixed(0);
+
+export interface BuiltScript {
+  readonly code: string;
+}
+
+export async function scriptText(): Promise<BuiltScript> {
+  const { outputFiles } = await build({
+    ...shared,
+    entryPoints: [join(SOURCE, 'server/entry.ts')],
+    globalName: 'Heart',
+    target: 'es2020',
+  });
+  const globals = ENTRIES.map(
+    ([name, parameters, inner]) =>
+      `function ${name}(${parameters}) {\n  return Heart.script.${inner}(${parameters});\n}\n`,
+  );
+  const code = `${outputFiles?.[0]?.text ?? ''}\n${globals.join('\n')}\n${googleFunctions('Heart.script')}`;
+  return { code };
+}
+
+async function sidebarPage(): Promise<string> {
+  const { outputFiles } = await build({
+    ...shared,
+    entryPoints: [join(SOURCE, 'sidebar.ts')],
+    outdir: GOOGLE,
+    target: 'es2020',
+    minify: true,
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    define: { 'process.env.NODE_ENV': '"production"' },
+    // Google's page service drops what looks like a comment inside a template literal ("https://…").
+    supported: { 'template-literal': false },
+  });
+  const textOf = (ending: string) => outputFiles?.find((file) => file.path.endsWith(ending))?.text ?? '';
+  const page = await readFile(join(SOURCE, 'sidebar.html'), 'utf8');
+  return page
+    .replace('/* styles */', () => textOf('.css').replaceAll('</', '<\\/'))
+    .replace('/* script */', () => inlineScript(textOf('.js')));
+}
+
+/**
+ * The rules of an inline script in Google's page service. Template literals are gone by then, so a back-tick or a tag
+ * stands in a text or a pattern, where its escape means the same.
+ */
+export function inlineScript(script: string): string {
+  const safe = script
+    .replaceAll('`', '\\x60')
+    .replaceAll('<!--', '\\x3C!--')
+    .replaceAll('<?', '\\x3C?')
+    .replaceAll(/<(\/?script)/gi, '\\x3C$1');
+  // Compiled, never run: a mark that stood outside a text would show here.
+  new Script(safe);
+  return safe;
+}
+
+if (import.meta.main) await buildGoogle((line) => console.log(line));

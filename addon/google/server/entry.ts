@@ -1,0 +1,8 @@
+/** Everything that the global functions of the Google script call. */
+import './older-engine.ts';
+import { formula } from './formula.ts';
+import { askFormulaAccess, askFormulaUnit } from './formula-access.ts';
+import { host } from './host-calls.ts';
+import { onOpen, openFormulaHelp, openSidebar } from './pages.ts';
+
+export const script = { formula, askFormulaAccess, askFormulaUnit, host, onOpen, openFormulaHelp, openSidebar };

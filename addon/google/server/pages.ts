@@ -1,0 +1,41 @@
+/** What the script shows: the menu, the sidebar, pages to print, and the help on formulas. */
+import { helpPage } from '../../formulas/help-page.ts';
+
+/** Runs while the add-on may know nothing yet (AuthMode.NONE): it draws the menu and touches nothing else. */
+export function onOpen(): void {
+  SpreadsheetApp.getUi()
+    .createAddonMenu()
+    .addItem('Open', 'heartOpen')
+    .addSeparator()
+    .addItem('Formulas', 'heartFormulas')
+    .addItem('Unit of plain numbers in formulas', 'heartFormulaUnit')
+    .addItem('Let formulas ask the yard', 'heartFormulaAccess')
+    .addToUi();
+}
+
+export function openSidebar(): void {
+  // From a file as it is: nothing in it is read as a template.
+  const page = HtmlService.createHtmlOutputFromFile('sidebar').setTitle('Heartside');
+  SpreadsheetApp.getUi().showSidebar(page);
+}
+
+export function openFormulaHelp(): void {
+  show('Formulas', helpPage('underscore'));
+}
+
+const PRINT_BAR =
+  '<style>@media print{.heart-bar{display:none}}.heart-bar{position:sticky;top:0;padding:8px;background:Canvas;text-align:right}</style>' +
+  '<div class="heart-bar"><button type="button" onclick="window.print()">Print</button></div>';
+
+export function showPage(title: string, html: string): null {
+  const printable = /<body[^>]*>/i.test(html)
+    ? html.replace(/<body[^>]*>/i, (body) => body + PRINT_BAR)
+    : html + PRINT_BAR;
+  show(title, printable);
+  return null;
+}
+
+function show(title: string, html: string): void {
+  const page = HtmlService.createHtmlOutput(html).setWidth(900).setHeight(640);
+  SpreadsheetApp.getUi().showModalDialog(page, title);
+}
