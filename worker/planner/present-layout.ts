@@ -15,12 +15,18 @@ import { longestClearNm } from './shop-clear.ts';
 import { qualityIndex } from './shop-quality.ts';
 import type { PieceRef, Wanted } from './shop-wanted.ts';
 
-/** Hands out the pieces of each kind one by one, in their order. */
+/** Hands out the pieces of each kind one by one, in the order in which they are wanted. */
 export type Assign = (blank: number) => PieceRef;
 
-export interface Placed {
-  readonly layout: Layout;
-  readonly on: ShopBoard;
+export function inOrderWanted(wanted: readonly Wanted[]): Assign {
+  const next = wanted.map(() => 0);
+  return (blank) => {
+    const at = next[blank] ?? 0;
+    next[blank] = at + 1;
+    const piece = wanted[blank]?.pieces[at];
+    if (!piece) throw new Error(`more of blank ${blank} cut than wanted`);
+    return piece;
+  };
 }
 
 export function presentLayout(

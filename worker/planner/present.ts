@@ -3,13 +3,13 @@ import type { Layout, PlanBody, Unplaced } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { cubicMetres } from '../wood/volume.ts';
 import { type StockFigures, stockFigures } from './present-bound.ts';
-import { faceM2, presentLayout } from './present-layout.ts';
+import { faceM2, inOrderWanted, presentLayout } from './present-layout.ts';
 import { presentUnplaced } from './present-unplaced.ts';
-import type { Solution } from './problem.ts';
+import type { BoardLayout, Solution } from './problem.ts';
 import { kerfNm, type ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
 import type { ShopProblem } from './shop-problem.ts';
-import type { PieceRef, Wanted } from './shop-wanted.ts';
+import type { Wanted } from './shop-wanted.ts';
 
 export interface SolvedPlan {
   readonly shop: ShopProblem;
@@ -21,27 +21,28 @@ export interface SolvedPlan {
 /** A plan without what it was asked for and how it was made. */
 export type Presented = Omit<PlanBody, 'jobId' | 'jobRevision' | 'effort' | 'seed' | 'notes'>;
 
+/** solved: one for each set of pieces that was planned on its own, no board in two of them. */
 export function presentPlan(
-  solved: SolvedPlan | null,
+  solved: readonly SolvedPlan[],
   wanted: readonly Wanted[],
   stock: readonly ShopBoard[],
   settings: Settings,
   options: FitOptions,
 ): Presented {
-  const layouts = solved ? presentLayouts(solved, settings) : [];
-  const placed = solved?.solution.placed ?? wanted.map(() => 0);
-  const unplaced = wanted.flatMap((asks, index): Unplaced[] => {
-    const count = asks.pieces.length - (placed[index] ?? 0);
+  const layouts = byDemand(solved.flatMap((plan) => presentLayouts(plan, settings)));
+  const placed = placedCounts(solved);
+  const unplaced = wanted.flatMap((asks): Unplaced[] => {
+    const count = asks.pieces.length - (placed.get(asks) ?? 0);
     return count > 0 ? [presentUnplaced(asks, count, stock, settings, options)] : [];
   });
-  const figures = solved ? figuresOf(solved) : { usedM3: 0, boundM3: 0, boundIs: 'Nothing is cut.' };
+  const figures = figuresOfAll(solved.map(figuresOf));
   const opened = layouts.map(({ lengthNm, widthNm }) => ({ fromNm: 0, toNm: lengthNm, leftNm: 0, rightNm: widthNm }));
   return {
     layouts,
     unplaced,
     kerf: kerfNm(settings),
     boardVersions: versionsOf(layouts, stock),
-    placedCount: placed.reduce((sum, count) => sum + count, 0),
+    placedCount: [...placed.values()].reduce((sum, count) => sum + count, 0),
     wantedCount: wanted.reduce((sum, asks) => sum + asks.pieces.length, 0),
     yieldPercent: layouts.length === 0 ? 0 : (100 * faceM2(layouts.flatMap((l) => l.pieces))) / faceM2(opened),
     stockUsedM3: figures.usedM3,
@@ -50,6 +51,25 @@ export function presentPlan(
     boundIs: figures.boundIs,
   };
 }
+
+function placedCounts(solved: readonly SolvedPlan[]): ReadonlyMap<Wanted, number> {
+  const placed = new Map<Wanted, number>();
+  for (const { shop, solution } of solved)
+    for (const [index, asks] of shop.wanted.entries()) placed.set(asks, solution.placed[index] ?? 0);
+  return placed;
+}
+
+/** Sets of pieces that share no board add up, what they use and what they must use alike. */
+function figuresOfAll(all: readonly StockFigures[]): StockFigures {
+  if (all.length === 0) return { usedM3: 0, boundM3: 0, boundIs: 'Nothing is cut.' };
+  return {
+    usedM3: all.reduce((sum, each) => sum + each.usedM3, 0),
+    boundM3: all.reduce((sum, each) => sum + each.boundM3, 0),
+    boundIs: all.reduce((loosest, each) => (gapM3(each) > gapM3(loosest) ? each : loosest)).boundIs,
+  };
+}
+
+const gapM3 = (figures: StockFigures): number => figures.usedM3 - figures.boundM3;
 
 function figuresOf({ shop, all, solution }: SolvedPlan): StockFigures {
   const usedM3 = solution.layouts.reduce((sum, layout) => {
@@ -61,27 +81,24 @@ function figuresOf({ shop, all, solution }: SolvedPlan): StockFigures {
   return stockFigures(all.problem, volumesM3, solution.placed, usedM3, shop === all ? solution.bound : null);
 }
 
-/** Boards with the most demanding pieces first; copies of a part are numbered in that order. */
+/** Copies of a part are numbered in the order in which their boards are cut. */
 function presentLayouts({ shop, solution }: SolvedPlan, settings: Settings): Layout[] {
-  const next = shop.wanted.map(() => 0);
-  const assign = (blank: number): PieceRef => {
-    const at = next[blank] ?? 0;
-    next[blank] = at + 1;
-    const piece = shop.wanted[blank]?.pieces[at];
-    if (!piece) throw new Error(`more of blank ${blank} placed than wanted`);
-    return piece;
-  };
+  const assign = inOrderWanted(shop.wanted);
   const tierOf = (blank: number) => shop.wanted[blank]?.tier ?? 1;
+  const phase = (layout: BoardLayout) => Math.min(...layout.pieces.map((piece) => tierOf(piece.blank)));
+  const longest = (layout: BoardLayout) => Math.max(...layout.pieces.map((piece) => piece.to - piece.from));
   return [...solution.layouts]
-    .sort((a, b) => {
-      const phase = (l: typeof a) => Math.min(...l.pieces.map((piece) => tierOf(piece.blank)));
-      const longest = (l: typeof a) => Math.max(...l.pieces.map((piece) => piece.to - piece.from));
-      return phase(a) - phase(b) || longest(b) - longest(a) || a.board - b.board;
-    })
+    .sort((a, b) => phase(a) - phase(b) || longest(b) - longest(a) || a.board - b.board)
     .flatMap((layout) => {
       const on = shop.boards[layout.board];
       return on ? [presentLayout(layout, on, shop.wanted, assign, settings)] : [];
     });
+}
+
+/** Boards with the most demanding pieces first, and among them those with the longest. */
+function byDemand(layouts: readonly Layout[]): Layout[] {
+  const longestNm = ({ pieces }: Layout) => Math.max(...pieces.map((piece) => piece.toNm - piece.fromNm));
+  return [...layouts].sort((a, b) => a.phase - b.phase || longestNm(b) - longestNm(a));
 }
 
 function versionsOf(layouts: readonly Layout[], stock: readonly ShopBoard[]): Record<string, number> {

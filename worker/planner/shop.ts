@@ -9,13 +9,13 @@ import type { ProblemName } from '../contract/problem.ts';
 import type { Settings } from '../contract/settings.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
 import { checkSolution } from './check.ts';
-import { presentPlan } from './present.ts';
+import { presentPlan, type SolvedPlan } from './present.ts';
 import { planNotes } from './present-notes.ts';
-import type { Effort, Problem, Solution } from './problem.ts';
+import type { Effort } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
-import { type Candidate, gridFits, type ShopProblem, shopProblem } from './shop-problem.ts';
+import { type Candidate, gridFits, shopProblem } from './shop-problem.ts';
 import { BOARDS_MOST, shortlisted } from './shop-shortlist.ts';
 import { type Wanted, wantedOf } from './shop-wanted.ts';
 import { solve } from './solve.ts';
@@ -51,13 +51,44 @@ export function planCutting(input: CuttingInput): CuttingAnswer {
 
   const options: FitOptions = { evenIfThick: boardIds !== undefined };
   const stock = stockOf(input);
-  const able = candidatesOf(wanted, stock, settings, options);
-  const candidates = shortlisted(able, wanted);
-  const solved = candidates.length === 0 ? null : solveChecked(wanted, candidates, settings, { effort, seed });
-  const all = solved && able.length > candidates.length ? shopProblem(wanted, able, settings, 'net') : solved?.shop;
-  const presented = presentPlan(solved && all ? { ...solved, all } : null, wanted, stock, settings, options);
-  const notes = planNotes(presented.layouts, wanted, settings, able.length > candidates.length ? BOARDS_MOST : null);
+  const solved = planningSets(wanted, effort).flatMap((set) => solveSet(set, stock, seed, settings, options));
+  const presented = presentPlan(solved, wanted, stock, settings, options);
+  const isCut = solved.some(({ all, shop }) => all !== shop);
+  const notes = planNotes(presented.layouts, wanted, settings, isCut ? BOARDS_MOST : null);
   return { ok: true, plan: { jobId: job.id, jobRevision: job.revision, effort, seed, ...presented, notes } };
+}
+
+interface PlanningSet {
+  readonly wanted: readonly Wanted[];
+  readonly effort: Effort;
+}
+
+/**
+ * Pieces of different woods share no board: each wood is planned on its own, with less work each where there are several,
+ * so that the whole takes no longer. In a hurry all are planned at one go.
+ */
+function planningSets(wanted: readonly Wanted[], effort: Effort): readonly PlanningSet[] {
+  const keys = [...new Set(wanted.map((asks) => asks.wood.key))];
+  if (effort === 'quick' || keys.length === 1) return [{ wanted, effort }];
+  return keys.map((key) => ({
+    wanted: wanted.filter((asks) => asks.wood.key === key),
+    effort: effort === 'normal' ? 'quick' : effort,
+  }));
+}
+
+function solveSet(
+  { wanted, effort }: PlanningSet,
+  stock: readonly ShopBoard[],
+  seed: number,
+  settings: Settings,
+  options: FitOptions,
+): readonly SolvedPlan[] {
+  const able = candidatesOf(wanted, stock, settings, options);
+  if (able.length === 0) return [];
+  const searched = shortlisted(able, wanted);
+  const solved = solveChecked(wanted, searched, settings, { effort, seed });
+  const all = searched.length < able.length ? shopProblem(wanted, able, settings, 'net') : solved.shop;
+  return [{ ...solved, all }];
 }
 
 function notPlannable({ job, boards, partKeys, boardIds }: CuttingInput): NoPlan | null {
@@ -90,7 +121,7 @@ function stockOf({ job, boards, settings, boardIds }: CuttingInput): readonly Sh
     .map((board) => shopBoard(board, woodOf(board.species), holdsInTheWay(board, job), settings));
 }
 
-export function candidatesOf(
+function candidatesOf(
   wanted: readonly Wanted[],
   stock: readonly ShopBoard[],
   settings: Settings,
@@ -101,26 +132,17 @@ export function candidatesOf(
     .filter(({ fits }) => fits.some((fit) => fit !== null));
 }
 
-export interface Solved {
-  readonly shop: ShopProblem;
-  readonly solution: Solution;
-}
-
 /** A plan that fails its check is a fault of ours, never an answer. */
-export function solveChecked(
+function solveChecked(
   wanted: readonly Wanted[],
   candidates: readonly Candidate[],
   settings: Settings,
-  search: { readonly effort: Effort; readonly seed: number; readonly objective?: 'net' | 'value' },
-): Solved {
-  const shop = shopProblem(wanted, candidates, settings, search.objective ?? 'net');
-  const found = solve(shop.problem, { effort: search.effort, seed: search.seed });
+  search: { readonly effort: Effort; readonly seed: number },
+): Omit<SolvedPlan, 'all'> {
+  const shop = shopProblem(wanted, candidates, settings, 'net');
+  const found = solve(shop.problem, search);
   const solution = { ...found, layouts: found.layouts.map((layout) => orderForSaw(shop.problem, layout)) };
-  assertSound(shop.problem, solution);
-  return { shop, solution };
-}
-
-function assertSound(problem: Problem, solution: Solution): void {
-  const faults = checkSolution(problem, solution);
+  const faults = checkSolution(shop.problem, solution);
   if (faults.length > 0) throw new Error(`the cut plan fails its check: ${faults.join('; ')}`);
+  return { shop, solution };
 }
