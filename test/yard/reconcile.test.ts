@@ -134,6 +134,7 @@ test('fewer cuts than planned: the larger offcut is believed, the kerf is what i
   const told = shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
   expect(told.balances?.[0]?.kerfNm3).toBe(String(BigInt(KERF) * BigInt(8 * INCH) * BigInt(2 * INCH)));
   expect(told.balances?.[0]?.scrapNm3).toBe('0');
+  expect(told.notes).toEqual(['Q-7: less is left for the blade than planned, so all of that counts as kerf.']);
   // The rest may keep the tag of its parent, because the parent is gone.
   const bearers = shop
     .state()

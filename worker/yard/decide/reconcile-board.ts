@@ -141,6 +141,7 @@ function cut(work: Work, board: Board, layout: Layout, facts: CutFacts, pointer:
   if (facts.faults.length > 0) {
     return refused('invalid-input', `What came out of ${board.tag} is not clear.`, { faults: facts.faults });
   }
+  const plannedNm3 = plannedKerfNm3(layout, board.thicknessNm);
   const closed = closeBalance(
     board,
     {
@@ -150,7 +151,7 @@ function cut(work: Work, board: Board, layout: Layout, facts: CutFacts, pointer:
       kerfNm3: facts.kerfNm3,
       scrapNm3: facts.scrapNm3,
     },
-    plannedKerfNm3(layout, board.thicknessNm),
+    plannedNm3,
   );
   if ('ok' in closed) return closed;
   const tagged = tagOffcuts(state, board, facts.offcuts, work.book, occasion, pointer);
@@ -172,6 +173,7 @@ function cut(work: Work, board: Board, layout: Layout, facts: CutFacts, pointer:
     const detail = `More is cut from ${board.tag} than is wanted: ${listed(beyond)}. Check the count, or take them as spares.`;
     return refused('more-cut-than-wanted', detail);
   }
+  const fewerCuts = facts.kerfNm3 === null && BigInt(closed.balance.kerfNm3) < plannedNm3;
   const defects = [...board.defects, ...facts.defectsFound].slice(0, limits.defectsPerBoard);
   const isGone = (change: Change) => change.now === null;
   return {
@@ -185,7 +187,7 @@ function cut(work: Work, board: Board, layout: Layout, facts: CutFacts, pointer:
     offcuts: tagged.offcuts.map(({ id, tag }) => ({ id, tag })),
     good: facts.pieces.reduce((sum, piece) => sum + piece.good, 0),
     failed: facts.pieces.reduce((sum, piece) => sum + piece.failed, 0),
-    notes: [],
+    notes: fewerCuts ? [`${board.tag}: less is left for the blade than planned, so all of that counts as kerf.`] : [],
   };
 }
 
