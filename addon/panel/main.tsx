@@ -33,6 +33,7 @@ export interface PanelDeps {
 /** Draws the panel into root at once, before the host or the yard has answered; gives back the way to take it down. */
 export function mountPanel(root: HTMLElement, deps: PanelDeps): () => void {
   const nowMs = deps.nowMs ?? (() => Date.now());
+  root.classList.add('heartside-root');
   render(<Root host={deps.host} api={deps.api} connection={deps.connection ?? null} nowMs={nowMs} />, root);
   return () => render(null, root);
 }

@@ -136,7 +136,7 @@ const standing: Answers = {
         writeOffNm3: '0',
       },
     ],
-    offcuts: [{ id: 'bd_000000000099', tag: 'WO-14/1' }],
+    offcuts: [{ id: 'bd_000000000099', tag: 'WO-14-1' }],
     wantedAgain: [{ partKey: 'RB4K', label: 'Long rail', element: null, count: 1 }],
     notes: [],
     seq: 44,

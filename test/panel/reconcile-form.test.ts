@@ -25,7 +25,7 @@ describe('the form begins as the plan has it', () => {
       ['Long rail', 2, '2', '0'],
     ]);
     expect(form.offcuts.map((row) => [row.tag, row.lengthEntry.text, row.widthEntry.text])).toEqual([
-      ['WO-14/1', '34 3/8"', '9 1/4"'],
+      ['WO-14-1', '34 3/8"', '9 1/4"'],
     ]);
     expect(formFaults(form, measure.read)).toEqual([]);
   });
@@ -45,7 +45,7 @@ describe('what is sent', () => {
     const planned = { ...form, became: 'planned' as const };
     const later = { ...form, became: 'later' as const, boardId: 'bd_000000000015' };
     expect(bodyOf([planned, later], measure.read, false).boards).toEqual([
-      { as: 'planned', boardId: sampleLayout.boardId, tags: ['WO-14/1'], place: '' },
+      { as: 'planned', boardId: sampleLayout.boardId, tags: ['WO-14-1'], place: '' },
     ]);
   });
 
@@ -94,7 +94,7 @@ describe('what the form asks for', () => {
   });
   test('an offcut without a tag, or two with the same', () => {
     expect(faultsOf({ offcuts: [{ ...offcut, tag: ' ' }] })).toEqual(['offcuts.0.tag']);
-    expect(faultsOf({ offcuts: [offcut, { ...offcut, tag: 'wo-14/1' }] })).toEqual(['offcuts.1.tag']);
+    expect(faultsOf({ offcuts: [offcut, { ...offcut, tag: 'wo-14-1' }] })).toEqual(['offcuts.1.tag']);
   });
   test('more wood than the board had shows as scrap below nothing', () => {
     const account = accountOfForm(sampleLayout, { ...form, parts: [{ ...rail, good: '4' }] }, measure.read);
@@ -107,7 +107,7 @@ describe('what the form asks for', () => {
 });
 
 test('the tag of an offcut keeps within what a tag may be', () => {
-  expect(offcutTag('WO-14', 0)).toBe('WO-14/1');
+  expect(offcutTag('WO-14', 0)).toBe('WO-14-1');
   expect(offcutTag('x'.repeat(40), 1)).toHaveLength(40);
-  expect(offcutTag('x'.repeat(40), 1).endsWith('/2')).toBe(true);
+  expect(offcutTag('x'.repeat(40), 1).endsWith('-2')).toBe(true);
 });

@@ -37,8 +37,8 @@ export function PlanView(props: { readonly plan: Plan }) {
         )}
       </div>
       {plan.unplaced.length === 0 ? null : <UnplacedList plan={plan} />}
-      {phases.map((phase) => (
-        <Section key={phase} title={phases.length === 1 ? 'Boards' : phaseTitle(phase)}>
+      {phases.map((phase, index) => (
+        <Section key={phase} title={phases.length === 1 ? 'Boards' : phaseTitle(index)}>
           {plan.layouts
             .filter((layout) => layout.phase === phase)
             .map((layout) => (
@@ -50,8 +50,9 @@ export function PlanView(props: { readonly plan: Plan }) {
   );
 }
 
-function phaseTitle(phase: number): string {
-  return phase === 1 ? 'First: hardest to replace' : `Then, after the rest (${phase})`;
+function phaseTitle(index: number): string {
+  if (index === 0) return 'First: hardest to replace';
+  return index === 1 ? 'Then, once those have rested' : 'After that';
 }
 
 function UnplacedList(props: { readonly plan: Plan }) {

@@ -6,7 +6,7 @@ import { Fold, Remark, Section } from '../parts/section.tsx';
 import { Table, type TableRow } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { figure, m3Text, weightText } from '../words/measure.ts';
+import { capital, figure, m3Text, weightText } from '../words/measure.ts';
 
 export function TakeoffSection() {
   const { job, cutList } = usePanel();
@@ -53,7 +53,7 @@ export function TakeoffView(props: { readonly takeoff: Takeoff }) {
         />
         <p>
           Finished parts weigh about {weightText(total.weightKg, measure.system)}
-          {total.costMinor === null ? '.' : `; the wood to buy costs about ${measure.money(total.costMinor)}.`}
+          {total.costMinor === null ? '.' : `; the gross wood costs about ${measure.money(total.costMinor)}.`}
         </p>
       </div>
       {warnings.length === 0 ? null : (
@@ -94,7 +94,7 @@ function Group(props: { readonly group: TakeoffGroup }) {
     <div class="card">
       <div class="card-head">
         <h4>
-          {group.speciesName} {group.thicknessCall}
+          {capital(group.speciesName)} {group.thicknessCall}
         </h4>
         <span>{short ? 'short' : 'covered'}</span>
       </div>
@@ -104,7 +104,7 @@ function Group(props: { readonly group: TakeoffGroup }) {
         {group.longestBoardNm === null ? ', no board' : `, longest board ${measure.length(group.longestBoardNm)}`}.
         Widest blank {measure.length(group.widestBlankNm)}
         {group.widestBoardNm === null ? '' : `, widest board ${measure.length(group.widestBoardNm)}`}.
-        {group.costMinor === null ? '' : ` To buy: ${measure.money(group.costMinor)}.`}
+        {group.costMinor === null ? '' : ` Costs about ${measure.money(group.costMinor)}.`}
       </p>
       {group.warnings.map((warning) => (
         <Remark key={warning} strong>

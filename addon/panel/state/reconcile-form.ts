@@ -96,9 +96,9 @@ export function formOf(layout: Layout, show: ShowSize): BoardForm {
   };
 }
 
-/** "M-14/1": the parent's tag and a count, as a shop chalks it on the end. */
+/** "M-14-1": the parent's tag and a count, as a shop chalks it on the end. */
 export function offcutTag(parentTag: string, index: number): string {
-  return `${parentTag}/${index + 1}`.slice(-limits.tagChars);
+  return `${parentTag}-${index + 1}`.slice(-limits.tagChars);
 }
 
 export interface FormFault {

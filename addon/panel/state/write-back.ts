@@ -63,6 +63,8 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
     );
     const left = result.clashes.length;
     shell.say(`${result.written} cells written${left === 0 ? '' : `, ${left} left as they were`}.`);
+    const first = done.columns[0];
+    if (result.written > 0 && first !== undefined) await showTop(host, done, first.column);
   }
 
   return {
@@ -122,6 +124,12 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
         return null;
       }),
   };
+}
+
+/** New columns may stand out of sight, right of what the user looks at. */
+async function showTop(host: SheetHost, done: Planned, column: number): Promise<void> {
+  const row = Math.min(...done.plan.cells.map((cell) => cell.row));
+  await host.reveal({ sheet: done.plan.sheet, row, column, rowCount: 1, columnCount: done.columns.length });
 }
 
 /** Headings of columns on this sheet that are the panel's own, because it wrote them. */
