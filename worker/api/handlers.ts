@@ -3,6 +3,12 @@ import { boardHandlers } from './routes/boards.ts';
 import { jobHandlers } from './routes/jobs.ts';
 import { planHandlers } from './routes/plans.ts';
 import { sessionHandlers } from './routes/sessions.ts';
+import { woodDryingHandlers } from './routes/wood-drying.ts';
+import { woodGlueUpHandlers } from './routes/wood-glue-up.ts';
+import { woodMoistureHandlers } from './routes/wood-moisture.ts';
+import { woodMovementHandlers } from './routes/wood-movement.ts';
+import { woodSizeHandlers } from './routes/wood-size.ts';
+import { woodWorkHandlers } from './routes/wood-work.ts';
 import { yardHandlers } from './routes/yard.ts';
 import type { Handlers } from './serve.ts';
 
@@ -12,4 +18,10 @@ export const handlers: Handlers = {
   ...jobHandlers,
   ...planHandlers,
   ...sessionHandlers,
+  ...woodSizeHandlers,
+  ...woodMoistureHandlers,
+  ...woodMovementHandlers,
+  ...woodDryingHandlers,
+  ...woodWorkHandlers,
+  ...woodGlueUpHandlers,
 };

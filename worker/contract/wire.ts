@@ -12,6 +12,7 @@ import * as s from './scalar.ts';
 import * as c from './session.ts';
 import { settings } from './settings.ts';
 import { takeoff } from './takeoff.ts';
+import { woodAnswers, woodBodies } from './wood.ts';
 
 const pageQuery = {
   /** Opaque cursor from the page before. */
@@ -81,6 +82,7 @@ export const bodies = {
   reconcile: c.reconcileRequest,
   offcutUses: p.usesQuestion,
   offcutHomes: p.homesQuestion,
+  ...woodBodies,
 } as const satisfies Partial<Record<RouteName, z.ZodType>>;
 
 export const queries = {
@@ -161,6 +163,7 @@ export const answers = {
   offcutHomes: p.homesAnswer,
   listMovements: page(m.movementView),
   undoMovement: m.movementView,
+  ...woodAnswers,
 } as const satisfies Record<RouteName, z.ZodType>;
 
 export type Body<N extends RouteName> = N extends keyof typeof bodies ? z.input<(typeof bodies)[N]> : undefined;

@@ -100,6 +100,8 @@ export type ReadyDate =
       readonly latestOn: string;
       readonly emcPercent: number;
       readonly basis: 'readings' | 'species-table';
+      /** Where the days are counted from: the last reading used, or green when stacked. */
+      readonly from: { readonly moisturePercent: number; readonly on: string };
       /** What the dates rest on, for people. */
       readonly note: string;
     }
@@ -143,6 +145,7 @@ export function readyDate(question: DryingQuestion): Result<ReadyDate, ReadyFaul
     latestOn: dayAfter(from.on, days * (1 + rate.value.spread)),
     emcPercent: emc.value,
     basis: 'readings',
+    from: { moisturePercent: from.moisturePercent, on: from.on },
     note: `from ${rate.value.used.length} readings of this stock; measure again as it dries`,
   });
 }
@@ -190,6 +193,7 @@ function readyByTable(
     latestOn: dayAfter(from.value.on, daysFor(days[1])),
     emcPercent: emc,
     basis: 'species-table',
+    from: from.value,
     note:
       `no readings to go by: a wide range for ${species.name} of this thickness, from memory; ` +
       'two readings will narrow it',
