@@ -1,0 +1,122 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { stockFigures } from '../../worker/planner/present-bound.ts';
+import { shareBoundM3 } from '../../worker/planner/present-shares.ts';
+import type { Blank, Problem, Rect, StockBoard } from '../../worker/planner/problem.ts';
+
+const KERF = 4;
+
+const stock = (length: number, width: number, blocked: readonly Rect[] = []): StockBoard => ({
+  tag: `${length} x ${width}`,
+  length,
+  width,
+  count: 1,
+  cost: length * width,
+  blocked: [blocked],
+  fits: null,
+});
+const blank = (length: number, width: number): Blank => ({
+  part: `${length} x ${width}`,
+  length,
+  width,
+  quantity: 1,
+  value: length * width,
+  tier: 1,
+  quality: 0,
+  matchGroup: null,
+});
+const problemOf = (boards: readonly StockBoard[], blanks: readonly Blank[]): Problem => ({
+  kerf: { rip: KERF, crosscut: KERF },
+  maxStages: null,
+  boards,
+  blanks,
+  objective: 'net',
+  rest: null,
+});
+/** As thick everywhere: volume as area. */
+const volumes = (boards: readonly StockBoard[]) => boards.map((board) => (board.length * board.width) / 1e6);
+
+test('three rails that each take more than half a board need three boards', () => {
+  const boards = [stock(1000, 100), stock(1000, 100), stock(1000, 100), stock(1000, 100)];
+  const rails = [blank(950, 60), blank(950, 60), blank(950, 60)];
+  const figures = stockFigures(problemOf(boards, rails), volumes(boards), [1, 1, 1], 0.3, null);
+  expect(figures.boundM3).toBeCloseTo(0.3, 6);
+  expect(figures.boundIs).toContain('Proven best');
+});
+
+test('the one cheap board is not counted on twice', () => {
+  const boards = [stock(1000, 100), stock(1000, 200)];
+  const rails = [blank(996, 96), blank(996, 96)];
+  // One rail fills the narrow board; the other takes half of the wide one's face.
+  expect(shareBoundM3(problemOf(boards, rails), [1, 1], volumes(boards), 0.3)).toBeGreaterThan(0.19);
+});
+
+test('a board that only part of can be used gives only that part', () => {
+  const spoiled = { from: 0, to: 500, left: 0, right: 100 };
+  const boards = [stock(1000, 100, [spoiled]), stock(1000, 100, [spoiled])];
+  const problem = problemOf(boards, [blank(240, 96), blank(240, 96)]);
+  expect(shareBoundM3(problem, [1, 1], volumes(boards), 0.2)).toBeGreaterThan(0.09);
+});
+
+interface Sawn {
+  readonly pieces: readonly Rect[];
+  readonly scrap: readonly Rect[];
+}
+
+/** Saws a board apart at places that come from the case; every part is a piece or scrap. */
+function sawn(rect: Rect, places: readonly number[], at = 0): Sawn {
+  const place = places[at];
+  const length = rect.to - rect.from;
+  const width = rect.right - rect.left;
+  if (place === undefined || place % 5 === 0)
+    return place !== undefined && place % 10 === 0 ? { pieces: [], scrap: [rect] } : { pieces: [rect], scrap: [] };
+  const isRip = place % 2 === 0;
+  const cut = 1 + (place % Math.max(1, (isRip ? width : length) - KERF - 1));
+  const sides = isRip
+    ? [
+        { ...rect, right: rect.left + cut },
+        { ...rect, left: rect.left + cut + KERF },
+      ]
+    : [
+        { ...rect, to: rect.from + cut },
+        { ...rect, from: rect.from + cut + KERF },
+      ];
+  const parts = sides
+    .filter((side) => side.from < side.to && side.left < side.right)
+    .map((side, index) => sawn(side, places, 2 * at + 1 + index));
+  return { pieces: parts.flatMap((p) => p.pieces), scrap: parts.flatMap((p) => p.scrap) };
+}
+
+test('pieces sawn from boards never need more stock than those boards', () => {
+  const anyBoard = fc.record({
+    length: fc.integer({ min: 60, max: 400 }),
+    width: fc.integer({ min: 30, max: 150 }),
+    places: fc.array(fc.nat(997), { minLength: 7, maxLength: 15 }),
+  });
+  fc.assert(
+    fc.property(
+      fc.array(anyBoard, { minLength: 1, maxLength: 5 }),
+      fc.array(anyBoard, { maxLength: 2 }),
+      (cut, spare) => {
+        const sawnUp = cut.map((one) => sawn({ from: 0, to: one.length, left: 0, right: one.width }, one.places));
+        const blanks = sawnUp.flatMap(({ pieces }) => pieces.map((p) => blank(p.to - p.from, p.right - p.left)));
+        // What came out as scrap is bad wood, so that the bound may count on it.
+        const boards = [
+          ...cut.map((one, index) => stock(one.length, one.width, sawnUp[index]?.scrap ?? [])),
+          ...spare.map((one) => stock(one.length, one.width)),
+        ];
+        const used = cut.reduce((sum, one, index) => {
+          return (sawnUp[index]?.pieces.length ?? 0) > 0 ? sum + (one.length * one.width) / 1e6 : sum;
+        }, 0);
+        const bound = shareBoundM3(
+          problemOf(boards, blanks),
+          blanks.map(() => 1),
+          volumes(boards),
+          used,
+        );
+        expect(bound).toBeLessThanOrEqual(used + 1e-9);
+      },
+    ),
+    { numRuns: 400 },
+  );
+});
