@@ -58,6 +58,13 @@ test('a board that only part of can be used gives only that part', () => {
   expect(shareBoundM3(problem, [1, 1], volumes(boards), 0.2)).toBeGreaterThan(0.09);
 });
 
+test('a blade may stand on the near sides of bad wood', () => {
+  // Eight pieces of 20 around a bad middle that reaches under the blades' paths: this board and no less.
+  const boards = [stock(68, 68, [{ from: 20, to: 48, left: 20, right: 48 }]), stock(200, 68)];
+  const problem = problemOf(boards, [blank(20, 20)]);
+  expect(shareBoundM3(problem, [8], [1, 50], 1)).toBeCloseTo(1, 9);
+});
+
 interface Sawn {
   readonly pieces: readonly Rect[];
   readonly scrap: readonly Rect[];
