@@ -90,7 +90,7 @@ function makePanel(props: RootProps, api: YardApi, disconnect: (() => void) | nu
     cuts: makeCuts(api, host, shell),
     held: makeHeld(api, shell),
     offcuts: makeOffcuts(api, shell),
-    drying: makeDrying(api),
+    drying: makeDrying(api, shell),
     journal: makeJournal(api, shell),
     writeBack,
     disconnect,

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { daysBetween } from '../../addon/panel/screens/drying.tsx';
 import { lastReading, readiness } from '../../addon/panel/state/drying.ts';
 import { workOf } from '../../addon/panel/state/work.ts';
-import { standingText, untilText } from '../../addon/panel/words/standing.ts';
+import { piecesText, standingText, untilText } from '../../addon/panel/words/standing.ts';
 import { settings } from './fake-yard.ts';
 import { sampleBoard, sampleJob } from './sample.ts';
 
@@ -19,9 +19,9 @@ describe('a job half way through', () => {
     ]);
   });
   test('what waits: the rail that rests until the 28th and the top in its clamps', () => {
-    expect(work.waiting.map((one) => [one.part.label, one.piece.no, one.why])).toEqual([
-      ['Long rail', 1, 'resting'],
-      ['Top', 1, 'curing'],
+    expect(work.waiting.map((one) => [one.part.label, piecesText(one.pieces), one.why])).toEqual([
+      ['Top', 'no. 1', 'curing'],
+      ['Long rail', 'no. 1', 'resting'],
     ]);
   });
   test('the post with one ply still wanted cannot be glued', () => {

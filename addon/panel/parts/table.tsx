@@ -22,11 +22,15 @@ export function Table(props: {
       <caption class={props.captionHidden === true ? 'only-spoken' : undefined}>{props.caption}</caption>
       <thead>
         <tr>
-          {props.heads.map((head, column) => (
-            <th key={head} scope="col" class={kind(column)}>
-              {head}
-            </th>
-          ))}
+          {props.heads.map((head, column) =>
+            head === '' ? (
+              <td key={head} />
+            ) : (
+              <th key={head} scope="col" class={kind(column)}>
+                {head}
+              </th>
+            ),
+          )}
         </tr>
       </thead>
       <tbody>

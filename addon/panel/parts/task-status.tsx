@@ -1,6 +1,7 @@
 /** What a task says while it runs, and its trouble in words: what happened, what it means for the boards, what to do. */
 import type { Conflict, Fault, Problem } from '../../../worker/contract/problem.ts';
 import { problemName, type Task, type Trouble } from '../state/task.ts';
+import { capital } from '../words/measure.ts';
 import { Button } from './button.tsx';
 
 export function TaskStatus(props: { readonly task: Task }) {
@@ -87,7 +88,7 @@ export function ConflictList(props: { readonly conflicts: readonly Conflict[] })
           <strong>{conflict.tag}</strong>
           {conflict.jobName === null ? null : <> · {conflict.jobName}</>}
           <br />
-          {conflict.wayOut}
+          {capital(conflict.wayOut)}
         </li>
       ))}
     </ul>

@@ -2,15 +2,17 @@
 import { useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
 import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { type Row, RowList } from '../parts/row-list.tsx';
 import { Empty, MoreButton, Section, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
-import { lastReading, type Readiness, readiness, untilMs, type Waiting } from '../state/drying.ts';
-import { boardFeetOf, dayText, momentText, percentText, speciesText } from '../words/measure.ts';
-import { layerWords } from '../words/trade.ts';
+import { lastReading, type Readiness, readiness } from '../state/drying.ts';
+import { boardFeetOf, dayText, percentText, speciesText } from '../words/measure.ts';
+import { piecesText } from '../words/standing.ts';
 import { ReadingForm } from './board-forms.tsx';
+import { WaitLine } from './work.tsx';
 
 const ready: Record<Readiness, string> = {
   critical: 'dry enough for anything',
@@ -44,40 +46,47 @@ export function Drying() {
 }
 
 function Waits() {
-  const { drying, shell } = usePanel();
-  const waiting = drying.waiting.value;
+  const { drying, shell, job } = usePanel();
+  const jobs = drying.waiting.value;
+  const rested = (jobs ?? []).flatMap((one) =>
+    one.work.now.filter((work) => work.step === 'judge').map((work) => ({ ...one, work })),
+  );
+  const waits = (jobs ?? []).flatMap((one) => one.work.waiting.map((wait) => ({ job: one.job, wait })));
   return (
     <Section title="Rests and cures">
       <TaskStatus task={drying.task} />
-      {waiting === null ? null : waiting.length === 0 ? (
+      {jobs === null ? null : rested.length + waits.length === 0 ? (
         <p class="hint">Nothing rests or cures just now.</p>
       ) : (
         <ul class="plain-list">
-          {waiting.map((one) => (
-            <li key={`${one.jobName} ${one.part.key} ${one.piece.no} ${one.piece.element}`}>
-              {one.part.label} no. {one.piece.no}
-              {layerWords(one.piece.element)}
-              <br />
-              <span class="hint">
-                {one.jobName}: {until(one, shell.nowMs(), shell.today())}
+          {rested.map(({ job: of, work }) => (
+            <li key={`${of.id} ${work.part.key}`} class="row spread">
+              <span>
+                {work.part.label}, {piecesText(work.pieces)}
+                <br />
+                <span class="hint">{of.name}: rested</span>
               </span>
+              <Button
+                kind="quiet"
+                name={`Look at ${work.part.label}`}
+                onPress={() => {
+                  void job.open(of.id);
+                  shell.tab.value = 'Job';
+                }}
+              >
+                Look at it
+              </Button>
+            </li>
+          ))}
+          {waits.map(({ job: of, wait }) => (
+            <li key={`${of.id} ${wait.part.key} ${wait.pieces[0]?.restingUntil} ${wait.pieces[0]?.curingUntilMs}`}>
+              <WaitLine wait={wait} jobName={of.name} />
             </li>
           ))}
         </ul>
       )}
     </Section>
   );
-}
-
-function until(one: Waiting, nowMs: number, today: string): string {
-  const { piece } = one;
-  const over = untilMs(piece) <= nowMs;
-  if (piece.state === 'glued-up') {
-    return over || piece.curingUntilMs === null ? 'cured' : `cures until ${momentText(piece.curingUntilMs, today)}`;
-  }
-  return over || piece.restingUntil === null
-    ? 'rested, look at it'
-    : `rests until ${dayText(piece.restingUntil, today)}`;
 }
 
 function Boards(props: {
@@ -89,7 +98,7 @@ function Boards(props: {
   const { drying, yard, shell } = usePanel();
   const limits = yard.facts.value?.settings.moistureMax;
   const listed = (props.boards ?? [])
-    .map((board) => ({ board, is: limits === undefined ? 'unknown' : readiness(board, limits) }))
+    .map((board) => ({ board, is: limits === undefined ? ('unknown' as const) : readiness(board, limits) }))
     .filter((one) => props.show === 'all' || one.is !== 'critical')
     .sort((a, b) => (lastReading(b.board)?.moisturePercent ?? 999) - (lastReading(a.board)?.moisturePercent ?? 999));
   return (
@@ -117,7 +126,7 @@ function Boards(props: {
       ) : (
         <RowList
           label="Boards by moisture"
-          rows={listed.map((one) => dryingRow(one.board, one.is as Readiness, shell.today()))}
+          rows={listed.map((one) => dryingRow(one.board, one.is, shell.today()))}
           onOpen={props.onOpen}
         />
       )}

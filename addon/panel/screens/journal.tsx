@@ -81,8 +81,11 @@ function Entry(props: { readonly movement: MovementView }) {
   const { journal, shell } = usePanel();
   const { movement } = props;
   const undone = movement.undoneBy !== null;
-  const shown = movement.boardTags.slice(0, TAGS_SHOWN).join(', ');
-  const more = movement.boardTags.length - TAGS_SHOWN;
+  // The summary mostly names its boards already.
+  const tags = movement.boardTags.filter((tag) => !movement.summary.includes(tag));
+  const told = tags.length < movement.boardTags.length ? [] : tags;
+  const shown = told.slice(0, TAGS_SHOWN).join(', ');
+  const more = told.length - TAGS_SHOWN;
   return (
     <div class={`entry${undone ? ' undone' : ''}`}>
       <div class="card-head">

@@ -6,8 +6,9 @@ import { Button } from '../parts/button.tsx';
 import { TextField } from '../parts/field.tsx';
 import { Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
-import { type Step, type Work, workOf } from '../state/work.ts';
+import { type Step, type Wait, type Work, workOf } from '../state/work.ts';
 import { count, dayText, momentText } from '../words/measure.ts';
+import { piecesText } from '../words/standing.ts';
 import { layerWords } from '../words/trade.ts';
 
 const doing: Record<Step, string> = {
@@ -39,15 +40,9 @@ export function WorkSection(props: { readonly job: JobWithParts }) {
       {work.waiting.length === 0 ? null : (
         <Section title="Waits">
           <ul class="plain-list">
-            {work.waiting.map(({ part, piece, why }) => (
-              <li key={`${part.key} ${piece.no} ${piece.element}`}>
-                {pieceName(part, piece)}
-                <br />
-                <span class="hint">
-                  {why === 'resting' && piece.restingUntil !== null
-                    ? `resting until ${dayText(piece.restingUntil, today)}`
-                    : `curing until ${momentText(piece.curingUntilMs ?? 0, today)}`}
-                </span>
+            {work.waiting.map((wait) => (
+              <li key={`${wait.part.key} ${wait.why} ${wait.pieces[0]?.restingUntil} ${wait.pieces[0]?.curingUntilMs}`}>
+                <WaitLine wait={wait} />
               </li>
             ))}
           </ul>
@@ -64,6 +59,27 @@ export function WorkSection(props: { readonly job: JobWithParts }) {
           </ul>
         </Section>
       )}
+    </>
+  );
+}
+
+/** A part with what it waits for; also for other screens. */
+export function WaitLine(props: { readonly wait: Wait; readonly jobName?: string }) {
+  const { shell } = usePanel();
+  const { part, pieces, why } = props.wait;
+  const [first] = pieces;
+  if (first === undefined) return null;
+  const today = shell.today();
+  return (
+    <>
+      {part.label}, {piecesText(pieces)}
+      <br />
+      <span class="hint">
+        {props.jobName === undefined ? '' : `${props.jobName}: `}
+        {why === 'resting' && first.restingUntil !== null
+          ? `resting until ${dayText(first.restingUntil, today)}`
+          : `curing until ${momentText(first.curingUntilMs ?? 0, today)}`}
+      </span>
     </>
   );
 }

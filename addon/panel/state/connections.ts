@@ -16,14 +16,15 @@ export interface Connections {
   disconnect(): Promise<void>;
 }
 
-const KEPT_AS = 'yard-connection';
+/** Under this name the host keeps the connection for the user. */
+export const CONNECTION_KEPT_AS = 'yard-connection';
 
 export function makeConnections(host: SheetHost, client: (address: string, key: string) => YardApi): Connections {
   const now = signal<Connection>({ kind: 'looking' });
   const task = makeTask();
-  host.settings.get(KEPT_AS, 'user').then(
+  host.settings.get(CONNECTION_KEPT_AS, 'user').then(
     (kept) => {
-      const found = kept === null ? null : parsed(kept);
+      const found = kept === null ? null : connectionOf(kept);
       now.value = found === null ? { kind: 'none' } : { kind: 'connected', api: client(found.address, found.key) };
     },
     () => {
@@ -39,12 +40,16 @@ export function makeConnections(host: SheetHost, client: (address: string, key: 
         if (fault !== null) return { kind: 'told', help: fault };
         const api = client(address.trim(), key.trim());
         return taken(await api.call('readYard'), async () => {
-          await host.settings.set(KEPT_AS, JSON.stringify({ address: address.trim(), key: key.trim() }), 'user');
+          await host.settings.set(
+            CONNECTION_KEPT_AS,
+            JSON.stringify({ address: address.trim(), key: key.trim() }),
+            'user',
+          );
           now.value = { kind: 'connected', api };
         });
       }),
     async disconnect() {
-      await host.settings.set(KEPT_AS, null, 'user');
+      await host.settings.set(CONNECTION_KEPT_AS, null, 'user');
       now.value = { kind: 'none' };
     },
   };
@@ -63,7 +68,8 @@ export function addressFault(address: string): string | null {
   return 'The address must begin with https://, so that nobody on the way can read the key.';
 }
 
-function parsed(kept: string): { address: string; key: string } | null {
+/** What is kept, read back; null where it is none of ours. */
+export function connectionOf(kept: string): { address: string; key: string } | null {
   try {
     const value: unknown = JSON.parse(kept);
     if (typeof value !== 'object' || value === null || !('address' in value) || !('key' in value)) return null;

@@ -1,28 +1,30 @@
 /** What is dry and what waits: boards by their last reading against the shop's figures; resting pieces and curing glue-ups. */
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { BoardView, Reading } from '../../../worker/contract/board.ts';
-import type { JobWithParts, PartWithPieces, Piece } from '../../../worker/contract/job.ts';
+import type { JobWithParts } from '../../../worker/contract/job.ts';
 import type { Settings } from '../../../worker/contract/settings.ts';
 import type { YardApi } from '../api.ts';
 import { makePages, type Pages } from './pages.ts';
+import type { Shell } from './shell.ts';
 import { makeTask, type Task, taken } from './task.ts';
+import { type WorkOfJob, workOf } from './work.ts';
 
-export interface Waiting {
-  readonly jobName: string;
-  readonly part: PartWithPieces;
-  readonly piece: Piece;
+/** A job with what of it waits, or has waited long enough to be looked at. */
+export interface WaitingJob {
+  readonly job: JobWithParts;
+  readonly work: WorkOfJob;
 }
 
 export interface DryingState {
   readonly boards: Pages<BoardView>;
-  readonly waiting: ReadonlySignal<readonly Waiting[] | null>;
+  readonly waiting: ReadonlySignal<readonly WaitingJob[] | null>;
   readonly task: Task;
   /** Pieces that rest or cure, over all open jobs. */
   loadWaiting(): Promise<boolean>;
 }
 
-export function makeDrying(api: YardApi): DryingState {
-  const waiting = signal<readonly Waiting[] | null>(null);
+export function makeDrying(api: YardApi, shell: Shell): DryingState {
+  const waiting = signal<readonly WaitingJob[] | null>(null);
   const task = makeTask();
   const boards = makePages<BoardView>('Reading the stock', async (after, take) =>
     taken(
@@ -53,28 +55,12 @@ export function makeDrying(api: YardApi): DryingState {
         );
         const failed = jobs.find((result) => !result.ok);
         if (failed !== undefined && !failed.ok) return taken(failed, () => {});
-        waiting.value = jobs.flatMap((result) => (result.ok ? waitingOf(result.answer) : [])).sort(soonestFirst);
+        waiting.value = jobs.flatMap((result) =>
+          result.ok ? [{ job: result.answer, work: workOf(result.answer, shell.today(), shell.nowMs()) }] : [],
+        );
         return null;
       }),
   };
-}
-
-export function waitingOf(job: JobWithParts): Waiting[] {
-  return job.parts.flatMap((part) =>
-    part.pieces
-      .filter((piece) => piece.state === 'roughed' || piece.state === 'glued-up')
-      .map((piece) => ({ jobName: job.name, part, piece })),
-  );
-}
-
-function soonestFirst(a: Waiting, b: Waiting): number {
-  return untilMs(a.piece) - untilMs(b.piece);
-}
-
-/** When the wait of a piece is over; 0 where it waits for nothing. */
-export function untilMs(piece: Piece): number {
-  if (piece.curingUntilMs !== null) return piece.curingUntilMs;
-  return piece.restingUntil === null ? 0 : Date.parse(`${piece.restingUntil}T00:00:00`);
 }
 
 export function lastReading(board: Pick<BoardView, 'readings'>): Reading | null {

@@ -10,9 +10,10 @@ export interface Work {
   readonly pieces: readonly Piece[];
 }
 
+/** Pieces of one part that wait for the same day, or the same hour of the glue. */
 export interface Wait {
   readonly part: PartWithPieces;
-  readonly piece: Piece;
+  readonly pieces: readonly Piece[];
   readonly why: 'resting' | 'curing';
 }
 
@@ -25,7 +26,13 @@ export interface WorkOfJob {
 
 export function workOf(job: JobWithParts, today: string, nowMs: number): WorkOfJob {
   const now: Work[] = [];
-  const waiting: Wait[] = [];
+  const waiting = new Map<string, { part: PartWithPieces; pieces: Piece[]; why: Wait['why'] }>();
+  const wait = (part: PartWithPieces, piece: Piece, why: Wait['why']) => {
+    const key = `${part.key} ${why} ${why === 'resting' ? piece.restingUntil : piece.curingUntilMs}`;
+    const group = waiting.get(key);
+    if (group === undefined) waiting.set(key, { part, pieces: [piece], why });
+    else group.pieces.push(piece);
+  };
   const again: { part: PartWithPieces; pieces: Piece[] }[] = [];
   for (const part of job.parts) {
     const add = (step: Step, pieces: Piece[]) => {
@@ -45,14 +52,25 @@ export function workOf(job: JobWithParts, today: string, nowMs: number): WorkOfJ
       'mill',
       whole.filter((piece) => piece.state === 'passed' || (piece.state === 'glued-up' && cured(piece))),
     );
-    for (const piece of roughed) if (!rested(piece)) waiting.push({ part, piece, why: 'resting' });
+    for (const piece of roughed) if (!rested(piece)) wait(part, piece, 'resting');
     for (const piece of whole) {
-      if (piece.state === 'glued-up' && !cured(piece)) waiting.push({ part, piece, why: 'curing' });
+      if (piece.state === 'glued-up' && !cured(piece)) wait(part, piece, 'curing');
     }
     const wantedAgain = live.filter((piece) => piece.attempt > 1 && piece.state === 'wanted');
     if (wantedAgain.length > 0) again.push({ part, pieces: wantedAgain });
   }
-  return { now, waiting, again };
+  return { now, waiting: [...waiting.values()].sort(soonestFirst), again };
+}
+
+function soonestFirst(a: Wait, b: Wait): number {
+  const [first, second] = [a.pieces[0], b.pieces[0]];
+  return first === undefined || second === undefined ? 0 : untilMs(first) - untilMs(second);
+}
+
+/** When the wait of a piece is over; 0 where it waits for nothing. */
+export function untilMs(piece: Piece): number {
+  if (piece.curingUntilMs !== null) return piece.curingUntilMs;
+  return piece.restingUntil === null ? 0 : Date.parse(`${piece.restingUntil}T00:00:00`);
 }
 
 /** Of each copy, and each of its layers, the attempt that counts now. */

@@ -1,6 +1,6 @@
 /** Where the pieces of a part stand, in words for a cell or a line. */
 import type { Piece, PieceState } from '../../../worker/contract/job.ts';
-import { pieceOrder, pieceWords } from './trade.ts';
+import { layerWords, pieceOrder, pieceWords } from './trade.ts';
 
 export type Counts = Partial<Record<PieceState, number>>;
 
@@ -33,4 +33,12 @@ export function untilText(pieces: readonly Piece[], today: string): string | nul
     .sort();
   const last = days.at(-1);
   return last === undefined || last <= today ? null : last;
+}
+
+/** "no. 1", "3 pieces", "no. 2, layer 1", "6 layers". */
+export function piecesText(pieces: readonly Piece[]): string {
+  const [only] = pieces;
+  if (only === undefined) return '';
+  if (pieces.length === 1) return `no. ${only.no}${layerWords(only.element)}`;
+  return `${pieces.length} ${pieces.every((piece) => piece.element !== null) ? 'layers' : 'pieces'}`;
 }

@@ -2,7 +2,7 @@
  * Pictures of the panel for the eye: node test/panel/page/shoot.ts [name …] builds the page over the fake yard, walks to
  * each named view at 300 px and leaves a PNG in test/.shots.
  */
-import { mkdir } from 'node:fs/promises';
+import { mkdir, readFile } from 'node:fs/promises';
 import { createServer } from 'node:http';
 import { join } from 'node:path';
 import chromium from '@sparticuz/chromium';
@@ -67,6 +67,17 @@ const views: Record<string, View> = {
   shop: { walk: tab('Shop') },
 };
 
+const axeSource = await readFile(join(ROOT, 'node_modules/axe-core/axe.min.js'), 'utf8');
+
+/** What an accessibility checker finds wrong on the page as it stands. */
+async function axeOn(page: Page): Promise<string[]> {
+  await page.evaluate(axeSource);
+  const found: unknown = await page.evaluate(
+    "axe.run('#panel').then((r) => r.violations.map((v) => v.id + ' (' + v.impact + '): ' + v.nodes.map((n) => n.target.join(' ')).slice(0, 3).join(' | ')))",
+  );
+  return Array.isArray(found) ? found.map(String) : [];
+}
+
 await mkdir(SHOTS, { recursive: true });
 const out = await build({
   absWorkingDir: ROOT,
@@ -123,6 +134,7 @@ for (const theme of themes) {
       console.error(name, String(error).split('\n')[0]);
     }
     await one.waitForTimeout(view.state === 'slow' ? 700 : 250);
+    for (const found of process.env.AXE === '1' ? await axeOn(one) : []) console.error(`${name} ${theme}: ${found}`);
     const wide = await one.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
     if (wide > 0) console.error(`${name}: ${wide} px too wide`);
     const path = join(
