@@ -137,7 +137,7 @@ export const sizeFormulas: readonly WoodFormula[] = [
     work: textToNumber('in'),
   },
   {
-    name: 'MM',
+    name: 'MILLIMETRES',
     asks: null,
     help: 'A length as written on a tape, as a number of millimetres.',
     arguments: [{ name: 'length', help: `23 5/8", 7' 6 1/2", ¾, 60 cm.` }, TEXT_UNIT],

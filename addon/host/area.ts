@@ -61,7 +61,8 @@ export function selectedArea(selected: Area, sheet: Sheetful, expand: 'none' | '
   return found;
 }
 
-function isSmall(selected: Area, sheet: Sheetful): boolean {
+/** Whether a selection stands for the table around it, so that the texts of the sheet will be asked for. */
+export function isSmall(selected: Area, sheet: Pick<Sheetful, 'maxRows' | 'maxColumns'>): boolean {
   if (selected.columnCount >= sheet.maxColumns || selected.rowCount >= sheet.maxRows) return false;
   return selected.rowCount === 1 || selected.columnCount === 1;
 }

@@ -1,0 +1,47 @@
+/**
+ * Small texts in Excel. The user's own stay in this browser, apart for each document's origin; the file's travel with the
+ * file to whoever gets it, so nothing secret is ever kept there.
+ */
+import { changeExcel, readExcel } from './excel-run.ts';
+import type { SheetHost } from './host.ts';
+
+const userKey = (key: string) => `${Office.context.partitionKey ?? ''}heartside.${key}`;
+const fileKey = (key: string) => `heartside.${key}`;
+
+export const excelSettings: SheetHost['settings'] = {
+  async get(key, scope) {
+    if (scope === 'user') return kept(() => localStorage.getItem(userKey(key)));
+    return readExcel(async (context) => {
+      const setting = context.workbook.settings.getItemOrNullObject(fileKey(key));
+      setting.load('value');
+      await context.sync();
+      return setting.isNullObject ? null : String(setting.value);
+    });
+  },
+  async set(key, value, scope) {
+    if (scope === 'user') {
+      kept(() => (value === null ? localStorage.removeItem(userKey(key)) : localStorage.setItem(userKey(key), value)));
+      return;
+    }
+    await changeExcel(async (context) => {
+      const { settings } = context.workbook;
+      if (value !== null) settings.add(fileKey(key), value);
+      else {
+        const setting = settings.getItemOrNullObject(fileKey(key));
+        setting.load('value');
+        await context.sync();
+        if (!setting.isNullObject) setting.delete();
+      }
+      await context.sync();
+    });
+  },
+};
+
+/** A browser may forbid storage to a page inside another; then nothing is kept, and the user is asked again. */
+function kept<T>(use: () => T): T | null {
+  try {
+    return use();
+  } catch {
+    return null;
+  }
+}
