@@ -3,9 +3,7 @@ import * as z from 'zod';
 import { reading } from './board.ts';
 import { limits } from './limits.ts';
 import * as s from './scalar.ts';
-import { air, plot, trust } from './wood-figure.ts';
-
-const targetPercent = z.number().min(2, 'a target is from 2 to 30 %').max(30, 'a target is from 2 to 30 %');
+import { air, plot, targetPercent, trust } from './wood-figure.ts';
 
 export const dryingBody = z.strictObject({
   species: s.species.nullable().default(null),

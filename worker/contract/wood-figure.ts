@@ -36,6 +36,8 @@ export const moistureInUsePercent = z
   .number()
   .min(0, 'moisture content is zero or more')
   .max(30, 'wood in use stays below 30 %');
+/** What drying stock shall come to. */
+export const targetPercent = z.number().min(2, 'a target is from 2 to 30 %').max(30, 'a target is from 2 to 30 %');
 export const relativeHumidityPercent = z
   .number()
   .min(0, 'relative humidity is from 0 to 100 %')

@@ -71,6 +71,8 @@ export const weighingAnswer = z.strictObject({
   ...trust,
 });
 
+const FIT_A = 'the fit’s slope is from 0.1 to 10, 1 for Douglas-fir';
+const FIT_B = 'the fit’s offset is from −20 to 20, 0 for Douglas-fir';
 const WOOD_TEMPERATURE = 'the wood’s temperature, from −40 to 100 °C (−40 to 212 °F)';
 export const meterBody = z
   .strictObject({
@@ -79,9 +81,11 @@ export const meterBody = z
     woodTemperatureC: z.number().min(-40, WOOD_TEMPERATURE).max(100, WOOD_TEMPERATURE).optional(),
     woodTemperatureF: z.number().min(-40, WOOD_TEMPERATURE).max(212, WOOD_TEMPERATURE).optional(),
     /** From the meter's own sheet; near 21 °C (70 °F) for most. */
-    calibrationC: z.number().min(-40).max(100).optional(),
+    calibrationC: z.number().min(-40, WOOD_TEMPERATURE).max(100, WOOD_TEMPERATURE).optional(),
     /** Constants of the wood in the published fit, from the meter's or the standard's table. */
-    fit: z.strictObject({ a: z.number().min(0.1).max(10), b: z.number().min(-20).max(20) }).optional(),
+    fit: z
+      .strictObject({ a: z.number().min(0.1, FIT_A).max(10, FIT_A), b: z.number().min(-20, FIT_B).max(20, FIT_B) })
+      .optional(),
   })
   .refine((b) => b.meter === 'oven' || b.readingPercent <= 100, {
     path: ['readingPercent'],

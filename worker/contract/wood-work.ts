@@ -5,7 +5,7 @@ import { drawing } from './drawing.ts';
 import { limits } from './limits.ts';
 import { rect } from './plan.ts';
 import * as s from './scalar.ts';
-import { defectsOn, face, lengthOut, moisturePercent, range, size, trust } from './wood-figure.ts';
+import { defectsOn, face, lengthOut, moisturePercent, range, size, targetPercent, trust } from './wood-figure.ts';
 
 const beyond = (what: string) => `${what} lies beyond the board`;
 
@@ -35,7 +35,7 @@ export const warpBody = z
     cleanupFacesNm: s.offsetNm.optional(),
     cleanupEdgeNm: s.offsetNm.optional(),
     /** For stock that still dries: how its crook will likely grow. */
-    drying: z.strictObject({ nowPercent: moisturePercent, targetPercent: z.number().min(2).max(30) }).optional(),
+    drying: z.strictObject({ nowPercent: moisturePercent, targetPercent }).optional(),
   })
   .superRefine((b, context) => {
     const issue = (path: PropertyKey[], message: string) => context.addIssue({ code: 'custom', path, message });
@@ -102,6 +102,7 @@ export const gradeAnswer = z.strictObject({
   ...trust,
 });
 
+const SHOP_TEMPERATURE = 'the temperature of room and wood, from −30 to 60 °C';
 const minutes = z.number().positive('minutes are more than zero').max(1000);
 /** What a shop knows of its glue, clamps and wood before a glue-up. Figures of the glue maker's sheet replace ours. */
 const gluing = {
@@ -119,8 +120,8 @@ const gluing = {
   clampsAtHand: z.number().int().min(1).max(1000).optional(),
   /** Between the clamp's pad and the wood. */
   caulNm: s.offsetNm.default(0),
-  temperatureC: z.number().min(-30).max(60).optional(),
-  hoursSincePlaned: z.number().min(0).max(100_000).optional(),
+  temperatureC: z.number().min(-30, SHOP_TEMPERATURE).max(60, SHOP_TEMPERATURE).optional(),
+  hoursSincePlaned: z.number().min(0, 'hours are zero or more').max(100_000).optional(),
 };
 const oneForce = (b: { clampForceN?: number | undefined; clampForceLbf?: number | undefined }) =>
   b.clampForceN === undefined || b.clampForceLbf === undefined;
@@ -187,6 +188,7 @@ const needs = {
     .nullable(),
   /** Why there are no batches to tell. */
   batchesWhy: z.string().nullable(),
+  /** Of its layers; with several copies, of the one whose layers read furthest apart. */
   moisture: z
     .strictObject({ driestPercent: z.number(), wettestPercent: z.number(), apartPoints: z.number() })
     .nullable(),

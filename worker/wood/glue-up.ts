@@ -58,7 +58,7 @@ export function clampsNeeded(line: GlueLine, clamping: Clamping): ClampCount {
   requireWithin('pressure', clamping.pressureKPa, 0, 10_000);
   const areaM2 = glueLineAreaM2(line);
   const forceN = clamping.pressureKPa * 1000 * areaM2;
-  const byForce = Math.ceil(forceN / clamping.clampForceN - 1e-9);
+  const byForce = Math.max(0, Math.ceil(forceN / clamping.clampForceN - 1e-9));
   const bySpacing = clamping.padToLineNm === null ? 1 : spacedClamps(line.lengthNm, clamping.padToLineNm);
   const count = Math.max(1, byForce, bySpacing);
   return { count, byForce, bySpacing, forceN, reachedKPa: pressureReachedKPa(count, clamping.clampForceN, line) };

@@ -96,15 +96,25 @@ function partRow(
     const layers = layerBoards(part, no, boards);
     return { no, boards: layers, apartPoints: apart(known(layers))?.apartPoints ?? null };
   });
-  const percents = known(pieces.flatMap((piece) => piece.boards));
+  const furthest = [...pieces].sort((a, b) => (b.apartPoints ?? -1) - (a.apartPoints ?? -1))[0];
   return {
     partKey: part.key,
     label: part.label,
     kind: part.lamination.kind,
-    ...needsOf(assemblyOf(part, glue.facts, settings), copies.length, glue, percents),
+    ...needsOf(assemblyOf(part, glue.facts, settings), copies.length, glue, known(furthest?.boards ?? [])),
     pieces,
-    checklist: checklistOf(glue.adhesive, glue.facts, percents),
+    checklist: strictest(pieces.map((piece) => checklistOf(glue.adhesive, glue.facts, known(piece.boards)))),
   };
+}
+
+type Checklist = ReturnType<typeof checklistOf>;
+
+/** One list for all copies: of each item the first that is not met, or else the first that is not known. */
+function strictest(lists: readonly Checklist[]): Checklist {
+  return (lists[0] ?? []).map((item, at) => {
+    const all = lists.flatMap((list) => list[at] ?? []);
+    return all.find(({ met }) => met === false) ?? all.find(({ met }) => met === null) ?? item;
+  });
 }
 
 /** Boards by id, of any state: a board that is cut up still knows its last reading. */
