@@ -77,6 +77,16 @@ describe('boards from the sheet', () => {
     expect(host.grid.map((row) => row.slice(6).filter((cell) => cell !== null))).toEqual([[], [], [], []]);
   });
 
+  test('the table is found though a title that stands apart is selected', async () => {
+    const { host, boardRows } = boardBench([['Rack, counted in October'], [], ...copy(rack)]);
+    const readSelection = host.readSelection;
+    const title = { sheet: 'Rack', row: 0, column: 0, rowCount: 1, columnCount: 1 };
+    Object.assign(host, { readSelection: async () => host.readArea(title) });
+    await boardRows.reading.read();
+    expect(boardRows.reading.rows.value?.rows.map((row) => row.sheetRow)).toEqual([3, 4]);
+    Object.assign(host, { readSelection });
+  });
+
   test('tags of the selected rows only', async () => {
     const { host, boardRows } = boardBench(copy(rack));
     host.selection = { sheet: 'Rack', row: 1, column: 2, rowCount: 2, columnCount: 1 };

@@ -4,7 +4,7 @@
  */
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Area, Block, SheetHost } from '../../host/host.ts';
-import { findTable } from '../../sheet/find-table.ts';
+import { findTable, type TableFinding } from '../../sheet/find-table.ts';
 import { type Mapping, mappingFromText, mappingToText, type ReadDefaults, type Want } from '../../sheet/mapping.ts';
 import type { RowsRead } from '../../sheet/read-rows.ts';
 import { makeTask, type Task } from './task.ts';
@@ -59,6 +59,19 @@ export function makeSheetReading<Draft>(
     return only.value === 'table' || selected.value === null ? all : within(all, selected.value);
   });
 
+  /** A title that stands apart may be selected: then the table is looked for on the whole sheet. */
+  async function tableAround(): Promise<{ block: Block; found: TableFinding }> {
+    const around = await host.readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX });
+    const found = findTable(around, want, defaults.value);
+    if (found.ok) return { block: around, found };
+    const sheets = await host.listSheets();
+    const used = sheets.find((sheet) => sheet.name === around.area.sheet)?.used ?? null;
+    if (used === null || used.rowCount <= around.area.rowCount) return { block: around, found };
+    const all = await host.readArea({ ...used, rowCount: Math.min(used.rowCount, ROW_COUNT_MAX) });
+    const again = findTable(all, want, defaults.value);
+    return again.ok ? { block: all, found: again } : { block: around, found };
+  }
+
   return {
     want,
     task,
@@ -73,8 +86,7 @@ export function makeSheetReading<Draft>(
       task.run('Reading the sheet', async () => {
         mapping.value = null;
         const chosen = await host.readSelection({ expand: 'none', rowCountMax: ROW_COUNT_MAX });
-        const around = await host.readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX });
-        const found = findTable(around, want, defaults.value);
+        const { block: around, found } = await tableAround();
         if (!found.ok) return { kind: 'told', help: found.help };
         const kept = await host.settings.get(keptAs(want, found.mapping), 'file');
         block.value = around;
@@ -87,10 +99,10 @@ export function makeSheetReading<Draft>(
     async fresh() {
       const before = block.value;
       const settled = mapping.value;
-      const chosen = await host.readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX });
-      const now =
-        before === null || touches(chosen.area, before.area) ? chosen : await host.readArea(widened(before.area));
-      const found = findTable(now, want, defaults.value);
+      const chosen = await tableAround();
+      const here = before === null || touches(chosen.block.area, before.area);
+      const now = here ? chosen.block : await host.readArea(widened(before.area));
+      const found = here ? chosen.found : findTable(now, want, defaults.value);
       if (!found.ok) return { told: found.help };
       const kept = await host.settings.get(keptAs(want, found.mapping), 'file');
       const text = settled?.signature === found.mapping.signature ? mappingToText(settled) : kept;
