@@ -9,6 +9,7 @@ import { View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useOnce } from '../parts/use-once.ts';
+import { useReveal } from '../parts/use-reveal.ts';
 import { count, speciesText } from '../words/measure.ts';
 import { SheetRows } from './sheet-rows.tsx';
 
@@ -27,7 +28,7 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
   const mapping = reading.mapping.value;
   const result = boardRows.result.value;
   return (
-    <View title="Boards from the sheet" back="Stock" onBack={props.onBack}>
+    <View key={result === null ? 'reading' : 'done'} title="Boards from the sheet" back="Stock" onBack={props.onBack}>
       {result === null ? (
         <SheetRows reading={reading} noun={['board', 'boards']} line={(draft) => <BoardLine draft={draft} />}>
           {(rows) => (
@@ -93,7 +94,8 @@ function BoardLine(props: { readonly draft: BoardInput }) {
 }
 
 function Result(props: { readonly onBack: () => void }) {
-  const { boardRows, host } = usePanel();
+  const { boardRows } = usePanel();
+  const reveal = useReveal();
   const result = boardRows.result.value;
   const block = boardRows.reading.block.value;
   if (result === null) return null;
@@ -114,7 +116,7 @@ function Result(props: { readonly onBack: () => void }) {
                     class="cell-link"
                     onClick={() => {
                       if (block === null || fault.sheetRow === null) return;
-                      void host.reveal({ ...block.area, row: fault.sheetRow, rowCount: 1 });
+                      reveal({ ...block.area, row: fault.sheetRow, rowCount: 1 });
                     }}
                   >
                     Row {fault.sheetRow + 1}

@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
+import { useKeptFocus } from '../parts/use-kept-focus.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { type Tab, tabs } from '../state/shell.ts';
 import { momentText } from '../words/measure.ts';
@@ -29,10 +30,12 @@ const screens: Record<Tab, () => ComponentChildren> = {
 
 export function Frame() {
   const { shell, yard } = usePanel();
+  const root = useRef<HTMLDivElement>(null);
   useReload(() => yard.load());
+  useKeptFocus(root);
   const tab = shell.tab.value;
   return (
-    <div class="heartside">
+    <div class="heartside" ref={root}>
       <header class="top">
         <h1>{yard.facts.value?.name ?? 'Heartside'}</h1>
         <Reached />

@@ -11,6 +11,7 @@ import { type Became, type BoardForm, bodyOf, formFaults, formOf } from '../stat
 import { problemName } from '../state/task.ts';
 import { count } from '../words/measure.ts';
 import { CutForm } from './cut-form.tsx';
+import { SessionSheet } from './session-sheet.tsx';
 
 export function Reconcile(props: { readonly session: SessionInFront; readonly onBack: () => void }) {
   const { cuts } = usePanel();
@@ -42,6 +43,10 @@ export function Reconcile(props: { readonly session: SessionInFront; readonly on
       >
         All as planned
       </ConfirmButton>
+      <SessionSheet
+        session={session}
+        boards={open.map((layout) => ({ tag: layout.tag, form: formOf(layout, (nm) => measure.length(nm)) }))}
+      />
       <Section title="Or board by board">
         {open.map((layout, index) => {
           const form = forms[index];

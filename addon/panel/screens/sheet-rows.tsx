@@ -4,12 +4,12 @@ import { useState } from 'preact/hooks';
 import { cellAddress } from '../../sheet/address.ts';
 import type { RowFault, RowsRead } from '../../sheet/read-rows.ts';
 import { roleNames } from '../../sheet/role-names.ts';
-import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { ChoiceField, TextField } from '../parts/field.tsx';
 import { Mapping } from '../parts/mapping.tsx';
 import { Fold, Remark } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { useReveal } from '../parts/use-reveal.ts';
 import type { SheetReading } from '../state/sheet-reading.ts';
 import { count } from '../words/measure.ts';
 
@@ -119,7 +119,7 @@ function Sum<Draft>(props: { readonly rows: RowsRead<Draft>; readonly noun: read
 }
 
 export function Faults(props: { readonly faults: readonly RowFault[]; readonly sheet: string }) {
-  const { host } = usePanel();
+  const reveal = useReveal();
   const [all, setAll] = useState(false);
   if (props.faults.length === 0) return null;
   const shown = all ? props.faults : props.faults.slice(0, FAULTS_SHOWN);
@@ -133,7 +133,7 @@ export function Faults(props: { readonly faults: readonly RowFault[]; readonly s
               class="cell-link"
               aria-label={`Show cell ${fault.address}`}
               onClick={() =>
-                void host.reveal({
+                reveal({
                   sheet: props.sheet,
                   row: fault.sheetRow,
                   column: fault.column,

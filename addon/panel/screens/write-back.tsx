@@ -5,6 +5,7 @@ import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { CheckField } from '../parts/field.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { useReveal } from '../parts/use-reveal.ts';
 import type { Pending } from '../state/write-back.ts';
 import { count } from '../words/measure.ts';
 
@@ -45,7 +46,8 @@ export function WriteBackNote() {
 }
 
 function Preview(props: { readonly pending: Pending }) {
-  const { writeBack, host } = usePanel();
+  const { writeBack } = usePanel();
+  const reveal = useReveal();
   const { planned, clashes, what } = props.pending;
   const { plan } = planned;
   const [over, setOver] = useState<readonly string[]>([]);
@@ -67,7 +69,7 @@ function Preview(props: { readonly pending: Pending }) {
                 over={over.includes(clash.address)}
                 onOver={(on) => setOver(on ? [...over, clash.address] : over.filter((a) => a !== clash.address))}
                 onReveal={() =>
-                  void host.reveal({
+                  reveal({
                     sheet: plan.sheet,
                     row: clash.row,
                     column: clash.column,

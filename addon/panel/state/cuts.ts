@@ -23,7 +23,9 @@ export interface CutsState {
   readonly reading: Task;
   readonly planning: Task;
   readonly writing: Task;
-  /** The newest plan of the job that is not dropped, and its open session. */
+  /** Putting a session on a sheet, and reading it back. */
+  readonly sheeting: Task;
+  /** The plan that asks for something now: one at the saw before one held, a draft, or one that is done; the newest of its kind. */
   load(jobId: string): Promise<boolean>;
   makePlan(jobId: string, effort: Effort): Promise<boolean>;
   reserve(how: 'whole' | 'runs'): Promise<boolean>;
@@ -34,6 +36,8 @@ export interface CutsState {
   leaveReconciled(): void;
 }
 
+const standingOrder: readonly Plan['state'][] = ['cutting', 'reserved', 'draft', 'done'];
+
 export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState {
   const plan = signal<Plan | null>(null);
   const session = signal<SessionInFront | null>(null);
@@ -42,6 +46,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
   const reading = makeTask();
   const planning = makeTask();
   const writing = makeTask();
+  const sheeting = makeTask();
 
   async function readPlan(id: string) {
     return taken(await api.call('readPlan', { path: { id } }), (answer) => {
@@ -70,6 +75,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
     reading,
     planning,
     writing,
+    sheeting,
     load(jobId) {
       if (plan.value !== null && plan.value.jobId !== jobId) {
         plan.value = null;
@@ -79,7 +85,10 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
       return reading.run('Reading the plan', async () => {
         const list = await api.call('listPlans', { path: { id: jobId } });
         if (!list.ok) return taken(list, () => {});
-        const newest = list.answer.items.find((item) => item.state !== 'dropped');
+        const newest = list.answer.items
+          .filter((item) => item.state !== 'dropped')
+          .toSorted((a, b) => standingOrder.indexOf(a.state) - standingOrder.indexOf(b.state))
+          .at(0);
         if (newest === undefined) {
           plan.value = null;
           session.value = null;
