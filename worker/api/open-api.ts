@@ -1,6 +1,7 @@
 /** The OpenAPI 3.1 document, made from the contract's tables: a route that is not in them does not exist. */
 import * as z from 'zod';
 import { problem } from '../contract/problem.ts';
+import { routeWords } from '../contract/route-words.ts';
 import { type Route, type RouteName, routes } from '../contract/routes.ts';
 import { answers, bodies, queries } from '../contract/wire.ts';
 
@@ -70,7 +71,7 @@ function operation(name: RouteName): Json {
       : { 'application/json': { schema: schemaOf(answers[name], 'output') } };
   return {
     operationId: name,
-    summary: route.says,
+    summary: routeWords[name],
     security: [{ yardKey: [] }],
     'x-scope': route.scope,
     parameters: parametersOf(name, route),
