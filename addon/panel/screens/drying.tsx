@@ -68,7 +68,7 @@ function Waits() {
               </span>
               <Button
                 kind="quiet"
-                name={`Look at ${work.part.label}`}
+                name={`Look at it: ${work.part.label}`}
                 onPress={() => {
                   void job.open(of.id);
                   shell.tab.value = 'Job';

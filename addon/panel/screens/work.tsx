@@ -113,7 +113,11 @@ function WorkLine(props: { readonly work: Work }) {
             return (
               <li key={key} class="row spread">
                 <span>{shortName(piece)}</span>
-                <Button task={job.writing} name={`${name}: ${to}`} onPress={() => move([piece], to)}>
+                <Button
+                  task={job.writing}
+                  name={`${step === 'glue-up' ? 'Glued up' : 'Milled'}: ${name}`}
+                  onPress={() => move([piece], to)}
+                >
                   {step === 'glue-up' ? 'Glued up' : 'Milled'}
                 </Button>
               </li>
@@ -124,10 +128,10 @@ function WorkLine(props: { readonly work: Work }) {
               <div class="row spread">
                 <span>{shortName(piece)}</span>
                 <span class="row">
-                  <Button task={job.writing} name={`${name} passed`} onPress={() => move([piece], 'passed')}>
+                  <Button task={job.writing} name={`Passed: ${name}`} onPress={() => move([piece], 'passed')}>
                     Passed
                   </Button>
-                  <Button name={`${name} failed`} expanded={failing === key} onPress={() => setFailing(key)}>
+                  <Button name={`Failed: ${name}`} expanded={failing === key} onPress={() => setFailing(key)}>
                     Failed
                   </Button>
                 </span>
