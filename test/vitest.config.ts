@@ -12,7 +12,10 @@ export default defineConfig({
       {
         test: {
           name: 'node',
-          include: ['test/{wood,takeoff,planner,contract,yard,api,sheet,panel,host,formulas,host-google}/**/*.test.ts', 'test/*.test.ts'],
+          include: [
+            'test/{wood,takeoff,planner,contract,yard,api,sheet,panel,host,formulas,host-google}/**/*.test.ts',
+            'test/*.test.ts',
+          ],
           environment: 'node',
           testTimeout: 20_000,
         },
