@@ -184,6 +184,7 @@ const woodGrade = worked<'woodGrade'>((body, settings) => {
     sources: [cite.gradeTable, cite.gradeFaces, cite.surfaceMeasure],
     notes: [
       ...advice.notes,
+      'On the poorer face a cutting must be sound on its reverse too; only the defects of the face itself are drawn.',
       'Advice, not a certificate: only the defects that were measured count, and better cuttings might be found.',
     ],
   });
