@@ -19,7 +19,8 @@ export function changeExcel<T>(batch: Batch<T>): Promise<T> {
 }
 
 export const mergesUndo = (): boolean => supports('1.20');
-export const writesNotes = (): boolean => supports('1.18');
+/** The library of an older page may lack what the program itself can. */
+export const writesNotes = (): boolean => supports('1.18') && 'notes' in Excel.Worksheet.prototype;
 const supports = (version: string) => Office.context.requirements.isSetSupported('ExcelApi', version);
 
 const FAULTS: Readonly<Record<string, readonly [code: HostErrorCode, help: string]>> = {

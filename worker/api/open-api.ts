@@ -80,7 +80,6 @@ function operation(name: RouteName): Json {
       : {}),
     responses: {
       [success]: { description: 'Done.', content: answer },
-      ...(route.method === 'GET' ? { '304': { description: 'You have this version already.' } } : {}),
       ...Object.fromEntries(
         refusalsOf(name, route).map((status) => [
           String(status),

@@ -123,15 +123,12 @@ const versionInAnswer = (answer: unknown): number | null =>
     ? answer.version
     : null;
 
-/** The answer as JSON with its version as ETag, or 304 where the caller has that version. */
-function answerResponse(request: HonoRequest, answer: unknown, status: 200 | 201): Response {
+/** The answer as JSON with its version as ETag for If-Match. Never 304: what is shown beside a thing (who holds a board) changes without its version. */
+function answerResponse(answer: unknown, status: 200 | 201): Response {
   if (typeof answer === 'string') return pageResponse(answer);
   const version = versionInAnswer(answer);
   const headers: Record<string, string> = { 'content-type': 'application/json', 'cache-control': 'no-store' };
   if (version !== null) headers.etag = `"s${version}"`;
-  if (request.method === 'GET' && version !== null && request.header('if-none-match') === headers.etag) {
-    return new Response(null, { status: 304, headers });
-  }
   return new Response(JSON.stringify(answer), { status, headers });
 }
 
@@ -195,6 +192,6 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       },
     });
     if (!outcome.ok) return refusalResponse(outcome.refusal, instance);
-    return answerResponse(c.req, outcome.value, route.writes && route.method === 'POST' ? 201 : 200);
+    return answerResponse(outcome.value, route.writes && route.method === 'POST' ? 201 : 200);
   };
 }

@@ -6,7 +6,7 @@ import { dive } from './dive.ts';
 import type { Job } from './job.ts';
 import { Master } from './master.ts';
 import { type Climb, chooseAnew, keepIfBetter, recutInTurn, recutTogether } from './moves.ts';
-import type { Plan, Score } from './plan.ts';
+import type { CutBoard, Plan, Score } from './plan.ts';
 
 /** More boards of one kind than a plan would open. */
 const BOARDS_MOST = 400;
@@ -14,6 +14,8 @@ const BOARDS_MOST = 400;
 export interface ClimbTask {
   readonly job: Job;
   readonly start: Plan;
+  /** Patterns worth having at hand. */
+  readonly known?: readonly CutBoard[];
   readonly scoreOf: (plan: Plan) => Score;
   readonly workMost: number;
   readonly mixRounds: number;
@@ -28,6 +30,7 @@ export function* climb(task: ClimbTask): Generator<Plan, Climb> {
   const stock = new Map(all.map((board) => [board, boards[board]!.count ?? BOARDS_MOST]));
   const master = new Master(job, job.wanted, stock);
   master.addPlan(start);
+  if (task.known) master.addPlan(task.known);
   const state: Climb = {
     job,
     master,

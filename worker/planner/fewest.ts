@@ -5,7 +5,9 @@
 
 import { climb } from './climb.ts';
 import { fewestBound } from './fewest-bound.ts';
+import { mixedBoards } from './fewest-mix.ts';
 import { derivedJob, type Job, priced } from './job.ts';
+import { leftAfter } from './moves.ts';
 import { type CutBoard, compare, type Plan, scorer } from './plan.ts';
 
 export interface Fewest {
@@ -15,31 +17,44 @@ export interface Fewest {
 
 export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
   const score = scorer(job.problem);
-  const bound = fewestBound(job);
+  let bound = fewestBound(job);
   let plan: Plan = [];
   const prices = job.weights.map((weight) => weight ** 1.01);
   const passes = 400;
   for (let pass = 0; pass < passes; pass++) {
-    const tried = onePass(job, prices, pass);
+    const tried = onePass(job, prices, pass, []);
     if (pass === 0 || compare(score(tried), score(plan)) > 0) {
       plan = tried;
       yield { plan, bound };
     }
-    if (plan.length <= bound || job.work > job.workMost * (job.problem.boards.length === 1 ? 0.4 : 1)) break;
+    if (plan.length <= bound || job.work > job.workMost * (job.problem.boards.length === 1 ? 0.25 : 1)) break;
+  }
+  const only = job.problem.boards.length === 1 ? job.problem.boards[0]! : null;
+  if (!only || plan.length <= bound) return { plan, bound };
+  const mixed = mixedBoards(job, plan);
+  bound = Math.max(bound, mixed.bound);
+  for (let turn = 0; turn < 6 && plan.length > bound && job.work < job.workMost * 0.7; turn++) {
+    const dived = finished(job, mixed.dive(turn));
+    if (compare(score(dived), score(plan)) > 0) plan = dived;
+    yield { plan, bound };
   }
   const total = job.wanted.reduce((sum, copies) => sum + copies, 0);
-  const only = job.problem.boards.length === 1 ? job.problem.boards[0]! : null;
-  while (only && plan.length > bound && job.work < job.workMost) {
+  while (plan.length > bound && job.work < job.workMost) {
     const count = plan.length - 1;
-    const fewer = derivedJob(job, { ...job.problem, objective: 'value', boards: [{ ...only, count, cost: 0 }] });
+    const fewer = derivedJob(
+      job,
+      { ...job.problem, objective: 'value', boards: [{ ...only, count, cost: 0 }] },
+      job.weights,
+    );
     const start = [...plan].sort((a, b) => area(job, b) - area(job, a)).slice(0, count);
     const placed = (now: Plan) => now.reduce((sum, cut) => sum + cut.pieces.length, 0);
     const steps = climb({
       job: fewer,
       start,
+      known: mixed.columns(),
       scoreOf: (now) => [now.reduce((sum, cut) => sum + area(job, cut), 0)],
       workMost: job.workMost,
-      mixRounds: 40,
+      mixRounds: 4,
       done: (now) => placed(now) === total,
     });
     let step = steps.next();
@@ -55,11 +70,24 @@ function area(job: Job, cut: CutBoard): number {
   return cut.pieces.reduce((sum, piece) => sum + job.weights[piece.blank]!, 0);
 }
 
-function onePass(job: Job, prices: Float64Array, pass: number): Plan {
+/** Boards added for what a plan leaves out; the better of a few passes. */
+function finished(job: Job, start: Plan): Plan {
+  let best: Plan | null = null;
+  const score = scorer(job.problem);
+  for (let pass = 0; pass < 6; pass++) {
+    const prices = job.weights.map((weight) => weight ** (1 + 0.03 * pass));
+    const tried = onePass(job, prices, pass, start);
+    if (!best || compare(score(tried), score(best)) > 0) best = tried;
+  }
+  return best!;
+}
+
+function onePass(job: Job, prices: Float64Array, pass: number, start: Plan): Plan {
   const { problem, random } = job;
-  const left = job.wanted.slice();
+  const left = leftAfter(job, start);
   const stock = problem.boards.map((board) => board.count ?? Number.POSITIVE_INFINITY);
-  const plan: CutBoard[] = [];
+  for (const cut of start) stock[cut.board]!--;
+  const plan: CutBoard[] = [...start];
   const kinds = problem.boards.map((_, board) => board);
   const power = 1.005 + 0.06 * random.next();
   const memory = pass === 0 ? 1 : 0.5 + 0.4 * random.next();

@@ -9,12 +9,14 @@ import { type Random, seededRandom } from './random.ts';
 /** More copies than any board could hold. */
 export const UNLIMITED = 1 << 24;
 
-/** Work allowed, in the search's own steps. */
-export const EFFORT_WORK: Readonly<Record<Effort, number>> = {
-  quick: 40_000_000,
-  normal: 160_000_000,
-  long: 1_600_000_000,
-};
+const EFFORT_SHARE: Readonly<Record<Effort, number>> = { quick: 0.15, normal: 1, long: 7 };
+
+/** Work allowed, in the search's own steps: more for a yard of many boards. */
+export function effortWork(problem: Problem, effort: Effort): number {
+  const boards = problem.boards.length;
+  const single = boards === 1 && problem.boards[0]!.count === 1;
+  return Math.round(EFFORT_SHARE[effort] * (single ? 60_000_000 : 50_000_000 + 2_000_000 * boards));
+}
 
 /** Strip starts at most, where a board offers more. */
 const STARTS_MOST = 500;
@@ -35,8 +37,8 @@ export interface Job {
 }
 
 /** The same job for another problem with the same blanks and boards: work is counted on. */
-export function derivedJob(job: Job, problem: Problem): Job {
-  const copy: Job = { ...job, problem };
+export function derivedJob(job: Job, problem: Problem, weights: Float64Array): Job {
+  const copy: Job = { ...job, problem, weights };
   Object.defineProperty(copy, 'work', {
     get: () => job.work,
     set: (work: number) => {
@@ -46,7 +48,7 @@ export function derivedJob(job: Job, problem: Problem): Job {
   return copy;
 }
 
-export function startJob(problem: Problem, effort: Effort, seed: number): Job {
+export function startJob(problem: Problem, effort: Effort, seed: number, workMost?: number): Job {
   const tierOf = tierRanks(problem);
   const tiers = Math.max(1, ...tierOf.map((rank) => rank + 1));
   const weights = Float64Array.from(problem.blanks, (blank, index) => {
@@ -59,7 +61,7 @@ export function startJob(problem: Problem, effort: Effort, seed: number): Job {
     wanted: Int32Array.from(problem.blanks, (blank) => Math.min(blank.quantity ?? UNLIMITED, UNLIMITED)),
     weights,
     tiers,
-    workMost: EFFORT_WORK[effort],
+    workMost: workMost ?? effortWork(problem, effort),
     work: 0,
     boards: new Map(),
   };

@@ -86,7 +86,7 @@ export class Master {
     }
     const before = this.#simplex.work;
     this.#simplex.run(3000);
-    this.#job.work += Math.round((this.#simplex.work - before) / 10);
+    this.#job.work += Math.round((this.#simplex.work - before) / 2);
     const { value, x, duals } = this.#simplex.answer();
     return { value, x, rents: duals.slice(0, blanks), boardRents: duals.slice(blanks) };
   }

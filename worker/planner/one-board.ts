@@ -3,7 +3,9 @@
  * penalty for blanks used too often; the penalties learn from round to round, and each round's pattern is made right by
  * dropping what is too many and filling the gaps.
  */
+
 import { fillRests } from './fill.ts';
+import { fillBar } from './fill-bar.ts';
 import type { PlacedBlank, Problem } from './problem.ts';
 import type { Random } from './random.ts';
 import { Sheet } from './sheet.ts';
@@ -22,6 +24,15 @@ const SECTION_WORK = [0, 100_000, 400_000, 2_000_000, 12_000_000] as const;
 
 /** A sheet whose pass takes more steps is left to staged patterns where many boards are priced. */
 const SHEET_PASS_MOST = 2_000_000;
+/** And only with so few kinds of boards, since each keeps its tables. */
+const SHEET_KINDS_MOST = 4;
+
+/** Longer bars are filled by branching, with so many nodes. */
+const BAR_TABLE_MOST = 12_000;
+const BAR_NODES = 4000;
+
+/** Three tables a state must stay well under 100 MB. */
+const SHEET_STATES_MOST = 4_500_000;
 
 /** How hard one pass looks: 0 for two stages, then ever more places for sections. */
 export type Depth = 0 | 1 | 2 | 3 | 4;
@@ -35,6 +46,8 @@ interface Found {
 export class OneBoard {
   readonly board: number;
   readonly view: View;
+  /** Clear, and no two blanks beside each other. */
+  readonly isBar: boolean;
   readonly #problem: Problem;
   readonly #searches: readonly StagedSearch[];
   readonly #sections = new Map<Depth, readonly (Sections | null)[]>();
@@ -46,17 +59,24 @@ export class OneBoard {
     this.#problem = problem;
     const views = [viewOf(problem, board, false), viewOf(problem, board, true)];
     this.view = views[0]!;
+    this.isBar =
+      this.view.blocked.every((list) => list.length === 0) &&
+      this.view.items.every((item) => 2 * item.across > this.view.across);
+    if (this.isBar) views.pop();
+    if (this.isBar && this.view.along >= BAR_TABLE_MOST) views.pop();
     const usable = views.filter((view) => view.items.length > 0);
     this.#searches = usable.map((view) => new StagedSearch(view, startsMost));
   }
 
   /** Best pattern when copies are unlimited but for what one strip may hold. */
   unlimited(priceOf: Float64Array, limitOf: Int32Array, depth: Depth): Pattern {
+    const bar = this.#bar(priceOf, limitOf);
+    if (bar) return bar;
     let best: Found | null = null;
     const sectionsHere = this.#sectionsAt(depth);
     this.#searches.forEach((search, index) => {
       const tables = tablesFor(search.view, priceOf, limitOf);
-      this.work += tables.chops.length * 20;
+      for (const table of tables.chops) this.work += (table.items.length * search.view.along) >> 2;
       if (tables.chops.at(-1)!.items.length === 0) return;
       const before = search.work;
       const sections = sectionsHere[index];
@@ -74,10 +94,11 @@ export class OneBoard {
     const penalties = new Float64Array(priceOf.length);
     const prices = priceOf.slice();
     let best: Pattern = { board: this.board, pieces: [], value: 0 };
-    const sheet = this.sheet(SHEET_PASS_MOST);
+    const sheet = this.#problem.boards.length <= SHEET_KINDS_MOST ? this.sheet(SHEET_PASS_MOST) : null;
     if (sheet) {
+      const sheetBefore = sheet.work;
       const spots = sheet.limited(priceOf, limitOf);
-      this.work += sheet.passWork + sheet.states * 10;
+      this.work += sheet.work - sheetBefore;
       best = this.fromSpots(spots, priceOf, limitOf, random);
     }
     let bound = Number.POSITIVE_INFINITY;
@@ -120,13 +141,39 @@ export class OneBoard {
     return best;
   }
 
+  /** Most that a bar can hold at these prices; null where that was not searched to the end. */
+  exactBar(priceOf: Float64Array, limitOf: Int32Array): number | null {
+    const { view } = this;
+    if (view.along >= BAR_TABLE_MOST) {
+      const found = fillBar(view.items, priceOf, limitOf, view.kerfAlong, view.along + view.kerfAlong, 400_000);
+      this.work += found.nodes * 4;
+      return found.exact ? found.value : null;
+    }
+    return this.unlimited(priceOf, limitOf, 0).value;
+  }
+
+  /** A board one blank wide and clear, in units too fine for tables; null where it is not. */
+  #bar(priceOf: Float64Array, limitOf: Int32Array): Pattern | null {
+    const { view } = this;
+    if (!this.isBar || view.along < BAR_TABLE_MOST) return null;
+    const found = fillBar(view.items, priceOf, limitOf, view.kerfAlong, view.along + view.kerfAlong, BAR_NODES);
+    this.work += found.nodes * 4 + 1000;
+    let along = 0;
+    const pieces = found.items.map((item) => {
+      const placed = placedOf(view, { item, along, across: 0 });
+      along += item.along + view.kerfAlong;
+      return placed;
+    });
+    return { board: this.board, pieces, value: found.value };
+  }
+
   /** The board as a clear sheet for cuts in any number of stages; null where it is not one, or too fine for that. */
   sheet(passMost: number): Sheet | null {
     if (this.#problem.maxStages !== null || this.view.items.length === 0) return null;
     if (this.view.blocked.some((list) => list.length > 0)) return null;
-    if (this.view.items.every((item) => 2 * item.across > this.view.across)) return null;
+    if (this.isBar) return null;
     this.#sheet ??= new Sheet(this.view);
-    return this.#sheet.passWork <= passMost ? this.#sheet : null;
+    return this.#sheet.passWork <= passMost && this.#sheet.states <= SHEET_STATES_MOST ? this.#sheet : null;
   }
 
   /** A pattern from spots in the board's own axes, made right within the limits. */
@@ -142,7 +189,7 @@ export class OneBoard {
         const strips = search.strips.behind.length;
         const room = Math.floor(Math.sqrt((2 * SECTION_WORK[depth]) / Math.max(1, strips)));
         const staged = this.#problem.maxStages === null || this.#problem.maxStages >= 4;
-        return room >= 6 && staged ? sectionsOf(search.view, room) : null;
+        return room >= 6 && staged && !this.isBar ? sectionsOf(search.view, room) : null;
       });
       this.#sections.set(depth, found);
     }

@@ -7,6 +7,11 @@ import type { LpAnswer, LpColumn, LpEngine, LpProblem } from './lp.ts';
 export class Simplex {
   readonly #limits: Float64Array;
   readonly #columns: LpColumn[] = [];
+  /** All columns' entries in one run, for the scan that every pivot makes. */
+  readonly #starts: number[] = [0];
+  readonly #entryRows: number[] = [];
+  readonly #entryAmounts: number[] = [];
+  readonly #worths: number[] = [];
   readonly #rows: number;
   #inverse: Float64Array;
   /** Column in each row's place; below zero stands for that row's slack. */
@@ -32,6 +37,12 @@ export class Simplex {
 
   add(column: LpColumn): void {
     this.#columns.push(column);
+    for (let k = 0; k < column.rows.length; k++) {
+      this.#entryRows.push(column.rows[k]!);
+      this.#entryAmounts.push(column.amounts[k]!);
+    }
+    this.#starts.push(this.#entryRows.length);
+    this.#worths.push(column.worth);
   }
 
   duals(): Float64Array {
@@ -51,15 +62,21 @@ export class Simplex {
   run(pivotsMost: number): void {
     const rows = this.#rows;
     const entering = new Float64Array(rows);
+    let duals = this.#exactDuals();
+    let fresh = true;
+    const starts = this.#starts;
+    const entryRows = this.#entryRows;
+    const entryAmounts = this.#entryAmounts;
+    const worths = this.#worths;
     for (let pivot = 0; pivot < pivotsMost; pivot++) {
-      const duals = this.#exactDuals();
       let best = 1e-9;
       let chosen = Number.MIN_SAFE_INTEGER;
-      for (let index = 0; index < this.#columns.length; index++) {
-        const column = this.#columns[index]!;
-        let reduced = column.worth;
-        for (let k = 0; k < column.rows.length; k++) reduced -= duals[column.rows[k]!]! * column.amounts[k]!;
-        if (reduced > best * 1.0000001 + 1e-12 * Math.abs(column.worth)) {
+      for (let index = 0; index < worths.length; index++) {
+        let reduced = worths[index]!;
+        for (let k = starts[index]!, end = starts[index + 1]!; k < end; k++) {
+          reduced -= duals[entryRows[k]!]! * entryAmounts[k]!;
+        }
+        if (reduced > best * 1.0000001 + 1e-12 * Math.abs(worths[index]!)) {
           best = reduced;
           chosen = index;
         }
@@ -70,8 +87,13 @@ export class Simplex {
           chosen = -1 - row;
         }
       }
-      this.work += this.#columns.length * 8;
-      if (chosen === Number.MIN_SAFE_INTEGER) return;
+      this.work += entryRows.length;
+      if (chosen === Number.MIN_SAFE_INTEGER) {
+        if (fresh) return;
+        duals = this.#exactDuals();
+        fresh = true;
+        continue;
+      }
       entering.fill(0);
       if (chosen < 0) {
         const at = -1 - chosen;
@@ -98,7 +120,14 @@ export class Simplex {
       }
       if (leaving < 0) return;
       this.#pivot(entering, leaving, chosen);
-      if (++this.#pivots % 200 === 0) this.#refactor();
+      if (++this.#pivots % 200 === 0) {
+        this.#refactor();
+        duals = this.#exactDuals();
+        fresh = true;
+      } else {
+        for (let i = 0; i < rows; i++) duals[i]! += best * this.#inverse[leaving * rows + i]!;
+        fresh = false;
+      }
     }
   }
 

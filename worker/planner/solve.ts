@@ -15,6 +15,8 @@ import { worthBound } from './worth-bound.ts';
 export interface SolveOptions {
   readonly effort: Effort;
   readonly seed: number;
+  /** Work allowed in place of what the effort allows. */
+  readonly workMost?: number;
 }
 
 export function solve(problem: Problem, options: SolveOptions): Solution {
@@ -26,7 +28,7 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
 }
 
 export function* solveSteps(problem: Problem, options: SolveOptions): Generator<Progress, Solution> {
-  const job = startJob(problem, options.effort, options.seed);
+  const job = startJob(problem, options.effort, options.seed, options.workMost);
   if (problem.objective === 'boards') return yield* fewestSteps(job);
   const only = problem.boards.length === 1 && problem.boards[0]!.count === 1;
   return yield* only ? oneSteps(job) : yardSteps(job);

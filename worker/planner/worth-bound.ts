@@ -5,6 +5,9 @@
 import { BarBound } from './bar-bound.ts';
 import { type Job, UNLIMITED } from './job.ts';
 
+/** The bound may take this share of the work that the plan may take. */
+const BOUND_SHARE = 0.4;
+
 export interface RentSearch {
   readonly bound: number;
   readonly rents: Float64Array;
@@ -24,7 +27,9 @@ export function worthBound(job: Job, achieved: number, rounds: number, start: Fl
   let idle = 0;
   const prices = new Float64Array(values.length);
   const use = new Float64Array(values.length);
+  const workMost = job.workMost * BOUND_SHARE;
   for (let round = 0; round < rounds && bound > achieved + 1e-9; round++) {
+    if (round > 0 && bars.work > workMost) break;
     let sum = 0;
     for (let blank = 0; blank < values.length; blank++) {
       prices[blank] = values[blank]! - rents[blank]!;
