@@ -8,6 +8,9 @@ import { gzipSync } from 'node:zlib';
 import { build, type Metafile, type Plugin } from 'esbuild';
 import { secondWorkbook, secondWorkbookLocale } from '../../data-demo/second-workbook.ts';
 import { demoWorkbook } from '../../data-demo/workbook.ts';
+import { buildExcel } from './excel.ts';
+import { buildGoogle } from './google.ts';
+import { withoutRouteNotes } from './route-notes.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 const PAGE = join(ROOT, 'addon/bench/page');
@@ -35,17 +38,6 @@ const withoutHyphenation: Plugin = {
         : null,
     );
     pluginBuild.onLoad({ filter: /.*/, namespace: 'no-hyphenation' }, () => ({ contents: 'export default {};' }));
-  },
-};
-
-/** What each route is for is written for readers of the service; the sidebar only calls it. */
-const withoutRouteNotes: Plugin = {
-  name: 'without-route-notes',
-  setup(pluginBuild) {
-    pluginBuild.onLoad({ filter: /worker\/contract\/routes\.ts$/ }, async ({ path }) => ({
-      contents: (await readFile(path, 'utf8')).replace(/\bsays: (?:'[^']*'|"[^"]*"),?/g, ''),
-      loader: 'ts',
-    }));
   },
 };
 
@@ -147,4 +139,9 @@ async function reportSizes(metafile: Metafile, report: (line: string) => void): 
   }
 }
 
-if (import.meta.main) await buildSite((line) => console.log(line));
+if (import.meta.main) {
+  const report = (line: string) => console.log(line);
+  await buildSite(report);
+  await buildGoogle(report);
+  await buildExcel(report);
+}

@@ -10,6 +10,7 @@ import { excelMetadata } from '../formulas/excel-metadata.ts';
 import { helpPage } from '../formulas/help-page.ts';
 import { type ExcelPages, ICON_PX, unifiedManifest, xmlManifest } from './excel-manifest.ts';
 import { iconPng } from './icon.ts';
+import { withoutRouteNotes } from './route-notes.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 const SOURCE = join(ROOT, 'addon/excel');
@@ -49,6 +50,7 @@ export async function buildExcel(report: (line: string) => void, pages = excelPa
     jsx: 'automatic',
     jsxImportSource: 'preact',
     define: { 'process.env.NODE_ENV': '"production"' },
+    plugins: [withoutRouteNotes],
     logLevel: 'warning',
   });
   await Promise.all([

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { Script } from 'node:vm';
 import { type BuildOptions, build } from 'esbuild';
 import { googleFunctions } from '../formulas/google-functions.ts';
+import { withoutRouteNotes } from './route-notes.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 const SOURCE = join(ROOT, 'addon/google');
@@ -67,7 +68,7 @@ export async function scriptText(): Promise<BuiltScript> {
   return { code };
 }
 
-async function sidebarPage(): Promise<string> {
+export async function sidebarPage(): Promise<string> {
   const { outputFiles } = await build({
     ...shared,
     entryPoints: [join(SOURCE, 'sidebar.ts')],
@@ -77,6 +78,7 @@ async function sidebarPage(): Promise<string> {
     jsx: 'automatic',
     jsxImportSource: 'preact',
     define: { 'process.env.NODE_ENV': '"production"' },
+    plugins: [withoutRouteNotes],
     // Google's page service drops what looks like a comment inside a template literal ("https://…").
     supported: { 'template-literal': false },
   });
