@@ -43,17 +43,15 @@ beforeAll(async () => {
     if (path === '/') send('text/html; charset=utf-8', OUTER);
     else if (path === '/sidebar') send('text/html; charset=utf-8', html.replace('<body>', `<body>${BRIDGE}`));
     else if (request.headers.authorization !== 'Bearer hs_shop') {
-      response
-        .writeHead(401, { 'content-type': 'application/problem+json' })
-        .end(
-          JSON.stringify({
-            type: 'about:blank',
-            title: 'Unknown key',
-            status: 401,
-            detail: 'Check the key.',
-            instance: '1',
-          }),
-        );
+      response.writeHead(401, { 'content-type': 'application/problem+json' }).end(
+        JSON.stringify({
+          type: 'about:blank',
+          title: 'Unknown key',
+          status: 401,
+          detail: 'Check the key.',
+          instance: '1',
+        }),
+      );
     } else send('application/json', JSON.stringify({ items: [], next: null }));
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));

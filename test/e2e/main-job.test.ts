@@ -74,8 +74,7 @@ describe.each(shops)('the main job from the $book workbook', (shop) => {
     await hand.open('Stock');
     await hand.press('Read boards from the sheet');
     await hand.sees('How the columns were read');
-    if (await hand.button(/turned into dates|are fractions/).count())
-      await hand.press(/turned into dates|are fractions/);
+    if (shop.datesAreFractions) await hand.panel.getByLabel('Dates among the sizes are fractions').check();
     await hand.sees(`${shop.boardCount} boards`);
     expect(await axeViolations(opened.page, '#panel')).toEqual([]);
     await hand.press(`Take in ${shop.boardCount} boards`);

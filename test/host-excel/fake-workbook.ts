@@ -4,67 +4,31 @@
  */
 import type { FileSheet } from '../../addon/host/file-host.ts';
 import type { SheetHost } from '../../addon/host/host.ts';
+import { type FakeCell, FakeNote, FakeSetting, letters, typeInto } from './fake-cell.ts';
+import {
+  ExcelFault,
+  INSTANTIATE,
+  METHOD,
+  type OfficeAction,
+  type OfficeArguments,
+  type OfficeBatch,
+  type OfficePath,
+  PATH_GLOBAL,
+  PATH_INDEXER,
+  PATH_METHOD,
+  PATH_NULL,
+  PATH_PROPERTY,
+  PATH_REFERENCE,
+  QUERY,
+  SET_PROPERTY,
+  TRACE,
+} from './office-batch.ts';
 
 declare global {
   /** Set by the page of the Excel tests. */
   var openWorkbook: (sheets: readonly FileSheet[], protectedColumn: number | null, excelApi: number) => void;
   var book: FakeWorkbook;
   var heartside: { readonly host: SheetHost };
-}
-
-export interface OfficeBatch {
-  readonly Actions: readonly OfficeAction[];
-  readonly ObjectPaths: Readonly<Record<string, OfficePath>>;
-}
-interface OfficeArguments {
-  readonly Arguments?: readonly unknown[];
-  /** Beside each argument the path of the thing it stands for, or 0. */
-  readonly ReferencedObjectPathIds?: readonly number[] | null;
-}
-interface OfficeAction {
-  readonly Id: number;
-  readonly ActionType: number;
-  readonly Name: string;
-  readonly ObjectPathId: number;
-  readonly ArgumentInfo?: OfficeArguments;
-  readonly QueryInfo?: { readonly Select?: readonly string[] };
-}
-interface OfficePath {
-  readonly Id: number;
-  readonly ObjectPathType: number;
-  readonly Name: string;
-  readonly ParentObjectPathId?: number;
-  readonly ArgumentInfo?: OfficeArguments;
-}
-
-const INSTANTIATE = 1;
-const QUERY = 2;
-const METHOD = 3;
-const SET_PROPERTY = 4;
-const TRACE = 5;
-const PATH_GLOBAL = 1;
-const PATH_METHOD = 3;
-const PATH_PROPERTY = 4;
-const PATH_INDEXER = 5;
-const PATH_REFERENCE = 6;
-const PATH_NULL = 7;
-
-export class ExcelFault extends Error {
-  readonly code: string;
-  constructor(code: string) {
-    super(code);
-    this.code = code;
-  }
-}
-
-interface FakeCell {
-  value: number | string | boolean;
-  shown: string | null;
-  formula: string | null;
-  format: string;
-  fill: string | null;
-  note: string | null;
-  locked: boolean;
 }
 
 export class FakeWorkbook {
@@ -152,31 +116,6 @@ export class FakeWorkbook {
   }
   GetSelectedRange() {
     return this.selected;
-  }
-}
-
-class FakeSetting {
-  readonly kept: Map<string, unknown>;
-  readonly Key: string;
-  constructor(kept: Map<string, unknown>, key: string) {
-    this.kept = kept;
-    this.Key = key;
-  }
-  get Value() {
-    return this.kept.get(this.Key);
-  }
-  Delete() {
-    this.kept.delete(this.Key);
-  }
-}
-
-class FakeNote {
-  readonly cell: FakeCell;
-  constructor(cell: FakeCell) {
-    this.cell = cell;
-  }
-  Delete() {
-    this.cell.note = null;
   }
 }
 
@@ -413,21 +352,6 @@ class FakeRangeAreas {
   _KeepReference() {
     this.book.references.set(this._ReferenceId, this);
   }
-}
-
-const letters = (column: number): string =>
-  (column >= 26 ? letters(Math.floor(column / 26) - 1) : '') + String.fromCharCode(65 + (column % 26));
-
-/** As Excel reads what is typed: an apostrophe or a text format keeps a text; a formula's value is made up here. */
-function typeInto(cell: FakeCell, value: unknown): void {
-  Object.assign(cell, { formula: null, shown: null, value: '' });
-  if (typeof value === 'number' || typeof value === 'boolean') cell.value = value;
-  else if (typeof value !== 'string') return;
-  else if (value.startsWith("'")) cell.value = value.slice(1);
-  else if (cell.format === '@') cell.value = value;
-  else if (value.startsWith('=')) Object.assign(cell, { formula: value, value: 372.25 });
-  else if (/^\d{1,2}\/\d{1,2}$/.test(value)) Object.assign(cell, { value: 46_146, shown: '4-May', format: 'd-mmm' });
-  else cell.value = value !== '' && !Number.isNaN(Number(value)) ? Number(value) : value;
 }
 
 type Paths = OfficeBatch['ObjectPaths'];

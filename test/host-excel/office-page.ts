@@ -1,7 +1,8 @@
 /** The page of the Excel tests: our host over the vendor's office library, which speaks to a make-believe workbook. */
 
 import { excelHost } from '../../addon/host/excel-host.ts';
-import { FakeWorkbook, type OfficeBatch } from './fake-workbook.ts';
+import { FakeWorkbook } from './fake-workbook.ts';
+import type { OfficeBatch } from './office-batch.ts';
 
 interface Executor {
   executeAsync(customData: unknown, flags: number, message: { readonly Body: OfficeBatch }): Promise<unknown>;

@@ -96,9 +96,8 @@ export class OneBoard {
     let best: Pattern = { board: this.board, pieces: [], value: 0 };
     const sheet = this.#problem.boards.length <= SHEET_KINDS_MOST ? this.sheet(SHEET_PASS_MOST) : null;
     if (sheet) {
-      const sheetBefore = sheet.work;
       const spots = sheet.limited(priceOf, limitOf);
-      this.work += sheet.work - sheetBefore;
+      this.work += sheet.passWork + sheet.states * 10;
       best = this.fromSpots(spots, priceOf, limitOf, random);
     }
     let bound = Number.POSITIVE_INFINITY;

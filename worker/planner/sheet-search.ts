@@ -88,6 +88,10 @@ function keepsOne(sheet: Sheet, kinds: number): boolean {
   return sheet.states * kinds * 2 <= BYTES_MOST;
 }
 
+function limitedWork(sheet: Sheet): number {
+  return sheet.passWork * 2 + sheet.states * 20 + 2000;
+}
+
 /** Patterns within the limits at many sets of rents near the best. */
 function variations(
   sheet: Sheet,
@@ -106,10 +110,9 @@ function variations(
     const varied = prices.map((price, blank) =>
       Math.max(price * 1e-3, price - rents[blank]! * share - price * spread * (random.next() - 0.5)),
     );
-    const before = sheet.work;
     const right = task.repaired(sheet.limited(varied, limits));
     if (right.value > pattern.value + 1e-9) pattern = right;
-    work += sheet.work - before + 2000;
+    work += limitedWork(sheet);
   }
   return { pattern, work };
 }
@@ -125,8 +128,8 @@ function learnRents(sheet: Sheet, task: SheetTask, workMost: number) {
   let idle = 0;
   let work = 0;
   for (let round = 0; work < workMost && round < 150 && stride > 0.02; round++) {
-    const before = sheet.work;
     const found = sheet.unlimited(prices.map((price, blank) => Math.max(0, price - rents[blank]!)));
+    work += sheet.passWork + 2000;
     const over = new Int32Array(kinds);
     for (const spot of found.spots) over[spot.item.blank]!++;
     let relaxed = found.value;
@@ -158,7 +161,7 @@ function learnRents(sheet: Sheet, task: SheetTask, workMost: number) {
           limits,
         ),
       );
-      work += sheet.work - before - passed;
+      work += limitedWork(sheet);
     }
     if (norm === 0 || (task.whole ? Math.floor(bound + 1e-6) : bound) <= pattern.value + 1e-9) break;
     const step = (stride * (relaxed - pattern.value)) / norm;

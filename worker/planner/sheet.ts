@@ -12,12 +12,10 @@ export class Sheet {
   readonly states: number;
   /** Steps that one pass takes. */
   readonly passWork: number;
-  /** Steps of all passes so far. */
-  work = 0;
-  #value = new Float64Array(0);
-  #turned = new Float64Array(0);
+  readonly #value: Float64Array;
+  readonly #turned: Float64Array;
   /** How a state is made: 0 nothing, 1.. blank, otherwise a cut or a smaller state. */
-  #how = new Int32Array(0);
+  readonly #how: Int32Array;
   #counts: Uint16Array | null = null;
 
   constructor(view: View) {
@@ -34,13 +32,15 @@ export class Sheet {
     const rows = this.ys.at.length;
     this.states = columns * rows;
     this.passWork = (this.states * (columns + rows)) / 4;
+    this.#value = new Float64Array(this.states);
+    this.#turned = new Float64Array(this.states);
+    this.#how = new Int32Array(this.states);
   }
 
   /** Exact worth of the sheet when each blank may be cut without limit. */
   unlimited(prices: Float64Array): { value: number; spots: Spot[] } {
     const rows = this.ys.at.length;
     const columns = this.xs.at.length;
-    this.#ready();
     const value = this.#value;
     const turned = this.#turned;
     const how = this.#how;
@@ -86,7 +86,6 @@ export class Sheet {
         how[state] = made;
       }
     }
-    this.work += this.passWork + 2000;
     return { value: value[this.states - 1]!, spots: this.#spots(columns - 1, rows - 1) };
   }
 
@@ -95,7 +94,6 @@ export class Sheet {
     const kinds = prices.length;
     const rows = this.ys.at.length;
     const columns = this.xs.at.length;
-    this.#ready();
     const value = this.#value;
     const turned = this.#turned;
     const how = this.#how;
@@ -105,11 +103,7 @@ export class Sheet {
     const { at: xs, floor: xFloor } = this.xs;
     const { at: ys, floor: yFloor } = this.ys;
     this.#base(prices, limits);
-    // A state that holds everything wanted cannot be bettered.
-    const all = prices.reduce((sum, price, blank) => sum + Math.max(0, price) * limits[blank]!, 0) - 1e-9;
-    let joins = 0;
     const joined = (a: number, b: number, floor: number): number => {
-      joins++;
       const most = value[a]! + value[b]!;
       let lost = 0;
       for (let k = 0, p = a * kinds, q = b * kinds; k < kinds; k++, p++, q++) {
@@ -140,7 +134,7 @@ export class Sheet {
           made = -2;
         }
         const column = j * columns;
-        for (let a = 1; a <= half && best < all; a++) {
+        for (let a = 1; a <= half; a++) {
           const rest = xFloor[x - xs[a]!]!;
           if (turned[column + a]! + turned[column + rest]! <= best + 1e-9) continue;
           const sum = joined(a * rows + j, rest * rows + j, best);
@@ -153,7 +147,7 @@ export class Sheet {
         }
         const y = ys[j]!;
         const row = i * rows;
-        for (let b = 1, middle = yFloor[y >> 1]!; b <= middle && best < all; b++) {
+        for (let b = 1, middle = yFloor[y >> 1]!; b <= middle; b++) {
           const rest = yFloor[y - ys[b]!]!;
           if (value[row + b]! + value[row + rest]! <= best + 1e-9) continue;
           const sum = joined(row + b, row + rest, best);
@@ -180,21 +174,12 @@ export class Sheet {
         }
       }
     }
-    this.work += this.passWork + joins * 3 + this.states * 10;
     return this.#spots(columns - 1, rows - 1);
   }
 
   /** Worth of every state after the last search, x by x. */
   get worths(): Float64Array {
     return this.#value;
-  }
-
-  /** Tables are made when first needed: a sheet too fine to search costs nothing. */
-  #ready(): void {
-    if (this.#value.length === this.states) return;
-    this.#value = new Float64Array(this.states);
-    this.#turned = new Float64Array(this.states);
-    this.#how = new Int32Array(this.states);
   }
 
   /** Each state starts as the best single blank of just its size; smaller ones are inherited. */

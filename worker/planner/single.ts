@@ -1,12 +1,10 @@
 /** One board, the greatest worth: the offcut question, looked at harder than boards of a whole yard. */
-import { boardOf, type Job, UNLIMITED } from './job.ts';
+import { boardOf, type Job } from './job.ts';
 import type { Pattern } from './one-board.ts';
 import { searchSheet } from './sheet-search.ts';
 
-/** Share of the work allowed that one exact pass over a sheet may take; finer sheets are left to staged patterns. */
-const PASS_SHARE = 1.5;
-/** One pass is all that is needed where copies are unlimited, and may take so many times the work allowed. */
-const PASS_SHARE_UNLIMITED = 60;
+/** A sheet whose exact pass takes more steps is left to staged patterns. */
+const PASS_MOST = 4_000_000_000;
 
 export interface Single {
   readonly pattern: Pattern;
@@ -20,8 +18,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
   const before = search.work;
   let pattern = search.limited(weights, wanted, 2, 12, random);
   yield { pattern, bound: Number.POSITIVE_INFINITY };
-  const unlimited = wanted.every((copies) => copies === UNLIMITED);
-  const sheet = search.sheet(job.workMost * (unlimited ? PASS_SHARE_UNLIMITED : PASS_SHARE));
+  const sheet = search.sheet(PASS_MOST);
   let bound = Number.POSITIVE_INFINITY;
   if (sheet && job.problem.rest === null && job.tiers === 1) {
     const answer = searchSheet(
