@@ -50,7 +50,7 @@ describe('small boards, every cut tried', () => {
         ours += solution.achieved;
         if (solution.achieved < exact - 1e-9) missed++;
       }),
-      { numRuns: 80, seed: 7 },
+      { numRuns: 200, seed: 7 },
     );
     expect(ours / best).toBeGreaterThan(0.998);
     expect(missed).toBeLessThanOrEqual(2);
