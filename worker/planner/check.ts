@@ -48,7 +48,7 @@ export function checkSolution(problem: Problem, solution: Solution): string[] {
     for (const layout of solution.layouts)
       if (layout.pieces.length === 0)
         faults.push(`board ${problem.boards[layout.board]?.tag ?? layout.board}: opened, but nothing is cut from it`);
-  faults.push(...quantityFaults(problem, solution));
+  faults.push(...quantityFaults(problem, solution), ...matchFaults(problem, solution));
   if (faults.length === 0) faults.push(...figureFaults(problem, solution));
   return faults;
 }
@@ -128,6 +128,21 @@ function benchFaults(layout: BoardLayout, left: readonly Rect[]): string[] {
       if (!onBench.delete(rectText(rect))) faults.push(`the cuts do not free the ${kind} ${rectText(rect)}`);
   for (const extra of onBench) faults.push(`the cuts leave ${extra}, which the layout does not list`);
   return faults;
+}
+
+/** Blanks of one match group lie on one board. */
+function matchFaults(problem: Problem, solution: Solution): string[] {
+  const homes = new Map<string, Set<number>>();
+  for (const [at, layout] of solution.layouts.entries())
+    for (const piece of layout.pieces) {
+      const group = problem.blanks[piece.blank]?.matchGroup ?? null;
+      if (group !== null) homes.set(group, (homes.get(group) ?? new Set()).add(at));
+    }
+  return [...homes].flatMap(([group, layouts]) => {
+    if (layouts.size < 2) return [];
+    const tags = [...layouts].map((at) => problem.boards[solution.layouts[at]?.board ?? -1]?.tag ?? '?');
+    return [`match group ${group} comes from ${layouts.size} boards (${tags.join(', ')}), it must come from one`];
+  });
 }
 
 function quantityFaults(problem: Problem, solution: Solution): string[] {

@@ -40,6 +40,13 @@ export function cutForOne(asks: Wanted, candidate: Candidate, settings: Settings
   return pieces.length === 0 ? null : { shop, layout: checked(problem, pieces) };
 }
 
+/** How many copies of each kind one board gives, for the most worth of them. */
+export function mostOf(wanted: readonly Wanted[], candidate: Candidate, settings: Settings): readonly number[] {
+  const { problem } = shopProblem(wanted, [candidate], settings, 'value');
+  const pieces = mostWorth(problem, 1, ROUNDS);
+  return wanted.map((_, kind) => pieces.filter((piece) => piece.blank === kind).length);
+}
+
 /** One copy where it leaves the most worth keeping. */
 export function cutForHome(asks: Wanted, candidate: Candidate, settings: Settings): OneCut | null {
   const shop = shopProblem([asks], [candidate], settings, 'value');

@@ -4,15 +4,10 @@ import type { Settings } from '../contract/settings.ts';
 import { alongStyle, gridNm, tapeStyle } from '../takeoff/grid.ts';
 import { lengthText } from '../wood/length.ts';
 import { kerfNm } from './shop-board.ts';
-import { TIER_WORDS, type Wanted } from './shop-wanted.ts';
+import { TIER_WORDS } from './shop-wanted.ts';
 
 /** boardsMost: how many boards were searched, where there were more that could give a piece. */
-export function planNotes(
-  layouts: readonly Layout[],
-  wanted: readonly Wanted[],
-  settings: Settings,
-  boardsMost: number | null,
-): string[] {
+export function planNotes(layouts: readonly Layout[], settings: Settings, boardsMost: number | null): string[] {
   const show = (acrossNm: number) => lengthText(acrossNm, tapeStyle(settings));
   const kerf = kerfNm(settings);
   const step = lengthText(gridNm(settings), { system: settings.shown, denominator: 32 });
@@ -29,22 +24,7 @@ export function planNotes(
     );
   if (boardsMost !== null)
     notes.push(`More boards could serve than a search looks at; the ${boardsMost} best suited were searched.`);
-  notes.push(...matchNotes(layouts, wanted));
   if (layouts.some((layout) => layout.warnings.some((warning) => warning.startsWith('No moisture reading'))))
     notes.push('Boards without a moisture reading are planned at the wettest their parts allow.');
   return notes;
-}
-
-/** Groups that should come from one board and do not. */
-function matchNotes(layouts: readonly Layout[], wanted: readonly Wanted[]): readonly string[] {
-  const groupOf = new Map(wanted.map(({ part }) => [part.key, part.matchGroup]));
-  const tagsOf = new Map<string, Set<string>>();
-  for (const layout of layouts)
-    for (const piece of layout.pieces) {
-      const group = groupOf.get(piece.partKey);
-      if (group) tagsOf.set(group, (tagsOf.get(group) ?? new Set()).add(layout.tag));
-    }
-  return [...tagsOf]
-    .filter(([, tags]) => tags.size > 1)
-    .map(([group, tags]) => `Match group ${group} comes from ${tags.size} boards: ${[...tags].join(', ')}.`);
 }

@@ -8,6 +8,7 @@ import { presentUnplaced } from './present-unplaced.ts';
 import type { BoardLayout, Solution } from './problem.ts';
 import { kerfNm, type ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
+import type { MatchGroup } from './shop-match.ts';
 import type { ShopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
 
@@ -16,6 +17,17 @@ export interface SolvedPlan {
   readonly solution: Solution;
   /** The same pieces over every board that can give one of them: what the bound must hold for. */
   readonly all: ShopProblem;
+  /** Proven of worth less cost over all of these boards, however groups match; null where the search saw only some. */
+  readonly searchBound: number | null;
+  readonly matches: readonly MatchOutcome[];
+}
+
+/** Whether a group that should come from one board does. */
+export interface MatchOutcome {
+  readonly group: MatchGroup;
+  readonly isKept: boolean;
+  /** Some board gives the whole group, if nothing else is cut from it. */
+  readonly hasHome: boolean;
 }
 
 /** A plan without what it was asked for and how it was made. */
@@ -71,14 +83,13 @@ function figuresOfAll(all: readonly StockFigures[]): StockFigures {
 
 const gapM3 = (figures: StockFigures): number => figures.usedM3 - figures.boundM3;
 
-function figuresOf({ shop, all, solution }: SolvedPlan): StockFigures {
+function figuresOf({ shop, all, solution, searchBound }: SolvedPlan): StockFigures {
   const usedM3 = solution.layouts.reduce((sum, layout) => {
     const on = shop.boards[layout.board];
     return on ? sum + cubicMetres(on.board) : sum;
   }, 0);
   const volumesM3 = all.boards.map(({ board }) => cubicMetres(board));
-  // The search's own bound says nothing of boards that it did not look at.
-  return stockFigures(all.problem, volumesM3, solution.placed, usedM3, shop === all ? solution.bound : null);
+  return stockFigures(all.problem, volumesM3, solution.placed, usedM3, searchBound);
 }
 
 /** Copies of a part are numbered in the order in which their boards are cut. */

@@ -31,7 +31,7 @@ export interface Blank {
   readonly tier: number;
   /** Index into each board's blocked lists: what this blank must be clear of. */
   readonly quality: number;
-  /** Blanks of one group should come from one board where that costs nothing; null for none. */
+  /** Blanks of one group come from one board; whoever sets the problem sees to it by `fits`. null for none. */
   readonly matchGroup: string | null;
 }
 

@@ -142,7 +142,7 @@ function blanksOf(
       value: Math.round(WORTH_OVER_COST * costMost * worth),
       tier: asks.tier,
       quality: asks.quality,
-      matchGroup: asks.part.matchGroup,
+      matchGroup: null,
     };
   });
 }

@@ -8,17 +8,16 @@ import type { PlanBody, PlanRequest } from '../contract/plan.ts';
 import type { ProblemName } from '../contract/problem.ts';
 import type { Settings } from '../contract/settings.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
-import { checkSolution } from './check.ts';
 import { presentPlan, type SolvedPlan } from './present.ts';
+import { matchNotes } from './present-match.ts';
 import { planNotes } from './present-notes.ts';
-import type { Effort } from './problem.ts';
-import { orderForSaw } from './saw-order.ts';
+import type { Effort, Progress } from './problem.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
-import { type Candidate, gridFits, shopProblem } from './shop-problem.ts';
-import { BOARDS_MOST, shortlisted } from './shop-shortlist.ts';
+import { type Candidate, gridFits } from './shop-problem.ts';
+import { BOARDS_MOST } from './shop-shortlist.ts';
+import { solveSet } from './shop-solve.ts';
 import { type Wanted, wantedOf } from './shop-wanted.ts';
-import { solve } from './solve.ts';
 
 export interface CuttingInput {
   readonly job: JobWithParts;
@@ -43,6 +42,15 @@ export type CuttingAnswer =
   | { readonly ok: false; readonly refusal: NoPlan };
 
 export function planCutting(input: CuttingInput): CuttingAnswer {
+  const steps = planSteps(input);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** As `planCutting`, with what the search has reached after every so many of its steps. */
+export function* planSteps(input: CuttingInput): Generator<Progress, CuttingAnswer> {
   const { job, settings, effort, seed, partKeys, boardIds } = input;
   const refusal = notPlannable(input);
   if (refusal) return { ok: false, refusal };
@@ -51,10 +59,17 @@ export function planCutting(input: CuttingInput): CuttingAnswer {
 
   const options: FitOptions = { evenIfThick: boardIds !== undefined };
   const stock = stockOf(input);
-  const solved = planningSets(wanted, effort).flatMap((set) => solveSet(set, stock, seed, settings, options));
+  const solved: SolvedPlan[] = [];
+  let isCut = false;
+  for (const set of planningSets(wanted, effort)) {
+    const able = candidatesOf(set.wanted, stock, settings, options);
+    if (able.length === 0) continue;
+    isCut ||= able.length > BOARDS_MOST;
+    solved.push(yield* solveSet(set.wanted, able, job, settings, { effort: set.effort, seed }));
+  }
   const presented = presentPlan(solved, wanted, stock, settings, options);
-  const isCut = solved.some(({ all, shop }) => all !== shop);
-  const notes = planNotes(presented.layouts, wanted, settings, isCut ? BOARDS_MOST : null);
+  const matches = solved.flatMap((plan) => matchNotes(plan, stock));
+  const notes = [...planNotes(presented.layouts, settings, isCut ? BOARDS_MOST : null), ...matches];
   return { ok: true, plan: { jobId: job.id, jobRevision: job.revision, effort, seed, ...presented, notes } };
 }
 
@@ -74,21 +89,6 @@ function planningSets(wanted: readonly Wanted[], effort: Effort): readonly Plann
     wanted: wanted.filter((asks) => asks.wood.key === key),
     effort: effort === 'normal' ? 'quick' : effort,
   }));
-}
-
-function solveSet(
-  { wanted, effort }: PlanningSet,
-  stock: readonly ShopBoard[],
-  seed: number,
-  settings: Settings,
-  options: FitOptions,
-): readonly SolvedPlan[] {
-  const able = candidatesOf(wanted, stock, settings, options);
-  if (able.length === 0) return [];
-  const searched = shortlisted(able, wanted);
-  const solved = solveChecked(wanted, searched, settings, { effort, seed });
-  const all = searched.length < able.length ? shopProblem(wanted, able, settings, 'net') : solved.shop;
-  return [{ ...solved, all }];
 }
 
 function notPlannable({ job, boards, partKeys, boardIds }: CuttingInput): NoPlan | null {
@@ -130,19 +130,4 @@ function candidatesOf(
   return stock
     .map((on) => ({ on, fits: gridFits(wanted, on, settings, options) }))
     .filter(({ fits }) => fits.some((fit) => fit !== null));
-}
-
-/** A plan that fails its check is a fault of ours, never an answer. */
-function solveChecked(
-  wanted: readonly Wanted[],
-  candidates: readonly Candidate[],
-  settings: Settings,
-  search: { readonly effort: Effort; readonly seed: number },
-): Omit<SolvedPlan, 'all'> {
-  const shop = shopProblem(wanted, candidates, settings, 'net');
-  const found = solve(shop.problem, search);
-  const solution = { ...found, layouts: found.layouts.map((layout) => orderForSaw(shop.problem, layout)) };
-  const faults = checkSolution(shop.problem, solution);
-  if (faults.length > 0) throw new Error(`the cut plan fails its check: ${faults.join('; ')}`);
-  return { shop, solution };
 }

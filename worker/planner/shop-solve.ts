@@ -1,0 +1,154 @@
+/**
+ * The search for pieces of one wood: over the boards that can give them, groups that should match kept on one board as
+ * long as no piece is lost by it. Every answer is checked by code that shares nothing with the search.
+ */
+import type { JobWithParts } from '../contract/job.ts';
+import type { Settings } from '../contract/settings.ts';
+import { checkSolution } from './check.ts';
+import { effortWork } from './job.ts';
+import type { MatchOutcome, SolvedPlan } from './present.ts';
+import type { Effort, Problem, Progress, Solution } from './problem.ts';
+import { orderForSaw } from './saw-order.ts';
+import { type Home, homesOf, isSister, keptTogether, type MatchGroup, matchGroups } from './shop-match.ts';
+import { type Candidate, type ShopProblem, shopProblem } from './shop-problem.ts';
+import { shortlisted } from './shop-shortlist.ts';
+import type { Wanted } from './shop-wanted.ts';
+import { solve, solveSteps } from './solve.ts';
+
+export interface Search {
+  readonly effort: Effort;
+  readonly seed: number;
+}
+
+/** Work of one trial of homes, as a share of the search's own. */
+const TRIAL_SHARE = 0.05;
+const TRIALS_MOST = 10;
+
+/** able: every board that can give one of the pieces. */
+export function* solveSet(
+  wanted: readonly Wanted[],
+  able: readonly Candidate[],
+  job: Pick<JobWithParts, 'parts'>,
+  settings: Settings,
+  search: Search,
+): Generator<Progress, SolvedPlan> {
+  const searched = shortlisted(able, wanted);
+  const free = shopProblem(wanted, searched, settings, 'net');
+  const groups = matchGroups(wanted, job);
+  const kept = groups.length > 0 ? keepMatches(free, searched, groups, settings, search) : null;
+  const shop = kept?.shop ?? free;
+  const solution = yield* solveChecked(shop.problem, search);
+  const isCut = searched.length < able.length;
+  return {
+    shop,
+    solution,
+    all: isCut ? shopProblem(wanted, able, settings, 'net') : free,
+    // What a search proves holds for the boards and places that it was given.
+    searchBound: isCut ? null : (kept?.freeBound ?? solution.bound),
+    matches: groups.map((group, at): MatchOutcome => {
+      return { group, isKept: kept?.homes[at]?.length === 1, hasHome: kept?.options[at]?.[0]?.length === 1 };
+    }),
+  };
+}
+
+/** A plan that fails its check is a fault of ours, never an answer. */
+function* solveChecked(problem: Problem, search: Search): Generator<Progress, Solution> {
+  const found = yield* solveSteps(problem, search);
+  const solution = { ...found, layouts: found.layouts.map((layout) => orderForSaw(problem, layout)) };
+  const faults = checkSolution(problem, solution);
+  if (faults.length > 0) throw new Error(`the cut plan fails its check: ${faults.join('; ')}`);
+  return solution;
+}
+
+interface Kept {
+  readonly shop: ShopProblem;
+  readonly options: readonly (readonly Home[])[];
+  readonly homes: readonly (Home | null)[];
+  /** Proven for the problem in which nothing has to match. */
+  readonly freeBound: number;
+}
+
+/**
+ * Homes for all groups by trial: first where a free plan cuts most of each group, then one group after another moves on,
+ * or goes free, until as much is placed as without any matching.
+ */
+function keepMatches(
+  free: ShopProblem,
+  candidates: readonly Candidate[],
+  groups: readonly MatchGroup[],
+  settings: Settings,
+  search: Search,
+): Kept {
+  const options = groups.map((group) => homesOf(group, free.wanted, candidates, settings));
+  const workMost = Math.round(TRIAL_SHARE * effortWork(free.problem, search.effort));
+  const trial = (homes: readonly (Home | null)[]) => {
+    const shop = keptTogether(free, groups, homes);
+    return { shop, homes, solution: solve(shop.problem, { ...search, workMost }) };
+  };
+  const scout = trial(groups.map(() => null));
+  const loose = placedWorth(free.problem, scout.solution);
+  const left = groups.map((group, at) => byScout(options[at] ?? [], group, free, scout.solution));
+  let best = trial(left.map((homes) => homes.shift() ?? null));
+  let now = best;
+  for (let turn = 0; turn < TRIALS_MOST && isLess(placedWorth(free.problem, best.solution), loose); turn++) {
+    const moved = mostMissing(groups, now.homes, now.solution);
+    if (moved === null) break;
+    now = trial(now.homes.map((home, at) => (at === moved ? (left[at]?.shift() ?? null) : home)));
+    if (!isLess(placedWorth(free.problem, now.solution), placedWorth(free.problem, best.solution))) best = now;
+  }
+  if (isLess(placedWorth(free.problem, best.solution), loose)) best = scout;
+  return { shop: best.shop, options, homes: best.homes, freeBound: scout.solution.bound };
+}
+
+/** First wood of the boards that gave pieces before, then homes that the free plan cuts most of the group from. */
+function byScout(
+  homes: readonly Home[],
+  { kinds, cutFrom }: MatchGroup,
+  { boards }: ShopProblem,
+  scout: Solution,
+): Home[] {
+  const isKnown = (home: Home) =>
+    home.some((index) => {
+      const on = boards[index];
+      return on !== undefined && isSister(on, cutFrom);
+    });
+  const given = (home: Home) =>
+    scout.layouts
+      .filter(({ board }) => home.includes(board))
+      .reduce((sum, { pieces }) => sum + pieces.filter(({ blank }) => kinds.includes(blank)).length, 0);
+  return [...homes].sort((a, b) => Number(isKnown(b)) - Number(isKnown(a)) || given(b) - given(a));
+}
+
+/** Worth of what is placed, most urgent tier first. */
+function placedWorth(problem: Problem, { placed }: Solution): readonly number[] {
+  const tiers = [...new Set(problem.blanks.map(({ tier }) => tier))].sort((a, b) => a - b);
+  return tiers.map((tier) =>
+    problem.blanks.reduce(
+      (sum, blank, kind) => (blank.tier === tier ? sum + blank.value * (placed[kind] ?? 0) : sum),
+      0,
+    ),
+  );
+}
+
+function isLess(a: readonly number[], b: readonly number[]): boolean {
+  for (const [at, worth] of a.entries()) {
+    const other = b[at] ?? 0;
+    if (worth !== other) return worth < other;
+  }
+  return false;
+}
+
+/** The group with a home that lacks most of its pieces; any with a home where others suffer by it; null when all are free. */
+function mostMissing(
+  groups: readonly MatchGroup[],
+  homes: readonly (Home | null)[],
+  { placed }: Solution,
+): number | null {
+  let most: { readonly at: number; readonly missing: number } | null = null;
+  for (const [at, { kinds, pieceCount }] of groups.entries()) {
+    if (!homes[at]) continue;
+    const missing = pieceCount - kinds.reduce((sum, kind) => sum + (placed[kind] ?? 0), 0);
+    if (!most || missing > most.missing) most = { at, missing };
+  }
+  return most?.at ?? null;
+}
