@@ -105,14 +105,26 @@ function outputOf(metafile: Metafile, source: string): string {
   return found[0];
 }
 
-/** An output with every output that it imports at once; what it loads later is not counted. */
-function withImports(metafile: Metafile, path: string, seen = new Set<string>()): Set<string> {
+type ImportKind = Metafile['outputs'][string]['imports'][number]['kind'];
+
+/** What loads at once. */
+const AT_ONCE: readonly ImportKind[] = ['import-statement'];
+/** With what is fetched behind it: the screens that are not in front. */
+const IN_THE_END: readonly ImportKind[] = ['import-statement', 'dynamic-import'];
+
+/** An output with every output that it imports in these ways. */
+function withImports(
+  metafile: Metafile,
+  path: string,
+  kinds: readonly ImportKind[],
+  seen = new Set<string>(),
+): Set<string> {
   if (seen.has(path)) return seen;
   seen.add(path);
   const output = metafile.outputs[path];
   if (output?.cssBundle) seen.add(output.cssBundle);
   for (const used of output?.imports ?? []) {
-    if (used.kind === 'import-statement' && !used.external) withImports(metafile, used.path, seen);
+    if (kinds.includes(used.kind) && !used.external) withImports(metafile, used.path, kinds, seen);
   }
   return seen;
 }
@@ -125,11 +137,15 @@ async function gzBytesOf(paths: Iterable<string>): Promise<number> {
 
 async function reportSizes(metafile: Metafile, report: (line: string) => void): Promise<void> {
   const line = (name: string, bytes: number) => report(`${name.padEnd(8)} ${(bytes / 1024).toFixed(1)} kB gz`);
-  const main = withImports(metafile, outputOf(metafile, 'page/main.ts'));
-  const panel = await gzBytesOf(withImports(metafile, outputOf(metafile, 'page/panel.ts')));
-  const grid = [...withImports(metafile, outputOf(metafile, 'page/grid.ts'))].filter((path) => !main.has(path));
+  const main = withImports(metafile, outputOf(metafile, 'page/main.ts'), AT_ONCE);
+  const panelOutput = outputOf(metafile, 'page/panel.ts');
+  const panel = await gzBytesOf(withImports(metafile, panelOutput, AT_ONCE));
+  const grid = [...withImports(metafile, outputOf(metafile, 'page/grid.ts'), AT_ONCE)].filter(
+    (path) => !main.has(path),
+  );
   line('page', await gzBytesOf([...main].filter((path) => path.endsWith('.js'))));
   line('sidebar', panel);
+  line('  whole', await gzBytesOf(withImports(metafile, panelOutput, IN_THE_END)));
   line('grid', await gzBytesOf(grid));
   line('styles', await gzBytesOf(stylesOf(metafile)));
   if (panel > PANEL_GZ_BYTES_MAX) {

@@ -1,7 +1,7 @@
 /** What a cell says besides a length: counts, moisture, days, money, and the trade's words for grain, use and faces. */
 import type { Grain } from '../../worker/contract/board.ts';
 import type { Faces, UseClass } from '../../worker/contract/job.ts';
-import { readSpecies } from '../../worker/wood/species.ts';
+import { readWoodName } from '../../worker/wood/species-naming.ts';
 import type { Cell } from '../host/host.ts';
 import { isBlank, isDateCell } from './cell-length.ts';
 import { dayOfSerial, isoDay, readDayText } from './fraction-date.ts';
@@ -217,24 +217,24 @@ export function readFaces(cell: Cell): ValueReading<Faces | null> {
 /** Words are few and rows many, so each spelling is looked up once. */
 export class SpeciesCells {
   readonly #spellings: Readonly<Record<string, string>>;
-  readonly #known = new Map<string, ReturnType<typeof readSpecies>>();
+  readonly #known = new Map<string, ReturnType<typeof readWoodName>>();
 
   constructor(spellings: Readonly<Record<string, string>>) {
     this.#spellings = spellings;
   }
 
-  read(words: string): ReturnType<typeof readSpecies> {
+  read(words: string): ReturnType<typeof readWoodName> {
     const known = this.#known.get(words);
     if (known !== undefined) return known;
     const own = Object.hasOwn(this.#spellings, words.toLowerCase()) ? this.#spellings[words.toLowerCase()] : undefined;
-    const reading = readSpecies(own ?? words);
+    const reading = readWoodName(own ?? words);
     this.#known.set(words, reading);
     return reading;
   }
 }
 
 export function namesSpecies(text: string): boolean {
-  return readSpecies(text).ok;
+  return readWoodName(text).ok;
 }
 
 const gradeWords =

@@ -10,118 +10,118 @@
  *   commercial red or white oaks; E worked out; M from memory.
  */
 export const speciesTable = `
-key                        | S_R |  S_T |  S_V | src |    C_R |    C_T | src |   Gb | src |  MC |  G12 | src | name | botanical
-red-alder                  | 4.4 |  7.3 | 12.6 |   A | .00151 | .00256 |   A | 0.37 |   A |  99 | 0.41 |   B | red alder | Alnus rubra
-black-ash                  | 5.0 |  7.8 | 15.2 |   A | .00172 | .00274 |   A | 0.45 |   A |  85 | 0.49 |   B | black ash | Fraxinus nigra
-green-ash                  | 4.6 |  7.1 | 12.5 |   A | .00169 | .00274 |   A | 0.53 |   A |  57 | 0.56 |   B | green ash | Fraxinus pennsylvanica
-oregon-ash                 | 4.1 |  8.1 | 13.2 |   A | .00141 | .00285 |   A |  0.5 |   A |  60 | 0.55 |   B | Oregon ash | Fraxinus latifolia
-white-ash                  | 4.9 |  7.8 | 13.3 |   A | .00169 | .00274 |   A | 0.55 |   A |  46 | 0.60 |   B | white ash | Fraxinus americana
-quaking-aspen              | 3.5 |  6.7 | 11.5 |   A | .00119 | .00234 |   A | 0.35 |   A | 129 | 0.38 |   B | quaking aspen | Populus tremuloides
-american-basswood          | 6.6 |  9.3 | 15.8 |   A | .00230 | .00330 |   A | 0.32 |   A | 105 | 0.37 |   B | American basswood | Tilia americana
-american-beech             | 5.5 | 11.9 | 17.2 |   A | .00190 | .00431 |   A | 0.56 |   A |  55 | 0.64 |   B | American beech | Fagus grandifolia
-paper-birch                | 6.3 |  8.6 | 16.2 |   A | .00219 | .00304 |   A | 0.48 |   A |  74 | 0.55 |   B | paper birch | Betula papyrifera
-sweet-birch                | 6.5 |  9.0 | 15.6 |   A | .00256 | .00338 |   A |  0.6 |   A |  73 | 0.65 |   B | sweet birch | Betula lenta
-yellow-birch               | 7.3 |  9.5 | 16.8 |   A | .00256 | .00338 |   A | 0.55 |   A |  72 | 0.62 |   B | yellow birch | Betula alleghaniensis
-yellow-buckeye             | 3.6 |  8.1 | 12.5 |   A | .00123 | .00285 |   A | 0.33 |   A | 143 |    - |   - | yellow buckeye | Aesculus flava
-butternut                  | 3.4 |  6.4 | 10.6 |   A | .00116 | .00223 |   A | 0.36 |   A | 105 | 0.38 |   B | butternut | Juglans cinerea
-black-cherry               | 3.7 |  7.1 | 11.5 |   A | .00126 | .00248 |   A | 0.47 |   A |  53 | 0.50 |   B | black cherry | Prunus serotina
-american-chestnut          | 3.4 |  6.7 | 11.6 |   A | .00116 | .00234 |   A |  0.4 |   A | 120 | 0.43 |   B | American chestnut | Castanea dentata
-eastern-cottonwood         | 3.9 |  9.2 | 13.9 |   A | .00133 | .00327 |   A | 0.37 |   A | 117 | 0.40 |   B | eastern cottonwood | Populus deltoides
-american-elm               | 4.2 |  9.5 | 14.6 |   A | .00144 | .00338 |   A | 0.46 |   A |  94 | 0.50 |   B | American elm | Ulmus americana
-rock-elm                   | 4.8 |  8.1 | 14.9 |   A | .00165 | .00285 |   A | 0.57 |   A |  51 | 0.63 |   B | rock elm | Ulmus thomasii
-slippery-elm               | 4.9 |  8.9 | 13.8 |   A | .00169 | .00315 |   A | 0.48 |   A |  77 | 0.53 |   B | slippery elm | Ulmus rubra
-hackberry                  | 4.8 |  8.9 | 13.8 |   A | .00165 | .00315 |   A | 0.49 |   A |  64 | 0.53 |   B | hackberry | Celtis occidentalis
-pecan                      | 4.9 |  8.9 | 13.6 |   A | .00169 | .00315 |   A |  0.6 |   A |  66 | 0.66 |   B | pecan | Carya illinoinensis
-mockernut-hickory          | 7.7 | 11.0 | 17.8 |   A | .00271 | .00396 |   E | 0.64 |   A |  63 | 0.72 |   B | mockernut hickory | Carya alba
-pignut-hickory             | 7.2 | 11.5 | 17.9 |   A | .00252 | .00415 |   E | 0.66 |   A |  65 | 0.75 |   B | pignut hickory | Carya glabra
-shagbark-hickory           | 7.0 | 10.5 | 16.7 |   M | .00245 | .00376 |   E | 0.64 |   A |  60 | 0.72 |   B | shagbark hickory | Carya ovata
-shellbark-hickory          | 7.6 | 12.6 | 19.2 |   M | .00267 | .00459 |   E | 0.62 |   A |  65 | 0.69 |   B | shellbark hickory | Carya laciniosa
-american-holly             | 4.8 |  9.9 | 16.9 |   M | .00165 | .00353 |   E |  0.5 |   A |  83 |    - |   - | American holly | Ilex opaca
-honeylocust                | 4.2 |  6.6 | 10.8 |   D | .00144 | .00230 |   A |  0.6 |   A |  60 |    - |   - | honeylocust | Gleditsia triacanthos
-black-locust               | 4.6 |  7.2 | 10.2 |   D | .00158 | .00252 |   A | 0.66 |   A |  41 | 0.69 |   B | black locust | Robinia pseudoacacia
-pacific-madrone            | 5.6 | 12.4 | 18.1 |   D | .00194 | .00451 |   A | 0.58 |   A |  66 |    - |   - | Pacific madrone | Arbutus menziesii
-cucumbertree               | 5.2 |  8.8 | 13.6 |   D | .00180 | .00312 |   A | 0.44 |   A |  78 | 0.48 |   B | cucumbertree | Magnolia acuminata
-southern-magnolia          | 5.4 |  6.6 | 12.3 |   D | .00187 | .00230 |   A | 0.46 |   A | 106 | 0.50 |   B | southern magnolia | Magnolia grandiflora
-bigleaf-maple              | 3.7 |  7.1 | 11.6 |   D | .00126 | .00248 |   A | 0.44 |   A |  71 | 0.48 |   B | bigleaf maple | Acer macrophyllum
-black-maple                | 4.8 |  9.3 | 14.0 |   M | .00165 | .00353 |   A | 0.52 |   A |  70 | 0.57 |   B | black maple | Acer nigrum
-red-maple                  | 4.0 |  8.2 | 12.6 |   D | .00137 | .00289 |   A | 0.49 |   A |  64 | 0.54 |   B | red maple | Acer rubrum
-silver-maple               | 3.0 |  7.2 | 12.0 |   D | .00102 | .00252 |   A | 0.44 |   A |  68 | 0.47 |   M | silver maple | Acer saccharinum
-hard-maple                 | 4.8 |  9.9 | 14.7 |   T | .00165 | .00353 |   A | 0.56 |   A |  57 | 0.63 |   M | hard maple | Acer saccharum
-northern-red-oak           | 4.0 |  8.6 | 13.7 |   T | .00158 | .00369 |   G | 0.56 |   A |  83 | 0.63 |   M | northern red oak | Quercus rubra
-black-oak                  | 4.4 | 11.1 | 15.1 |   M | .00158 | .00369 |   G | 0.56 |   A |  83 | 0.61 |   M | black oak | Quercus velutina
-pin-oak                    | 4.3 |  9.5 | 14.5 |   M | .00158 | .00369 |   G | 0.58 |   A |  77 | 0.63 |   M | pin oak | Quercus palustris
-scarlet-oak                | 4.4 | 10.8 | 14.7 |   M | .00158 | .00369 |   G |  0.6 |   A |  71 | 0.67 |   M | scarlet oak | Quercus coccinea
-southern-red-oak           | 4.7 | 11.3 | 16.1 |   M | .00158 | .00369 |   G | 0.52 |   A |  97 | 0.59 |   M | southern red oak | Quercus falcata
-white-oak                  | 5.6 | 10.5 | 16.3 |   A | .00180 | .00365 |   G |  0.6 |   A |  68 | 0.68 |   M | white oak | Quercus alba
-bur-oak                    | 4.4 |  8.8 | 12.7 |   M | .00180 | .00365 |   G | 0.58 |   A |  74 | 0.64 |   M | bur oak | Quercus macrocarpa
-chestnut-oak               | 5.3 | 10.8 | 16.4 |   A | .00180 | .00365 |   G | 0.57 |   A |  77 | 0.66 |   M | chestnut oak | Quercus prinus
-live-oak                   | 6.6 |  9.5 | 14.7 |   A | .00230 | .00338 |   A |  0.8 |   A |  52 | 0.88 |   M | live oak | Quercus virginiana
-persimmon                  | 7.9 | 11.2 | 19.1 |   A | .00278 | .00403 |   A | 0.64 |   A |  58 |    - |   - | persimmon | Diospyros virginiana
-sassafras                  | 4.0 |  6.2 | 10.3 |   A | .00137 | .00216 |   A | 0.42 |   A |  68 | 0.46 |   M | sassafras | Sassafras albidum
-sweetgum                   | 5.3 | 10.2 | 15.8 |   A | .00183 | .00365 |   A | 0.46 |   A |  74 | 0.52 |   M | sweetgum | Liquidambar styraciflua
-american-sycamore          | 5.0 |  8.4 | 14.1 |   A | .00172 | .00296 |   A | 0.46 |   A |  81 | 0.49 |   M | American sycamore | Platanus occidentalis
-tanoak                     | 4.9 | 11.7 | 17.3 |   A | .00169 | .00423 |   A | 0.58 |   A |  80 |    - |   - | tanoak | Lithocarpus densiflorus
-black-tupelo               | 5.1 |  8.7 | 14.4 |   A | .00176 | .00308 |   A | 0.46 |   A | 101 | 0.50 |   M | black tupelo | Nyssa sylvatica
-water-tupelo               | 4.2 |  7.6 | 12.5 |   A | .00144 | .00267 |   A | 0.46 |   A |  95 | 0.50 |   M | water tupelo | Nyssa aquatica
-black-walnut               | 5.5 |  7.8 | 12.8 |   A | .00190 | .00274 |   A | 0.51 |   A |  79 | 0.55 |   M | black walnut | Juglans nigra
-black-willow               | 3.3 |  8.7 | 13.9 |   A | .00112 | .00308 |   E | 0.36 |   A | 127 | 0.39 |   M | black willow | Salix nigra
-yellow-poplar              | 4.6 |  8.2 | 12.7 |   A | .00158 | .00289 |   E |  0.4 |   A |  95 | 0.42 |   M | yellow-poplar | Liriodendron tulipifera
-baldcypress                | 3.8 |  6.2 | 10.5 |   M | .00130 | .00216 |   E | 0.42 |   A |  95 | 0.46 |   M | baldcypress | Taxodium distichum
-alaska-yellow-cedar        | 2.8 |  6.0 |  9.2 |   A | .00095 | .00208 |   E | 0.42 |   A |  72 | 0.44 |   M | Alaska yellow cedar | Chamaecyparis nootkatensis
-atlantic-white-cedar       | 2.9 |  5.4 |  8.8 |   A | .00099 | .00187 |   E | 0.31 |   A |  86 | 0.32 |   M | Atlantic white cedar | Chamaecyparis thyoides
-eastern-red-cedar          | 3.1 |  4.7 |  7.8 |   A | .00106 | .00162 |   E | 0.44 |   A |  35 | 0.47 |   M | eastern red cedar | Juniperus virginiana
-incense-cedar              | 3.3 |  5.2 |  7.7 |   A | .00112 | .00180 |   E | 0.35 |   A | 106 | 0.37 |   M | incense cedar | Calocedrus decurrens
-northern-white-cedar       | 2.2 |  4.9 |  7.2 |   A | .00074 | .00169 |   E | 0.29 |   A |  99 | 0.31 |   M | northern white cedar | Thuja occidentalis
-port-orford-cedar          | 4.6 |  6.9 | 10.1 |   A | .00158 | .00241 |   E | 0.39 |   A |  74 | 0.43 |   M | Port-Orford cedar | Chamaecyparis lawsoniana
-western-red-cedar          | 2.4 |  5.0 |  6.8 |   A | .00081 | .00172 |   E | 0.31 |   A |  40 | 0.32 |   M | western red cedar | Thuja plicata
-coast-douglas-fir          | 4.8 |  7.6 | 12.4 |   A | .00165 | .00267 |   E | 0.45 |   A |  35 | 0.48 |   M | coast Douglas-fir | Pseudotsuga menziesii
-interior-north-douglas-fir | 3.8 |  6.9 | 10.7 |   A | .00130 | .00241 |   E | 0.45 |   A |  35 | 0.48 |   M | interior north Douglas-fir | Pseudotsuga menziesii
-balsam-fir                 | 2.9 |  6.9 | 11.2 |   A | .00099 | .00241 |   E | 0.33 |   A | 119 | 0.35 |   M | balsam fir | Abies balsamea
-grand-fir                  | 3.4 |  7.5 | 11.0 |   A | .00116 | .00263 |   E | 0.35 |   A | 106 | 0.37 |   M | grand fir | Abies grandis
-noble-fir                  | 4.3 |  8.3 | 12.4 |   A | .00148 | .00293 |   E | 0.37 |   A |  30 | 0.39 |   M | noble fir | Abies procera
-white-fir                  | 3.3 |  7.0 |  9.8 |   A | .00112 | .00245 |   E | 0.37 |   A | 104 | 0.39 |   M | white fir | Abies concolor
-eastern-hemlock            | 3.0 |  6.8 |  9.7 |   T | .00102 | .00237 |   E | 0.38 |   A | 111 | 0.40 |   M | eastern hemlock | Tsuga canadensis
-western-hemlock            | 4.2 |  7.8 | 12.4 |   T | .00144 | .00274 |   E | 0.42 |   A |  56 | 0.45 |   M | western hemlock | Tsuga heterophylla
-western-larch              | 4.5 |  9.1 | 14.0 |   T | .00155 | .00323 |   E | 0.48 |   A |  60 | 0.52 |   M | western larch | Larix occidentalis
-eastern-white-pine         | 2.1 |  6.1 |  8.2 |   M | .00071 | .00212 |   E | 0.34 |   A |  65 | 0.35 |   M | eastern white pine | Pinus strobus
-loblolly-pine              | 4.8 |  7.4 | 12.3 |   T | .00165 | .00259 |   E | 0.47 |   A |  81 | 0.51 |   M | loblolly pine | Pinus taeda
-lodgepole-pine             | 4.3 |  6.7 | 11.1 |   T | .00148 | .00234 |   E | 0.38 |   A |  64 | 0.41 |   M | lodgepole pine | Pinus contorta
-longleaf-pine              | 5.1 |  7.5 | 12.2 |   T | .00176 | .00263 |   E | 0.54 |   A |  63 | 0.59 |   M | longleaf pine | Pinus palustris
-ponderosa-pine             | 3.9 |  6.2 |  9.7 |   M | .00133 | .00216 |   E | 0.38 |   A |  90 | 0.40 |   A | ponderosa pine | Pinus ponderosa
-red-pine                   | 3.8 |  7.2 | 11.3 |   T | .00130 | .00252 |   E | 0.41 |   A |  64 | 0.46 |   A | red pine | Pinus resinosa
-shortleaf-pine             | 4.6 |  7.7 | 12.3 |   T | .00158 | .00271 |   E | 0.47 |   A |  77 | 0.51 |   A | shortleaf pine | Pinus echinata
-slash-pine                 | 5.4 |  7.6 | 12.1 |   T | .00187 | .00267 |   E | 0.54 |   A |  72 | 0.59 |   A | slash pine | Pinus elliottii
-sugar-pine                 | 2.9 |  5.6 |  7.9 |   M | .00099 | .00194 |   E | 0.34 |   A | 130 | 0.36 |   A | sugar pine | Pinus lambertiana
-virginia-pine              | 4.2 |  7.2 | 11.9 |   M | .00144 | .00252 |   E | 0.45 |   A |  78 | 0.48 |   A | Virginia pine | Pinus virginiana
-western-white-pine         | 4.1 |  7.4 | 11.8 |   M | .00141 | .00259 |   E | 0.36 |   A |  56 | 0.38 |   A | western white pine | Pinus monticola
-old-growth-redwood         | 2.6 |  4.4 |  6.8 |   M | .00088 | .00151 |   E | 0.38 |   A | 123 | 0.40 |   A | old-growth redwood | Sequoia sempervirens
-young-growth-redwood       | 2.2 |  4.9 |  7.0 |   M | .00074 | .00169 |   E | 0.34 |   A | 123 | 0.35 |   A | young-growth redwood | Sequoia sempervirens
-engelmann-spruce           | 3.8 |  7.1 | 11.0 |   T | .00130 | .00248 |   E | 0.33 |   A |  89 | 0.35 |   M | Engelmann spruce | Picea engelmannii
-red-spruce                 | 3.8 |  7.8 | 11.8 |   M | .00130 | .00274 |   E | 0.37 |   A |  47 | 0.40 |   M | red spruce | Picea rubens
-sitka-spruce               | 4.3 |  7.5 | 11.5 |   M | .00148 | .00263 |   E | 0.33 |   A |  60 |    - |   - | Sitka spruce | Picea sitchensis
-tamarack                   | 3.7 |  7.4 | 13.6 |   M | .00126 | .00259 |   E | 0.49 |   A |  54 | 0.53 |   M | tamarack | Larix laricina
-mahogany                   | 3.0 |  4.1 |  7.8 |   T | .00102 | .00141 |   E | 0.45 |   M |   - |    - |   - | mahogany | Swietenia macrophylla
-african-mahogany           | 2.5 |  4.5 |  8.8 |   T | .00085 | .00155 |   E | 0.42 |   T |   - |    - |   - | African mahogany | Khaya spp.
-sapele                     | 4.6 |  7.4 | 14.0 |   T | .00158 | .00259 |   E | 0.55 |   T |   - |    - |   - | sapele | Entandrophragma cylindricum
-teak                       | 2.5 |  5.8 |  7.0 |   T | .00085 | .00201 |   E | 0.55 |   T |   - |    - |   - | teak | Tectona grandis
-iroko                      | 2.8 |  3.8 |  8.8 |   T | .00095 | .00130 |   E | 0.54 |   T |   - |    - |   - | iroko | Milicia excelsa
-afrormosia                 | 3.0 |  6.4 | 10.7 |   T | .00102 | .00223 |   E | 0.61 |   T |   - |    - |   - | afrormosia | Pericopsis elata
-spanish-cedar              | 4.2 |  6.3 | 10.3 |   T | .00144 | .00219 |   E | 0.41 |   T |   - |    - |   - | Spanish-cedar | Cedrela odorata
-purpleheart                | 3.2 |  6.1 |  9.9 |   T | .00109 | .00212 |   E | 0.67 |   T |   - |    - |   - | purpleheart | Peltogyne spp.
-brazilian-rosewood         | 2.9 |  4.6 |  8.5 |   T | .00099 | .00158 |   E | 0.80 |   T |   - |    - |   - | Brazilian rosewood | Dalbergia nigra
-indian-rosewood            | 2.7 |  5.8 |  8.5 |   T | .00092 | .00201 |   E | 0.75 |   T |   - |    - |   - | Indian rosewood | Dalbergia latifolia
-jatoba                     | 4.5 |  8.5 | 12.7 |   T | .00155 | .00300 |   E | 0.71 |   T |   - |    - |   - | jatoba | Hymenaea courbaril
-ipe                        | 6.6 |  8.0 | 13.2 |   T | .00230 | .00282 |   E | 0.92 |   T |   - |    - |   - | ipe | Handroanthus/Tabebuia
-limba                      | 4.5 |  6.2 | 10.8 |   T | .00155 | .00216 |   E | 0.38 |   T |   - |    - |   - | limba | Terminalia superba
-obeche                     | 3.0 |  5.4 |  9.2 |   T | .00102 | .00187 |   E | 0.30 |   T |   - |    - |   - | obeche | Triplochiton scleroxylon
-okoume                     | 4.1 |  6.1 | 11.3 |   T | .00141 | .00212 |   E | 0.33 |   T |   - |    - |   - | okoume | Aucoumea klaineana
-avodire                    | 4.6 |  6.7 | 12.0 |   T | .00158 | .00234 |   E | 0.48 |   T |   - |    - |   - | avodire | Turraeanthus africanus
-andiroba                   | 3.1 |  7.6 | 10.4 |   T | .00106 | .00267 |   E | 0.54 |   T |   - |    - |   - | andiroba | Carapa guianensis
-ramin                      | 4.3 |  8.7 | 13.4 |   T | .00148 | .00308 |   E | 0.52 |   T |   - |    - |   - | ramin | Gonystylus bancanus
-primavera                  | 3.1 |  5.1 |  9.1 |   T | .00106 | .00176 |   E | 0.40 |   T |   - |    - |   - | primavera | Tabebuia donnell-smithii
-jelutong                   | 2.3 |  5.5 |  7.8 |   T | .00078 | .00190 |   E | 0.36 |   T |   - |    - |   - | jelutong | Dyera costulata
-jarrah                     | 7.7 | 11.0 | 18.7 |   T | .00271 | .00396 |   E | 0.67 |   T |   - |    - |   - | jarrah | Eucalyptus marginata
-karri                      | 7.8 | 12.4 | 20.2 |   T | .00274 | .00451 |   E | 0.82 |   T |   - |    - |   - | karri | Eucalyptus diversicolor
-parana-pine                | 4.0 |  7.9 | 11.6 |   T | .00137 | .00278 |   E | 0.46 |   T |   - |    - |   - | parana pine | Araucaria angustifolia
-balsa                      | 3.0 |  7.6 | 10.8 |   T | .00102 | .00267 |   E | 0.16 |   T |   - |    - |   - | balsa | Ochroma pyramidale
+key                        | S_R |  S_T |  S_V | src |    C_R |    C_T | src |   Gb | src |  MC |  G12 | src
+red-alder                  | 4.4 |  7.3 | 12.6 |   A | .00151 | .00256 |   A | 0.37 |   A |  99 | 0.41 |   B
+black-ash                  | 5.0 |  7.8 | 15.2 |   A | .00172 | .00274 |   A | 0.45 |   A |  85 | 0.49 |   B
+green-ash                  | 4.6 |  7.1 | 12.5 |   A | .00169 | .00274 |   A | 0.53 |   A |  57 | 0.56 |   B
+oregon-ash                 | 4.1 |  8.1 | 13.2 |   A | .00141 | .00285 |   A |  0.5 |   A |  60 | 0.55 |   B
+white-ash                  | 4.9 |  7.8 | 13.3 |   A | .00169 | .00274 |   A | 0.55 |   A |  46 | 0.60 |   B
+quaking-aspen              | 3.5 |  6.7 | 11.5 |   A | .00119 | .00234 |   A | 0.35 |   A | 129 | 0.38 |   B
+american-basswood          | 6.6 |  9.3 | 15.8 |   A | .00230 | .00330 |   A | 0.32 |   A | 105 | 0.37 |   B
+american-beech             | 5.5 | 11.9 | 17.2 |   A | .00190 | .00431 |   A | 0.56 |   A |  55 | 0.64 |   B
+paper-birch                | 6.3 |  8.6 | 16.2 |   A | .00219 | .00304 |   A | 0.48 |   A |  74 | 0.55 |   B
+sweet-birch                | 6.5 |  9.0 | 15.6 |   A | .00256 | .00338 |   A |  0.6 |   A |  73 | 0.65 |   B
+yellow-birch               | 7.3 |  9.5 | 16.8 |   A | .00256 | .00338 |   A | 0.55 |   A |  72 | 0.62 |   B
+yellow-buckeye             | 3.6 |  8.1 | 12.5 |   A | .00123 | .00285 |   A | 0.33 |   A | 143 |    - |   -
+butternut                  | 3.4 |  6.4 | 10.6 |   A | .00116 | .00223 |   A | 0.36 |   A | 105 | 0.38 |   B
+black-cherry               | 3.7 |  7.1 | 11.5 |   A | .00126 | .00248 |   A | 0.47 |   A |  53 | 0.50 |   B
+american-chestnut          | 3.4 |  6.7 | 11.6 |   A | .00116 | .00234 |   A |  0.4 |   A | 120 | 0.43 |   B
+eastern-cottonwood         | 3.9 |  9.2 | 13.9 |   A | .00133 | .00327 |   A | 0.37 |   A | 117 | 0.40 |   B
+american-elm               | 4.2 |  9.5 | 14.6 |   A | .00144 | .00338 |   A | 0.46 |   A |  94 | 0.50 |   B
+rock-elm                   | 4.8 |  8.1 | 14.9 |   A | .00165 | .00285 |   A | 0.57 |   A |  51 | 0.63 |   B
+slippery-elm               | 4.9 |  8.9 | 13.8 |   A | .00169 | .00315 |   A | 0.48 |   A |  77 | 0.53 |   B
+hackberry                  | 4.8 |  8.9 | 13.8 |   A | .00165 | .00315 |   A | 0.49 |   A |  64 | 0.53 |   B
+pecan                      | 4.9 |  8.9 | 13.6 |   A | .00169 | .00315 |   A |  0.6 |   A |  66 | 0.66 |   B
+mockernut-hickory          | 7.7 | 11.0 | 17.8 |   A | .00271 | .00396 |   E | 0.64 |   A |  63 | 0.72 |   B
+pignut-hickory             | 7.2 | 11.5 | 17.9 |   A | .00252 | .00415 |   E | 0.66 |   A |  65 | 0.75 |   B
+shagbark-hickory           | 7.0 | 10.5 | 16.7 |   M | .00245 | .00376 |   E | 0.64 |   A |  60 | 0.72 |   B
+shellbark-hickory          | 7.6 | 12.6 | 19.2 |   M | .00267 | .00459 |   E | 0.62 |   A |  65 | 0.69 |   B
+american-holly             | 4.8 |  9.9 | 16.9 |   M | .00165 | .00353 |   E |  0.5 |   A |  83 |    - |   -
+honeylocust                | 4.2 |  6.6 | 10.8 |   D | .00144 | .00230 |   A |  0.6 |   A |  60 |    - |   -
+black-locust               | 4.6 |  7.2 | 10.2 |   D | .00158 | .00252 |   A | 0.66 |   A |  41 | 0.69 |   B
+pacific-madrone            | 5.6 | 12.4 | 18.1 |   D | .00194 | .00451 |   A | 0.58 |   A |  66 |    - |   -
+cucumbertree               | 5.2 |  8.8 | 13.6 |   D | .00180 | .00312 |   A | 0.44 |   A |  78 | 0.48 |   B
+southern-magnolia          | 5.4 |  6.6 | 12.3 |   D | .00187 | .00230 |   A | 0.46 |   A | 106 | 0.50 |   B
+bigleaf-maple              | 3.7 |  7.1 | 11.6 |   D | .00126 | .00248 |   A | 0.44 |   A |  71 | 0.48 |   B
+black-maple                | 4.8 |  9.3 | 14.0 |   M | .00165 | .00353 |   A | 0.52 |   A |  70 | 0.57 |   B
+red-maple                  | 4.0 |  8.2 | 12.6 |   D | .00137 | .00289 |   A | 0.49 |   A |  64 | 0.54 |   B
+silver-maple               | 3.0 |  7.2 | 12.0 |   D | .00102 | .00252 |   A | 0.44 |   A |  68 | 0.47 |   M
+hard-maple                 | 4.8 |  9.9 | 14.7 |   T | .00165 | .00353 |   A | 0.56 |   A |  57 | 0.63 |   M
+northern-red-oak           | 4.0 |  8.6 | 13.7 |   T | .00158 | .00369 |   G | 0.56 |   A |  83 | 0.63 |   M
+black-oak                  | 4.4 | 11.1 | 15.1 |   M | .00158 | .00369 |   G | 0.56 |   A |  83 | 0.61 |   M
+pin-oak                    | 4.3 |  9.5 | 14.5 |   M | .00158 | .00369 |   G | 0.58 |   A |  77 | 0.63 |   M
+scarlet-oak                | 4.4 | 10.8 | 14.7 |   M | .00158 | .00369 |   G |  0.6 |   A |  71 | 0.67 |   M
+southern-red-oak           | 4.7 | 11.3 | 16.1 |   M | .00158 | .00369 |   G | 0.52 |   A |  97 | 0.59 |   M
+white-oak                  | 5.6 | 10.5 | 16.3 |   A | .00180 | .00365 |   G |  0.6 |   A |  68 | 0.68 |   M
+bur-oak                    | 4.4 |  8.8 | 12.7 |   M | .00180 | .00365 |   G | 0.58 |   A |  74 | 0.64 |   M
+chestnut-oak               | 5.3 | 10.8 | 16.4 |   A | .00180 | .00365 |   G | 0.57 |   A |  77 | 0.66 |   M
+live-oak                   | 6.6 |  9.5 | 14.7 |   A | .00230 | .00338 |   A |  0.8 |   A |  52 | 0.88 |   M
+persimmon                  | 7.9 | 11.2 | 19.1 |   A | .00278 | .00403 |   A | 0.64 |   A |  58 |    - |   -
+sassafras                  | 4.0 |  6.2 | 10.3 |   A | .00137 | .00216 |   A | 0.42 |   A |  68 | 0.46 |   M
+sweetgum                   | 5.3 | 10.2 | 15.8 |   A | .00183 | .00365 |   A | 0.46 |   A |  74 | 0.52 |   M
+american-sycamore          | 5.0 |  8.4 | 14.1 |   A | .00172 | .00296 |   A | 0.46 |   A |  81 | 0.49 |   M
+tanoak                     | 4.9 | 11.7 | 17.3 |   A | .00169 | .00423 |   A | 0.58 |   A |  80 |    - |   -
+black-tupelo               | 5.1 |  8.7 | 14.4 |   A | .00176 | .00308 |   A | 0.46 |   A | 101 | 0.50 |   M
+water-tupelo               | 4.2 |  7.6 | 12.5 |   A | .00144 | .00267 |   A | 0.46 |   A |  95 | 0.50 |   M
+black-walnut               | 5.5 |  7.8 | 12.8 |   A | .00190 | .00274 |   A | 0.51 |   A |  79 | 0.55 |   M
+black-willow               | 3.3 |  8.7 | 13.9 |   A | .00112 | .00308 |   E | 0.36 |   A | 127 | 0.39 |   M
+yellow-poplar              | 4.6 |  8.2 | 12.7 |   A | .00158 | .00289 |   E |  0.4 |   A |  95 | 0.42 |   M
+baldcypress                | 3.8 |  6.2 | 10.5 |   M | .00130 | .00216 |   E | 0.42 |   A |  95 | 0.46 |   M
+alaska-yellow-cedar        | 2.8 |  6.0 |  9.2 |   A | .00095 | .00208 |   E | 0.42 |   A |  72 | 0.44 |   M
+atlantic-white-cedar       | 2.9 |  5.4 |  8.8 |   A | .00099 | .00187 |   E | 0.31 |   A |  86 | 0.32 |   M
+eastern-red-cedar          | 3.1 |  4.7 |  7.8 |   A | .00106 | .00162 |   E | 0.44 |   A |  35 | 0.47 |   M
+incense-cedar              | 3.3 |  5.2 |  7.7 |   A | .00112 | .00180 |   E | 0.35 |   A | 106 | 0.37 |   M
+northern-white-cedar       | 2.2 |  4.9 |  7.2 |   A | .00074 | .00169 |   E | 0.29 |   A |  99 | 0.31 |   M
+port-orford-cedar          | 4.6 |  6.9 | 10.1 |   A | .00158 | .00241 |   E | 0.39 |   A |  74 | 0.43 |   M
+western-red-cedar          | 2.4 |  5.0 |  6.8 |   A | .00081 | .00172 |   E | 0.31 |   A |  40 | 0.32 |   M
+coast-douglas-fir          | 4.8 |  7.6 | 12.4 |   A | .00165 | .00267 |   E | 0.45 |   A |  35 | 0.48 |   M
+interior-north-douglas-fir | 3.8 |  6.9 | 10.7 |   A | .00130 | .00241 |   E | 0.45 |   A |  35 | 0.48 |   M
+balsam-fir                 | 2.9 |  6.9 | 11.2 |   A | .00099 | .00241 |   E | 0.33 |   A | 119 | 0.35 |   M
+grand-fir                  | 3.4 |  7.5 | 11.0 |   A | .00116 | .00263 |   E | 0.35 |   A | 106 | 0.37 |   M
+noble-fir                  | 4.3 |  8.3 | 12.4 |   A | .00148 | .00293 |   E | 0.37 |   A |  30 | 0.39 |   M
+white-fir                  | 3.3 |  7.0 |  9.8 |   A | .00112 | .00245 |   E | 0.37 |   A | 104 | 0.39 |   M
+eastern-hemlock            | 3.0 |  6.8 |  9.7 |   T | .00102 | .00237 |   E | 0.38 |   A | 111 | 0.40 |   M
+western-hemlock            | 4.2 |  7.8 | 12.4 |   T | .00144 | .00274 |   E | 0.42 |   A |  56 | 0.45 |   M
+western-larch              | 4.5 |  9.1 | 14.0 |   T | .00155 | .00323 |   E | 0.48 |   A |  60 | 0.52 |   M
+eastern-white-pine         | 2.1 |  6.1 |  8.2 |   M | .00071 | .00212 |   E | 0.34 |   A |  65 | 0.35 |   M
+loblolly-pine              | 4.8 |  7.4 | 12.3 |   T | .00165 | .00259 |   E | 0.47 |   A |  81 | 0.51 |   M
+lodgepole-pine             | 4.3 |  6.7 | 11.1 |   T | .00148 | .00234 |   E | 0.38 |   A |  64 | 0.41 |   M
+longleaf-pine              | 5.1 |  7.5 | 12.2 |   T | .00176 | .00263 |   E | 0.54 |   A |  63 | 0.59 |   M
+ponderosa-pine             | 3.9 |  6.2 |  9.7 |   M | .00133 | .00216 |   E | 0.38 |   A |  90 | 0.40 |   A
+red-pine                   | 3.8 |  7.2 | 11.3 |   T | .00130 | .00252 |   E | 0.41 |   A |  64 | 0.46 |   A
+shortleaf-pine             | 4.6 |  7.7 | 12.3 |   T | .00158 | .00271 |   E | 0.47 |   A |  77 | 0.51 |   A
+slash-pine                 | 5.4 |  7.6 | 12.1 |   T | .00187 | .00267 |   E | 0.54 |   A |  72 | 0.59 |   A
+sugar-pine                 | 2.9 |  5.6 |  7.9 |   M | .00099 | .00194 |   E | 0.34 |   A | 130 | 0.36 |   A
+virginia-pine              | 4.2 |  7.2 | 11.9 |   M | .00144 | .00252 |   E | 0.45 |   A |  78 | 0.48 |   A
+western-white-pine         | 4.1 |  7.4 | 11.8 |   M | .00141 | .00259 |   E | 0.36 |   A |  56 | 0.38 |   A
+old-growth-redwood         | 2.6 |  4.4 |  6.8 |   M | .00088 | .00151 |   E | 0.38 |   A | 123 | 0.40 |   A
+young-growth-redwood       | 2.2 |  4.9 |  7.0 |   M | .00074 | .00169 |   E | 0.34 |   A | 123 | 0.35 |   A
+engelmann-spruce           | 3.8 |  7.1 | 11.0 |   T | .00130 | .00248 |   E | 0.33 |   A |  89 | 0.35 |   M
+red-spruce                 | 3.8 |  7.8 | 11.8 |   M | .00130 | .00274 |   E | 0.37 |   A |  47 | 0.40 |   M
+sitka-spruce               | 4.3 |  7.5 | 11.5 |   M | .00148 | .00263 |   E | 0.33 |   A |  60 |    - |   -
+tamarack                   | 3.7 |  7.4 | 13.6 |   M | .00126 | .00259 |   E | 0.49 |   A |  54 | 0.53 |   M
+mahogany                   | 3.0 |  4.1 |  7.8 |   T | .00102 | .00141 |   E | 0.45 |   M |   - |    - |   -
+african-mahogany           | 2.5 |  4.5 |  8.8 |   T | .00085 | .00155 |   E | 0.42 |   T |   - |    - |   -
+sapele                     | 4.6 |  7.4 | 14.0 |   T | .00158 | .00259 |   E | 0.55 |   T |   - |    - |   -
+teak                       | 2.5 |  5.8 |  7.0 |   T | .00085 | .00201 |   E | 0.55 |   T |   - |    - |   -
+iroko                      | 2.8 |  3.8 |  8.8 |   T | .00095 | .00130 |   E | 0.54 |   T |   - |    - |   -
+afrormosia                 | 3.0 |  6.4 | 10.7 |   T | .00102 | .00223 |   E | 0.61 |   T |   - |    - |   -
+spanish-cedar              | 4.2 |  6.3 | 10.3 |   T | .00144 | .00219 |   E | 0.41 |   T |   - |    - |   -
+purpleheart                | 3.2 |  6.1 |  9.9 |   T | .00109 | .00212 |   E | 0.67 |   T |   - |    - |   -
+brazilian-rosewood         | 2.9 |  4.6 |  8.5 |   T | .00099 | .00158 |   E | 0.80 |   T |   - |    - |   -
+indian-rosewood            | 2.7 |  5.8 |  8.5 |   T | .00092 | .00201 |   E | 0.75 |   T |   - |    - |   -
+jatoba                     | 4.5 |  8.5 | 12.7 |   T | .00155 | .00300 |   E | 0.71 |   T |   - |    - |   -
+ipe                        | 6.6 |  8.0 | 13.2 |   T | .00230 | .00282 |   E | 0.92 |   T |   - |    - |   -
+limba                      | 4.5 |  6.2 | 10.8 |   T | .00155 | .00216 |   E | 0.38 |   T |   - |    - |   -
+obeche                     | 3.0 |  5.4 |  9.2 |   T | .00102 | .00187 |   E | 0.30 |   T |   - |    - |   -
+okoume                     | 4.1 |  6.1 | 11.3 |   T | .00141 | .00212 |   E | 0.33 |   T |   - |    - |   -
+avodire                    | 4.6 |  6.7 | 12.0 |   T | .00158 | .00234 |   E | 0.48 |   T |   - |    - |   -
+andiroba                   | 3.1 |  7.6 | 10.4 |   T | .00106 | .00267 |   E | 0.54 |   T |   - |    - |   -
+ramin                      | 4.3 |  8.7 | 13.4 |   T | .00148 | .00308 |   E | 0.52 |   T |   - |    - |   -
+primavera                  | 3.1 |  5.1 |  9.1 |   T | .00106 | .00176 |   E | 0.40 |   T |   - |    - |   -
+jelutong                   | 2.3 |  5.5 |  7.8 |   T | .00078 | .00190 |   E | 0.36 |   T |   - |    - |   -
+jarrah                     | 7.7 | 11.0 | 18.7 |   T | .00271 | .00396 |   E | 0.67 |   T |   - |    - |   -
+karri                      | 7.8 | 12.4 | 20.2 |   T | .00274 | .00451 |   E | 0.82 |   T |   - |    - |   -
+parana-pine                | 4.0 |  7.9 | 11.6 |   T | .00137 | .00278 |   E | 0.46 |   T |   - |    - |   -
+balsa                      | 3.0 |  7.6 | 10.8 |   T | .00102 | .00267 |   E | 0.16 |   T |   - |    - |   -
 `;

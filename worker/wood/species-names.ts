@@ -1,76 +1,123 @@
-/** What the woods of the table are also called in the trade, by key. From memory; each name leads to one wood only. */
-export const alsoCalled: Readonly<Record<string, readonly string[]>> = {
-  'red-alder': ['alder'],
-  'black-ash': ['brown ash'],
-  'white-ash': ['ash', 'American ash'],
-  'quaking-aspen': ['aspen'],
-  'american-basswood': ['basswood', 'linden', 'lime'],
-  'american-beech': ['beech'],
-  'paper-birch': ['white birch'],
-  'sweet-birch': ['black birch', 'cherry birch'],
-  'yellow-buckeye': ['buckeye'],
-  butternut: ['white walnut'],
-  'black-cherry': ['cherry', 'American cherry'],
-  'american-chestnut': ['chestnut'],
-  'eastern-cottonwood': ['cottonwood'],
-  'american-elm': ['white elm'],
-  'slippery-elm': ['red elm'],
-  pecan: ['pecan hickory', 'hickory pecan'],
-  'american-holly': ['holly'],
-  honeylocust: ['honey locust'],
-  'black-locust': ['locust', 'robinia', 'false acacia'],
-  'pacific-madrone': ['madrone'],
-  cucumbertree: ['cucumber magnolia', 'cucumber tree'],
-  'bigleaf-maple': ['western maple', 'Oregon maple'],
-  'red-maple': ['soft maple'],
-  'hard-maple': ['sugar maple', 'rock maple'],
-  'white-oak': ['WO'],
-  'northern-red-oak': ['RO', 'red oak', 'eastern red oak'],
-  persimmon: ['American persimmon'],
-  sweetgum: ['red gum', 'gum'],
-  'american-sycamore': ['sycamore'],
-  tanoak: ['tan oak'],
-  'black-tupelo': ['tupelo', 'black gum'],
-  'water-tupelo': ['water gum'],
-  'black-walnut': ['walnut', 'American walnut', 'eastern black walnut'],
-  'black-willow': ['willow'],
-  'yellow-poplar': ['poplar', 'tulip poplar', 'tulipwood', 'tulip tree'],
-  baldcypress: ['cypress', 'bald cypress'],
-  'alaska-yellow-cedar': ['Alaska cedar', 'yellow cedar'],
-  'eastern-red-cedar': ['aromatic cedar', 'aromatic red cedar'],
-  'northern-white-cedar': ['white cedar'],
-  'coast-douglas-fir': ['Douglas-fir', 'Doug fir', 'Oregon pine'],
-  'interior-north-douglas-fir': ['interior Douglas-fir'],
-  'western-larch': ['larch'],
-  'eastern-white-pine': ['white pine', 'northern white pine'],
-  'ponderosa-pine': ['western yellow pine'],
-  'red-pine': ['Norway pine'],
-  'western-white-pine': ['Idaho white pine'],
-  'young-growth-redwood': ['redwood', 'second-growth redwood', 'California redwood'],
-  tamarack: ['eastern larch'],
-  mahogany: [
-    'true mahogany',
-    'genuine mahogany',
-    'Honduran mahogany',
-    'Honduras mahogany',
-    'big-leaf mahogany',
-    'American mahogany',
-  ],
-  'african-mahogany': ['khaya'],
-  sapele: ['sapelli', 'sapele mahogany'],
-  teak: ['Burmese teak'],
-  afrormosia: ['African teak'],
-  'spanish-cedar': ['cedro'],
-  purpleheart: ['amaranth'],
-  'indian-rosewood': ['East Indian rosewood', 'sonokeling'],
-  jatoba: ['courbaril', 'Brazilian cherry'],
-  ipe: ['lapacho', 'Brazilian walnut'],
-  limba: ['korina', 'black limba', 'white limba'],
-  obeche: ['ayous', 'wawa'],
-  okoume: ['gaboon'],
-  andiroba: ['crabwood'],
-  primavera: ['white mahogany'],
-};
+/**
+ * What the woods are called, one row each: the trade's name, the botanical name, and what the trade also says (from
+ * memory; each of these names leads to one wood only). Apart from the figures, so that the sidebar carries names alone.
+ */
+export const speciesNameTable = `
+key                        | name                       | botanical                   | also called
+red-alder                  | red alder                  | Alnus rubra                 | alder
+black-ash                  | black ash                  | Fraxinus nigra              | brown ash
+green-ash                  | green ash                  | Fraxinus pennsylvanica      |
+oregon-ash                 | Oregon ash                 | Fraxinus latifolia          |
+white-ash                  | white ash                  | Fraxinus americana          | ash, American ash
+quaking-aspen              | quaking aspen              | Populus tremuloides         | aspen
+american-basswood          | American basswood          | Tilia americana             | basswood, linden, lime
+american-beech             | American beech             | Fagus grandifolia           | beech
+paper-birch                | paper birch                | Betula papyrifera           | white birch
+sweet-birch                | sweet birch                | Betula lenta                | black birch, cherry birch
+yellow-birch               | yellow birch               | Betula alleghaniensis       |
+yellow-buckeye             | yellow buckeye             | Aesculus flava              | buckeye
+butternut                  | butternut                  | Juglans cinerea             | white walnut
+black-cherry               | black cherry               | Prunus serotina             | cherry, American cherry
+american-chestnut          | American chestnut          | Castanea dentata            | chestnut
+eastern-cottonwood         | eastern cottonwood         | Populus deltoides           | cottonwood
+american-elm               | American elm               | Ulmus americana             | white elm
+rock-elm                   | rock elm                   | Ulmus thomasii              |
+slippery-elm               | slippery elm               | Ulmus rubra                 | red elm
+hackberry                  | hackberry                  | Celtis occidentalis         |
+pecan                      | pecan                      | Carya illinoinensis         | pecan hickory, hickory pecan
+mockernut-hickory          | mockernut hickory          | Carya alba                  |
+pignut-hickory             | pignut hickory             | Carya glabra                |
+shagbark-hickory           | shagbark hickory           | Carya ovata                 |
+shellbark-hickory          | shellbark hickory          | Carya laciniosa             |
+american-holly             | American holly             | Ilex opaca                  | holly
+honeylocust                | honeylocust                | Gleditsia triacanthos       | honey locust
+black-locust               | black locust               | Robinia pseudoacacia        | locust, robinia, false acacia
+pacific-madrone            | Pacific madrone            | Arbutus menziesii           | madrone
+cucumbertree               | cucumbertree               | Magnolia acuminata          | cucumber magnolia, cucumber tree
+southern-magnolia          | southern magnolia          | Magnolia grandiflora        |
+bigleaf-maple              | bigleaf maple              | Acer macrophyllum           | western maple, Oregon maple
+black-maple                | black maple                | Acer nigrum                 |
+red-maple                  | red maple                  | Acer rubrum                 | soft maple
+silver-maple               | silver maple               | Acer saccharinum            |
+hard-maple                 | hard maple                 | Acer saccharum              | sugar maple, rock maple
+northern-red-oak           | northern red oak           | Quercus rubra               | RO, red oak, eastern red oak
+black-oak                  | black oak                  | Quercus velutina            |
+pin-oak                    | pin oak                    | Quercus palustris           |
+scarlet-oak                | scarlet oak                | Quercus coccinea            |
+southern-red-oak           | southern red oak           | Quercus falcata             |
+white-oak                  | white oak                  | Quercus alba                | WO
+bur-oak                    | bur oak                    | Quercus macrocarpa          |
+chestnut-oak               | chestnut oak               | Quercus prinus              |
+live-oak                   | live oak                   | Quercus virginiana          |
+persimmon                  | persimmon                  | Diospyros virginiana        | American persimmon
+sassafras                  | sassafras                  | Sassafras albidum           |
+sweetgum                   | sweetgum                   | Liquidambar styraciflua     | red gum, gum
+american-sycamore          | American sycamore          | Platanus occidentalis       | sycamore
+tanoak                     | tanoak                     | Lithocarpus densiflorus     | tan oak
+black-tupelo               | black tupelo               | Nyssa sylvatica             | tupelo, black gum
+water-tupelo               | water tupelo               | Nyssa aquatica              | water gum
+black-walnut               | black walnut               | Juglans nigra               | walnut, American walnut, eastern black walnut
+black-willow               | black willow               | Salix nigra                 | willow
+yellow-poplar              | yellow-poplar              | Liriodendron tulipifera     | poplar, tulip poplar, tulipwood, tulip tree
+baldcypress                | baldcypress                | Taxodium distichum          | cypress, bald cypress
+alaska-yellow-cedar        | Alaska yellow cedar        | Chamaecyparis nootkatensis  | Alaska cedar, yellow cedar
+atlantic-white-cedar       | Atlantic white cedar       | Chamaecyparis thyoides      |
+eastern-red-cedar          | eastern red cedar          | Juniperus virginiana        | aromatic cedar, aromatic red cedar
+incense-cedar              | incense cedar              | Calocedrus decurrens        |
+northern-white-cedar       | northern white cedar       | Thuja occidentalis          | white cedar
+port-orford-cedar          | Port-Orford cedar          | Chamaecyparis lawsoniana    |
+western-red-cedar          | western red cedar          | Thuja plicata               |
+coast-douglas-fir          | coast Douglas-fir          | Pseudotsuga menziesii       | Douglas-fir, Doug fir, Oregon pine
+interior-north-douglas-fir | interior north Douglas-fir | Pseudotsuga menziesii       | interior Douglas-fir
+balsam-fir                 | balsam fir                 | Abies balsamea              |
+grand-fir                  | grand fir                  | Abies grandis               |
+noble-fir                  | noble fir                  | Abies procera               |
+white-fir                  | white fir                  | Abies concolor              |
+eastern-hemlock            | eastern hemlock            | Tsuga canadensis            |
+western-hemlock            | western hemlock            | Tsuga heterophylla          |
+western-larch              | western larch              | Larix occidentalis          | larch
+eastern-white-pine         | eastern white pine         | Pinus strobus               | white pine, northern white pine
+loblolly-pine              | loblolly pine              | Pinus taeda                 |
+lodgepole-pine             | lodgepole pine             | Pinus contorta              |
+longleaf-pine              | longleaf pine              | Pinus palustris             |
+ponderosa-pine             | ponderosa pine             | Pinus ponderosa             | western yellow pine
+red-pine                   | red pine                   | Pinus resinosa              | Norway pine
+shortleaf-pine             | shortleaf pine             | Pinus echinata              |
+slash-pine                 | slash pine                 | Pinus elliottii             |
+sugar-pine                 | sugar pine                 | Pinus lambertiana           |
+virginia-pine              | Virginia pine              | Pinus virginiana            |
+western-white-pine         | western white pine         | Pinus monticola             | Idaho white pine
+old-growth-redwood         | old-growth redwood         | Sequoia sempervirens        |
+young-growth-redwood       | young-growth redwood       | Sequoia sempervirens        | redwood, second-growth redwood, California redwood
+engelmann-spruce           | Engelmann spruce           | Picea engelmannii           |
+red-spruce                 | red spruce                 | Picea rubens                |
+sitka-spruce               | Sitka spruce               | Picea sitchensis            |
+tamarack                   | tamarack                   | Larix laricina              | eastern larch
+mahogany                   | mahogany                   | Swietenia macrophylla       | true mahogany, genuine mahogany, Honduran mahogany, Honduras mahogany, big-leaf mahogany, American mahogany
+african-mahogany           | African mahogany           | Khaya spp.                  | khaya
+sapele                     | sapele                     | Entandrophragma cylindricum | sapelli, sapele mahogany
+teak                       | teak                       | Tectona grandis             | Burmese teak
+iroko                      | iroko                      | Milicia excelsa             |
+afrormosia                 | afrormosia                 | Pericopsis elata            | African teak
+spanish-cedar              | Spanish-cedar              | Cedrela odorata             | cedro
+purpleheart                | purpleheart                | Peltogyne spp.              | amaranth
+brazilian-rosewood         | Brazilian rosewood         | Dalbergia nigra             |
+indian-rosewood            | Indian rosewood            | Dalbergia latifolia         | East Indian rosewood, sonokeling
+jatoba                     | jatoba                     | Hymenaea courbaril          | courbaril, Brazilian cherry
+ipe                        | ipe                        | Handroanthus/Tabebuia       | lapacho, Brazilian walnut
+limba                      | limba                      | Terminalia superba          | korina, black limba, white limba
+obeche                     | obeche                     | Triplochiton scleroxylon    | ayous, wawa
+okoume                     | okoume                     | Aucoumea klaineana          | gaboon
+avodire                    | avodire                    | Turraeanthus africanus      |
+andiroba                   | andiroba                   | Carapa guianensis           | crabwood
+ramin                      | ramin                      | Gonystylus bancanus         |
+primavera                  | primavera                  | Tabebuia donnell-smithii    | white mahogany
+jelutong                   | jelutong                   | Dyera costulata             |
+jarrah                     | jarrah                     | Eucalyptus marginata        |
+karri                      | karri                      | Eucalyptus diversicolor     |
+parana-pine                | parana pine                | Araucaria angustifolia      |
+balsa                      | balsa                      | Ochroma pyramidale          |
+`;
 
 /** Trade words that mean several woods of different habits: they are asked back, not guessed. */
 export const severalWoods: Readonly<Record<string, readonly string[]>> = {

@@ -1,37 +1,39 @@
 /** The panel's frame: the yard's name, the tabs, the screen in front, and the one line that speaks. */
-import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
+import { type Later, LaterScreen, later } from '../parts/later.tsx';
 import { useKeptFocus } from '../parts/use-kept-focus.ts';
+import { useOnce } from '../parts/use-once.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { type Tab, tabs } from '../state/shell.ts';
 import { momentText } from '../words/measure.ts';
-import { Cuts } from './cuts.tsx';
-import { Drying } from './drying.tsx';
-import { Held } from './held.tsx';
-import { Job } from './job.tsx';
-import { Journal } from './journal.tsx';
-import { Offcuts } from './offcuts.tsx';
-import { Shop } from './shop.tsx';
 import { Stock } from './stock.tsx';
 import { WriteBackNote } from './write-back.tsx';
 
-const screens: Record<Tab, () => ComponentChildren> = {
-  Stock: () => <Stock />,
-  Job: () => <Job />,
-  Cuts: () => <Cuts />,
-  Held: () => <Held />,
-  Offcuts: () => <Offcuts />,
-  Drying: () => <Drying />,
-  Journal: () => <Journal />,
-  Shop: () => <Shop />,
+/** Stock is there at once; the rest is fetched behind it. */
+const rest: Record<Exclude<Tab, 'Stock'>, Later> = {
+  Job: later(async () => (await import('./job.tsx')).Job),
+  Cuts: later(async () => (await import('./cuts.tsx')).Cuts),
+  Held: later(async () => (await import('./held.tsx')).Held),
+  Offcuts: later(async () => (await import('./offcuts.tsx')).Offcuts),
+  Drying: later(async () => (await import('./drying.tsx')).Drying),
+  Journal: later(async () => (await import('./journal.tsx')).Journal),
+  Shop: later(async () => (await import('./shop.tsx')).Shop),
 };
+
+const fetchTheRest = () => {
+  for (const screen of Object.values(rest)) screen.fetch();
+};
+
+const Screen = ({ tab }: { readonly tab: Tab }) =>
+  tab === 'Stock' ? <Stock /> : <LaterScreen key={tab} of={rest[tab]} />;
 
 export function Frame() {
   const { shell, yard } = usePanel();
   const root = useRef<HTMLDivElement>(null);
   useReload(() => yard.load());
+  useOnce(fetchTheRest);
   useKeptFocus(root);
   const tab = shell.tab.value;
   return (
@@ -42,7 +44,7 @@ export function Frame() {
       </header>
       <TabBar />
       <div class="screen" id="screen" role="tabpanel" aria-labelledby={`tab-${tab}`} tabIndex={-1}>
-        {screens[tab]()}
+        <Screen tab={tab} />
       </div>
       <WriteBackNote />
       <p class="said" role="status" aria-live="polite">
