@@ -2,12 +2,13 @@
 import type { IWorksheetData } from '@univerjs/core';
 import type { FUniver } from '@univerjs/core/facade';
 import type { FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
+import { selectedArea, withinSheet } from './area.ts';
 import { showPrintPage } from './bench-print.ts';
 import { readBlock, readCells, sheetNamed, usedArea } from './bench-read.ts';
-import { regionAround } from './bench-region.ts';
 import { benchSettings } from './bench-settings.ts';
 import { benchWriter } from './bench-write.ts';
 import { type Area, HostError, type Locale, type SheetHost } from './host.ts';
+import { freeSheetName } from './sheet-name.ts';
 
 const SELECTION_PAUSE_MS = 80;
 
@@ -41,18 +42,12 @@ export function benchHost(grid: BenchGrid): SheetHost {
     },
     async readSelection(options) {
       await settle();
-      const area = selectedArea(workbook, options.expand);
-      if (area.rowCount > options.rowCountMax) {
-        throw new HostError(
-          'too-large',
-          `${area.rowCount} rows are selected; ${options.rowCountMax} can be read at once. Select fewer rows.`,
-        );
-      }
-      return read(area);
+      return read(selectionOf(workbook, options.expand, options.rowCountMax));
     },
     async readArea(area) {
       await settle();
-      return read(withinSheet(sheetNamed(workbook, area.sheet), area));
+      const sheet = sheetNamed(workbook, area.sheet);
+      return read(withinSheet(area, sheet.getMaxRows(), sheet.getMaxColumns()));
     },
     async listSheets() {
       await settle();
@@ -72,7 +67,8 @@ export function benchHost(grid: BenchGrid): SheetHost {
     },
     async addSheet(name, rows) {
       await settle();
-      const free = freeName(workbook, name);
+      const taken = workbook.getSheets().map((sheet) => sheet.getSheetName());
+      const free = freeSheetName(name, taken);
       const sheet = grid.sheetFrom(free, rows);
       workbook.create(free, sheet.rowCount ?? rows.length, sheet.columnCount ?? 1, { sheet });
       return { name: free };
@@ -81,7 +77,7 @@ export function benchHost(grid: BenchGrid): SheetHost {
       await grid.ready;
       const sheet = sheetNamed(workbook, area.sheet);
       if (workbook.getActiveSheet().getSheetId() !== sheet.getSheetId()) sheet.activate();
-      const shown = withinSheet(sheet, area);
+      const shown = withinSheet(area, sheet.getMaxRows(), sheet.getMaxColumns());
       sheet.getRange(shown.row, shown.column, shown.rowCount, shown.columnCount).activate();
       sheet.scrollToCell(Math.max(0, shown.row - 3), Math.max(0, shown.column - 1));
     },
@@ -110,36 +106,6 @@ export function benchHost(grid: BenchGrid): SheetHost {
   };
 }
 
-function selectedArea(workbook: FWorkbook, expand: 'none' | 'table'): Area {
-  const sheet = workbook.getActiveSheet();
-  const range = workbook.getActiveRange();
-  if (!range) throw new HostError('nothing-selected', 'Select the rows in the sheet first.');
-  const used = usedArea(sheet);
-  if (!used)
-    throw new HostError('nothing-selected', `${sheet.getSheetName()} is empty. Select rows that hold something.`);
-  const selected = areaOfRange(sheet, range);
-  const wholeRows = selected.columnCount >= sheet.getMaxColumns();
-  const small =
-    !wholeRows && (selected.rowCount === 1 || selected.columnCount === 1) && selected.rowCount < sheet.getMaxRows();
-  if (expand === 'table' && small) {
-    const from = {
-      ...used,
-      row: 0,
-      column: 0,
-      rowCount: used.row + used.rowCount,
-      columnCount: used.column + used.columnCount,
-    };
-    const texts = readCells(workbook, from).map((row) => row.map((cell) => cell.text));
-    const region = { sheet: selected.sheet, ...regionAround(texts, selected) };
-    if (region.rowCount > 1 || region.columnCount > 1 || overlap(selected, used))
-      return overlap(region, used) ?? region;
-  }
-  const area = overlap(selected, used);
-  if (!area)
-    throw new HostError('nothing-selected', 'The selected cells are empty. Select the rows in the sheet first.');
-  return area;
-}
-
 function areaOfRange(
   sheet: FWorksheet,
   range: { getRow(): number; getColumn(): number; getHeight(): number; getWidth(): number },
@@ -152,30 +118,17 @@ function areaOfRange(
   return { sheet: sheet.getSheetName(), row, column, rowCount, columnCount };
 }
 
-function withinSheet(sheet: FWorksheet, area: Area): Area {
-  const whole = { ...area, row: 0, column: 0, rowCount: sheet.getMaxRows(), columnCount: sheet.getMaxColumns() };
-  const inside = overlap(area, whole);
-  if (!inside) throw new HostError('gone', `Those cells are no longer on the sheet “${area.sheet}”.`);
-  return inside;
-}
-
-function overlap(a: Area, b: Area): Area | null {
-  const row = Math.max(a.row, b.row);
-  const column = Math.max(a.column, b.column);
-  const rowCount = Math.min(a.row + a.rowCount, b.row + b.rowCount) - row;
-  const columnCount = Math.min(a.column + a.columnCount, b.column + b.columnCount) - column;
-  return rowCount > 0 && columnCount > 0 ? { sheet: a.sheet, row, column, rowCount, columnCount } : null;
-}
-
-function freeName(workbook: FWorkbook, wanted: string): string {
-  const taken = new Set(workbook.getSheets().map((sheet) => sheet.getSheetName().toLowerCase()));
-  // Characters that spreadsheets refuse in a sheet's name, and their limit of 31.
-  const base =
-    wanted
-      .replace(/[\\/?*[\]:]/g, '-')
-      .slice(0, 27)
-      .trim() || 'Sheet';
-  let name = base;
-  for (let count = 2; taken.has(name.toLowerCase()); count += 1) name = `${base} ${count}`;
-  return name;
+/** What the grid shows of the sheet in front, for a selection on it. */
+function selectionOf(workbook: FWorkbook, expand: 'none' | 'table', rowCountMax: number): Area {
+  const sheet = workbook.getActiveSheet();
+  const range = workbook.getActiveRange();
+  if (!range) throw new HostError('nothing-selected', 'Select the rows in the sheet first.');
+  const used = usedArea(sheet);
+  const shown = {
+    used,
+    maxRows: sheet.getMaxRows(),
+    maxColumns: sheet.getMaxColumns(),
+    texts: () => (used ? readCells(workbook, used).map((row) => row.map((cell) => cell.text)) : []),
+  };
+  return selectedArea(areaOfRange(sheet, range), shown, expand, rowCountMax);
 }

@@ -5,24 +5,23 @@
 import type { ICellData } from '@univerjs/core';
 import type { FUniver } from '@univerjs/core/facade';
 import type { FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
+import { areaAround } from './area.ts';
 import { cellAddress } from './bench-address.ts';
 import { mergesWithin, readCells, rowVisible, sheetNamed } from './bench-read.ts';
 import {
-  type Area,
-  type Cell,
-  type CellWrite,
-  type Clash,
-  type ClashWhy,
-  HostError,
-  type WritePlan,
-  type WriteResult,
-} from './host.ts';
+  clashAt,
+  clashesOf,
+  decideWrite,
+  HEADING_INK,
+  HEADING_TINT,
+  type Put,
+  type Standing,
+} from './guarded-write.ts';
+import { type Area, type Clash, HostError, type WritePlan, type WriteResult } from './host.ts';
 
 const SET_CELLS = 'sheet.command.set-range-values';
 const TYPE_TEXT = 1;
 const TYPE_NUMBER = 2;
-const HEADING_TINT = '#E4ECE6';
-const HEADING_INK = '#23241F';
 
 type CellMatrix = Record<number, Record<number, ICellData | null>>;
 
@@ -69,22 +68,21 @@ export function benchWriter(api: FUniver, workbook: FWorkbook): BenchWriter {
   }
 
   function write(plan: WritePlan, over: readonly string[]): WriteResult {
-    const found = findClashes(workbook, plan);
-    const stopped = found.filter((clash) => clash.why === 'merged' || !over.includes(clash.address));
-    const stoppedAt = new Set(stopped.map((clash) => clash.address));
-    const cells = plan.cells.filter((cell) => !stoppedAt.has(cellAddress(cell.row, cell.column)));
+    const sheet = sheetNamed(workbook, plan.sheet);
+    if (plan.cells.length === 0) return { written: 0, clashes: [], undoToken: null };
+    const decision = decideWrite(plan, over, standingAt(workbook, plan));
+    const { puts: cells, stopped } = decision;
     if (cells.length === 0) return { written: 0, clashes: stopped, undoToken: null };
 
-    const sheet = sheetNamed(workbook, plan.sheet);
-    const area = areaOf(plan.sheet, cells);
+    const area = areaAround(plan.sheet, cells);
     makeRoom(sheet, area);
-    const headingRow = plan.headerNote === null ? -1 : Math.min(...plan.cells.map((cell) => cell.row));
-    const headings = cells.filter((cell) => cell.row === headingRow);
+    const { headings } = decision;
     if (plan.headerNote !== null) for (const cell of headings) setNote(sheet, cell, plan.headerNote);
+    const headed = new Set(headings);
 
     const before = cells.map((cell) => storedCell(sheet, cell.row, cell.column));
     const matrix: CellMatrix = {};
-    for (const cell of cells) put(matrix, cell.row, cell.column, dataOf(cell, cell.row === headingRow));
+    for (const cell of cells) put(matrix, cell.row, cell.column, dataOf(cell, headed.has(cell)));
     setCells(sheet, matrix, area);
     const textsAfter = textsAt(workbook, plan.sheet, cells, area);
     const undoToken = keep({
@@ -105,7 +103,7 @@ export function benchWriter(api: FUniver, workbook: FWorkbook): BenchWriter {
     const undoable = undoables.get(undoToken);
     const sheet = undoable && workbook.getSheetBySheetId(undoable.sheetId);
     if (!undoable || !sheet) throw new HostError('gone', 'That change can no longer be undone from here.');
-    const area = areaOf(sheet.getSheetName(), undoable.cells);
+    const area = areaAround(sheet.getSheetName(), undoable.cells);
     const textsNow = textsAt(workbook, area.sheet, undoable.cells, area);
     const clashes: Clash[] = [];
     const restored: Kept[] = [];
@@ -135,54 +133,33 @@ export function benchWriter(api: FUniver, workbook: FWorkbook): BenchWriter {
     };
   }
 
-  return { clashes: (plan) => findClashes(workbook, plan), write, undo };
-}
-
-function findClashes(workbook: FWorkbook, plan: WritePlan): Clash[] {
-  if (plan.cells.length === 0) return [];
-  const sheet = sheetNamed(workbook, plan.sheet);
-  const area = areaOf(plan.sheet, plan.cells);
-  // Cells past the sheet's edge are empty; only what exists can be read.
-  const readable: Area = {
-    ...area,
-    rowCount: Math.min(area.rowCount, sheet.getMaxRows() - area.row),
-    columnCount: Math.min(area.columnCount, sheet.getMaxColumns() - area.column),
+  return {
+    clashes(plan) {
+      sheetNamed(workbook, plan.sheet);
+      return plan.cells.length === 0 ? [] : clashesOf(plan, standingAt(workbook, plan));
+    },
+    write,
+    undo,
   };
-  const read = readable.rowCount > 0 && readable.columnCount > 0 ? readCells(workbook, readable) : [];
-  const merges = mergesWithin(sheet, area);
-  const clashes: Clash[] = [];
-  for (const cell of plan.cells) {
-    const holds = read[cell.row - area.row]?.[cell.column - area.column] ?? null;
-    const why = clashWhy(sheet, cell, holds, merges);
-    if (why) clashes.push(clashAt(cell.row, cell.column, why, holds?.formula ?? holds?.text ?? ''));
-  }
-  return clashes;
 }
 
-function clashWhy(sheet: FWorksheet, cell: CellWrite, holds: Cell | null, merges: readonly Area[]): ClashWhy | null {
-  if (merges.some((merge) => covers(merge, cell.row, cell.column))) return 'merged';
-  if (holds?.formula) return 'formula';
-  const text = holds?.text ?? '';
-  if (text !== (cell.expects ?? '')) return cell.expects === null ? 'not-empty' : 'changed';
-  if (cell.row < sheet.getMaxRows() && !rowVisible(sheet, cell.row)) return 'hidden';
-  return null;
-}
-
-function covers(area: Area, row: number, column: number): boolean {
-  return (
-    row >= area.row &&
-    row < area.row + area.rowCount &&
-    column >= area.column &&
-    column < area.column + area.columnCount
-  );
-}
-
-function clashAt(row: number, column: number, why: ClashWhy, holds: string): Clash {
-  return { row, column, address: cellAddress(row, column), why, holds };
+/** What stands where the plan wants to write; cells past the sheet's edge are empty. */
+function standingAt(workbook: FWorkbook, plan: WritePlan): Standing {
+  const sheet = sheetNamed(workbook, plan.sheet);
+  const area = areaAround(plan.sheet, plan.cells);
+  const rowCount = Math.min(area.rowCount, sheet.getMaxRows() - area.row);
+  const columnCount = Math.min(area.columnCount, sheet.getMaxColumns() - area.column);
+  const read = rowCount > 0 && columnCount > 0 ? readCells(workbook, { ...area, rowCount, columnCount }) : [];
+  return {
+    at: (row, column) => read[row - area.row]?.[column - area.column] ?? null,
+    merged: mergesWithin(sheet, area),
+    hidden: (row) => row < sheet.getMaxRows() && !rowVisible(sheet, row),
+    protectedAt: () => false,
+  };
 }
 
 /** Text is stored as text whatever it looks like: "5/4" stays 5/4 and "=A1" never becomes a formula. */
-function dataOf(cell: CellWrite, heading: boolean): ICellData | null {
+function dataOf(cell: Put, heading: boolean): ICellData | null {
   const style = {
     ...(cell.format === null ? {} : { n: { pattern: cell.format } }),
     ...(heading ? { bg: { rgb: HEADING_TINT }, cl: { rgb: HEADING_INK } } : {}),
@@ -227,20 +204,6 @@ function textsAt(
   });
 }
 
-function areaOf(sheet: string, cells: readonly { row: number; column: number }[]): Area {
-  const rows = cells.map((cell) => cell.row);
-  const columns = cells.map((cell) => cell.column);
-  const row = Math.min(...rows);
-  const column = Math.min(...columns);
-  return {
-    sheet,
-    row,
-    column,
-    rowCount: Math.max(...rows) - row + 1,
-    columnCount: Math.max(...columns) - column + 1,
-  };
-}
-
 function makeRoom(sheet: FWorksheet, area: Area): void {
   const rowsWanted = area.row + area.rowCount;
   const columnsWanted = area.column + area.columnCount;
@@ -248,7 +211,7 @@ function makeRoom(sheet: FWorksheet, area: Area): void {
   if (columnsWanted > sheet.getMaxColumns()) sheet.setColumnCount(columnsWanted + 5);
 }
 
-function setNote(sheet: FWorksheet, cell: CellWrite, note: string): void {
+function setNote(sheet: FWorksheet, cell: Put, note: string): void {
   const { row, column } = cell;
   sheet
     .getRange(row, column)

@@ -153,7 +153,7 @@ export function textOf(cell: Cell | null): string {
   return cell?.formula ?? cell?.text ?? '';
 }
 
-function clashAt(row: number, column: number, why: ClashWhy, holds: string): Clash {
+export function clashAt(row: number, column: number, why: ClashWhy, holds: string): Clash {
   return { row, column, address: cellAddress(row, column), why, holds };
 }
 

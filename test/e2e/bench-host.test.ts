@@ -1,4 +1,4 @@
-/** The bench as a SheetHost: what it reads, what a write refuses, and that every write can be turned round. */
+/** What the bench does beside the contract of every host: its own undo, what is half typed, selection, what it keeps, print. */
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
 import type { Area, CellWrite, WritePlan } from '../../addon/host/host.ts';
@@ -6,7 +6,7 @@ import { secondWorkbook } from '../../data-demo/second-workbook.ts';
 import { demoWorkbook } from '../../data-demo/workbook.ts';
 import { type Bench, startBench } from './support/bench.ts';
 import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
-import { areaOf, cellsAt, hostFault, onHost, pressInGrid, select, textsAt, typeInto } from './support/sheet.ts';
+import { areaOf, cellsAt, onHost, pressInGrid, select, textsAt, typeInto } from './support/sheet.ts';
 
 declare global {
   var seen: Area[];
@@ -71,25 +71,6 @@ test('one cell grows to the whole list of boards, over the blank line between th
   expect(area).toEqual(areaOf(`Boards!A1:K${totalRow}`));
 });
 
-test('several selected rows stay as selected; a whole-column selection stops where the sheet is filled', async () => {
-  const { page } = opened;
-  await select(page, 'Boards!A3:K9');
-  const some = await onHost(page, 'readSelection', { expand: 'table', rowCountMax: 500 });
-  expect(some.area).toEqual(areaOf('Boards!A3:K9'));
-  await select(page, 'Boards!A1:C150');
-  const clipped = await onHost(page, 'readSelection', { expand: 'none', rowCountMax: 500 });
-  expect(clipped.area).toEqual(areaOf(`Boards!A1:C${totalRow}`));
-});
-
-test('an empty selection and one past the limit are refused by name', async () => {
-  const { page } = opened;
-  await select(page, 'Boards!P100');
-  expect(await hostFault(page, 'readSelection', { expand: 'table', rowCountMax: 500 })).toBe('nothing-selected');
-  await select(page, `Boards!A1:K${totalRow}`);
-  expect(await hostFault(page, 'readSelection', { expand: 'none', rowCountMax: totalRow - 1 })).toBe('too-large');
-  expect(await hostFault(page, 'readArea', areaOf('Not there!A1'))).toBe('gone');
-});
-
 test('the revision changes with a text and comes back with it', async () => {
   const { page } = opened;
   const first = await onHost(page, 'readArea', areaOf('Boards!A3:K9'));
@@ -112,61 +93,6 @@ test('writes an own column beside the boards and takes it back in one step of th
   expect(await textsAt(page, 'Boards!L2:L5')).toEqual([[''], [''], [''], ['']]);
 });
 
-test('undo by token puts back what stood there, and leaves what somebody typed since', async () => {
-  const { page } = opened;
-  const { undoToken } = await onHost(page, 'write', statusPlan, []);
-  await typeInto(page, 'Boards!L4', 'promised to Ann');
-  const undone = await onHost(page, 'undo', undoToken ?? '');
-  expect(undone.written).toBe(3);
-  expect(undone.clashes).toEqual([{ row: 3, column: 11, address: 'L4', why: 'changed', holds: 'promised to Ann' }]);
-  expect(await textsAt(page, 'Boards!L2:L5')).toEqual([[''], [''], ['promised to Ann'], ['']]);
-  const redone = await onHost(page, 'undo', undone.undoToken ?? '');
-  expect(redone.written).toBe(3);
-  expect((await textsAt(page, 'Boards!L3'))[0]?.[0]).toBe('held');
-  expect(await hostFault(page, 'undo', undoToken ?? '')).toBe('gone');
-});
-
-test('never writes over a formula, a foreign cell, or a cell that changed, unless it is named', async () => {
-  const { page } = opened;
-  const clashing = plan([
-    writeAt(`B${totalRow}`, 'x', '33'),
-    writeAt('K4', 'x'),
-    writeAt('K6', 'y', 'from another lot'),
-    writeAt('L6', 'free'),
-  ]);
-  const clashes = await onHost(page, 'planWrite', clashing);
-  expect(clashes.map((clash) => [clash.address, clash.why, clash.holds])).toEqual([
-    [`B${totalRow}`, 'formula', totals[1]],
-    ['K4', 'not-empty', 'small check, far end'],
-    ['K6', 'changed', 'from the metric lot'],
-  ]);
-  expect(await textsAt(page, 'Boards!L6')).toEqual([['']]);
-  const written = await onHost(page, 'write', clashing, ['K6']);
-  expect(written.written).toBe(2);
-  expect(written.clashes.map((clash) => clash.address)).toEqual([`B${totalRow}`, 'K4']);
-  expect(await textsAt(page, 'Boards!K4:K6')).toEqual([['small check, far end'], [''], ['y']]);
-  expect((await cellsAt(page, `Boards!B${totalRow}`))[0]?.[0]?.formula).toBe(totals[1]);
-  await onHost(page, 'undo', written.undoToken ?? '');
-  expect(await textsAt(page, 'Boards!K6:L6')).toEqual([['from the metric lot', '']]);
-});
-
-test('a merged cell is never written into, and a hidden row only when it is named', async () => {
-  await opened.close();
-  opened = await openPage(browser, bench.address, { book: 'second' });
-  const { page } = opened;
-  const hiddenRow = (secondWorkbook[0]?.hiddenRows?.[0] ?? 0) + 1;
-  const cells = [writeAt('C1', 'x'), writeAt('K3', 'Status'), writeAt(`K${hiddenRow}`, 'held')];
-  const into: WritePlan = { sheet: 'Timber', label: 'Status', cells, headerNote: null };
-  const written = await onHost(page, 'write', into, ['C1']);
-  expect(written.clashes.map((clash) => [clash.address, clash.why])).toEqual([
-    ['C1', 'merged'],
-    [`K${hiddenRow}`, 'hidden'],
-  ]);
-  expect(written.written).toBe(1);
-  expect((await onHost(page, 'write', into, ['K3', `K${hiddenRow}`])).written).toBe(2);
-  expect((await textsAt(page, `Timber!K${hiddenRow}`))[0]?.[0]).toBe('held');
-});
-
 test('a hidden row is told with the block', async () => {
   await opened.close();
   opened = await openPage(browser, bench.address, { book: 'second' });
@@ -184,43 +110,12 @@ test('a formula that is named is replaced, and undo brings the formula back', as
   expect(total?.formula).toBe(totals[9]);
 });
 
-test('text stays text: 5/4 is no date, and a text that starts with = computes nothing', async () => {
-  const { page } = opened;
-  const texts = plan([writeAt('L3', '5/4'), writeAt('L4', '=1+1'), { ...writeAt('L5', '8/4'), format: '@' }]);
-  await onHost(page, 'write', texts, []);
-  const cells = (await cellsAt(page, 'Boards!L3:L5')).map((row) => row[0]);
-  expect(cells.map((cell) => [cell?.kind, cell?.raw, cell?.formula])).toEqual([
-    ['text', '5/4', null],
-    ['text', '=1+1', null],
-    ['text', '8/4', null],
-  ]);
-  expect(cells[2]?.format).toBe('@');
-});
-
 test('a cell being typed into is entered before the sheet is read', async () => {
   const { page } = opened;
   await select(page, 'Boards!K7');
   await onHost(page, 'focusSheet');
   await page.keyboard.type('sap', { delay: 15 });
   expect((await textsAt(page, 'Boards!K7'))[0]?.[0]).toBe('sap');
-});
-
-test('a new sheet never takes the name of one that stands', async () => {
-  const { page } = opened;
-  const rows = [
-    ['Cut plan', null],
-    ['JB-101', 12.5],
-    ['=A1', '5/4'],
-  ];
-  expect(await onHost(page, 'addSheet', 'Job 114 – plan', rows)).toEqual({ name: 'Job 114 – plan' });
-  expect(await onHost(page, 'addSheet', 'job 114 – plan', rows)).toEqual({ name: 'job 114 – plan 2' });
-  expect(await textsAt(page, 'job 114 – plan 2!A1:B3')).toEqual([
-    ['Cut plan', ''],
-    ['JB-101', '12.5'],
-    ['=A1', '5/4'],
-  ]);
-  await select(page, 'Boards!A3');
-  expect((await textsAt(page, 'Boards!A3'))[0]?.[0]).toBe('JB-101');
 });
 
 test('tells what was selected, by mouse and by keyboard, and stops when told', async () => {

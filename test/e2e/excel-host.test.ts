@@ -3,7 +3,8 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { FileSheet } from '../../addon/host/file-host.ts';
 import { boardSheets, hostContract, type OpenedHost } from '../host/contract.ts';
-import { AS_EXCEL, hostOfPage, type OfficeServer, serveOffice } from '../host-excel/office-browser.ts';
+import { hostOfPage } from '../host/page-host.ts';
+import { AS_EXCEL, type OfficeServer, serveOffice } from '../host-excel/office-browser.ts';
 import { openBrowser } from './support/browser.ts';
 import { areaOf } from './support/sheet.ts';
 

@@ -1,6 +1,7 @@
 /** Speaks to the open page's spreadsheet through its SheetHost, as the sidebar does, and selects and types as a person does. */
 import type { Page } from 'playwright-core';
-import type { Area, Cell, HostErrorCode, SheetHost } from '../../../addon/host/host.ts';
+import type { Area, Cell, SheetHost } from '../../../addon/host/host.ts';
+import { hostOfPage } from '../../host/page-host.ts';
 
 declare global {
   /** Set by the bench page. */
@@ -14,38 +15,7 @@ export async function onHost<C extends HostCall>(
   call: C,
   ...given: Parameters<SheetHost[C]>
 ): Promise<Awaited<ReturnType<SheetHost[C]>>> {
-  const answer = await askHost(page, call, given);
-  if ('fault' in answer) throw new Error(`${call}: ${answer.fault} ${answer.help}`);
-  return answer.value as Awaited<ReturnType<SheetHost[C]>>;
-}
-
-/** The code of the HostError that this call must end in. */
-export async function hostFault<C extends HostCall>(
-  page: Page,
-  call: C,
-  ...given: Parameters<SheetHost[C]>
-): Promise<HostErrorCode> {
-  const answer = await askHost(page, call, given);
-  if ('fault' in answer) return answer.fault;
-  throw new Error(`${call} went through, but should have been refused.`);
-}
-
-type Asked = { readonly value: unknown } | { readonly fault: HostErrorCode; readonly help: string };
-
-async function askHost(page: Page, call: string, given: readonly unknown[]): Promise<Asked> {
-  return page.evaluate(
-    async ([name, values]): Promise<Asked> => {
-      const method: unknown = Reflect.get(heartside.host, name);
-      if (typeof method !== 'function') throw new Error(`The host has no ${name}.`);
-      try {
-        return { value: await method.apply(heartside.host, values) };
-      } catch (fault) {
-        const { code, message } = fault as { code?: HostErrorCode; message: string };
-        return { fault: code ?? 'unknown', help: message };
-      }
-    },
-    [call, given] as const,
-  );
+  return Reflect.apply(hostOfPage(page)[call], undefined, given);
 }
 
 /** "Boards!A3:K20" as an area. */

@@ -1,0 +1,69 @@
+/** The bench's grid in Chromium, under the contract of every host. */
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, expect } from 'vitest';
+import type { PlainBook, PlainSheet } from '../../addon/bench/page/plain-book.ts';
+import type { FileCell, FileSheet } from '../../addon/host/file-host.ts';
+import { hostContract } from '../host/contract.ts';
+import { hostOfPage } from '../host/page-host.ts';
+import { type Bench, startBench } from './support/bench.ts';
+import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
+import { cellsAt, select, typeInto } from './support/sheet.ts';
+
+let bench: Bench;
+let browser: Browser;
+let opened: BenchPage;
+let book: PlainBook;
+
+beforeAll(async () => {
+  [bench, browser] = await Promise.all([startBench(), openBrowser()]);
+  opened = await openPage(browser, bench.address);
+  await opened.page.route('**/bench/books.json', (route) => route.fulfill({ json: [book] }));
+});
+afterAll(async () => {
+  expect(opened.faults).toEqual([]);
+  await browser?.close();
+  await bench?.stop();
+});
+
+let bookCount = 0;
+
+hostContract({
+  kind: 'bench',
+  readsMerges: true,
+  // The bench has no way to protect a range: its grid is shown without a toolbar.
+  protects: false,
+  async open(sheets) {
+    bookCount += 1;
+    book = {
+      id: `contract-${bookCount}`,
+      name: 'Contract',
+      locale: { tag: 'en-US', decimal: '.', dateOrder: 'mdy' },
+      sheets: sheets.map(plainSheet),
+    };
+    const { page } = opened;
+    await page.goto(bench.address);
+    await pageReady(page);
+    // The grid works its formulas out a moment after it has drawn itself.
+    await expect.poll(async () => (await cellsAt(page, 'Boards!C7'))[0]?.[0]?.raw, { timeout: 10_000 }).toBe(372.25);
+    return {
+      host: hostOfPage(page),
+      select: (address) => select(page, address),
+      type: (address, text) => typeInto(page, address, text),
+    };
+  },
+});
+
+function plainSheet(sheet: FileSheet): PlainSheet {
+  const cells = sheet.rows.map((row) =>
+    row.map((cell): FileCell => (typeof cell === 'object' && cell !== null ? cell : { value: cell })),
+  );
+  return {
+    name: sheet.name,
+    rows: cells.map((row) => row.map(({ value, formula }) => formula ?? (typeof value === 'boolean' ? null : value))),
+    formats: cells.flatMap((row, r) =>
+      row.flatMap(({ format }, column) => (format === undefined ? [] : [{ row: r, column, format }])),
+    ),
+    hiddenRows: sheet.hiddenRows ?? [],
+    merged: sheet.merged ?? [],
+  };
+}
