@@ -47,7 +47,7 @@ export function openShop(startMs = Date.parse('2026-11-20T10:00:00Z')) {
       env,
     );
     const text = await response.text();
-    const isJson = (response.headers.get('content-type') ?? '').includes('json');
+    const isJson = (response.headers.get('content-type') ?? '').match(/[/+]json/) !== null;
     return { status: response.status, headers: response.headers, text, json: isJson && text ? JSON.parse(text) : null };
   }
 

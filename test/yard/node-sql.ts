@@ -28,6 +28,11 @@ export class NodeSql implements Sql {
     return this.rows<T>(statement, ...values)[0] ?? null;
   }
 
+  each<T extends SqlRow>(statement: string, ...values: readonly SqlValue[]): Iterable<T> {
+    assertBindable(values);
+    return this.#database.prepare(statement).iterate(...values) as Iterable<SqlRow> as Iterable<T>;
+  }
+
   run(statement: string, ...values: readonly SqlValue[]): void {
     assertBindable(values);
     if (values.length === 0) this.#database.exec(statement);

@@ -35,6 +35,10 @@ export class NodeYard implements YardDoor {
     return this.core.command(asker, receipt, command, occasion);
   }
 
+  async restore(asker: Asker, firstLine: number, lines: readonly string[]) {
+    return this.core.restore(asker, firstLine, lines);
+  }
+
   async ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']) {
     return this.core.ask(asker, name, ask);
   }

@@ -1,4 +1,5 @@
 /** One handler for each route of the contract; the type sees to it that none is missing. */
+import { archiveHandlers } from './routes/archive.ts';
 import { boardHandlers } from './routes/boards.ts';
 import { jobHandlers } from './routes/jobs.ts';
 import { planHandlers } from './routes/plans.ts';
@@ -14,6 +15,7 @@ import type { Handlers } from './serve.ts';
 
 export const handlers: Handlers = {
   ...yardHandlers,
+  ...archiveHandlers,
   ...boardHandlers,
   ...jobHandlers,
   ...planHandlers,

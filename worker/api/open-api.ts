@@ -1,5 +1,6 @@
 /** The OpenAPI 3.1 document, made from the contract's tables: a route that is not in them does not exist. */
 import * as z from 'zod';
+import { ARCHIVE_TYPE } from '../contract/archive.ts';
 import { problem } from '../contract/problem.ts';
 import { routeWords } from '../contract/route-words.ts';
 import { type Route, type RouteName, routes } from '../contract/routes.ts';
@@ -54,6 +55,7 @@ function parametersOf(name: RouteName, route: Route): Json[] {
 function refusalsOf(name: RouteName, route: Route): number[] {
   const list = [401, 403, 422, 500];
   if (name in bodies) list.push(400, 413, 415);
+  if (route.stream === 'in') list.push(400, 409, 413);
   if (route.writes) list.push(400, 409, 503);
   if (route.path.includes('{')) list.push(404);
   if (route.edits) list.push(412, 428);
@@ -65,10 +67,8 @@ function operation(name: RouteName): Json {
   const route: Route = routes[name];
   const success = route.writes && route.method === 'POST' ? '201' : '200';
   const body = (bodies as Partial<Record<RouteName, z.ZodType>>)[name];
-  const answer =
-    name === 'readCutCards'
-      ? { 'text/html': { schema: { type: 'string' } } }
-      : { 'application/json': { schema: schemaOf(answers[name], 'output') } };
+  const answerType = name === 'readCutCards' ? 'text/html' : route.stream === 'out' ? ARCHIVE_TYPE : 'application/json';
+  const answer = { [answerType]: { schema: schemaOf(answers[name], 'output') } };
   return {
     operationId: name,
     summary: routeWords[name],
@@ -77,6 +77,9 @@ function operation(name: RouteName): Json {
     parameters: parametersOf(name, route),
     ...(body
       ? { requestBody: { required: true, content: { 'application/json': { schema: schemaOf(body, 'input') } } } }
+      : {}),
+    ...(route.stream === 'in'
+      ? { requestBody: { required: true, content: { [ARCHIVE_TYPE]: { schema: { type: 'string' } } } } }
       : {}),
     responses: {
       [success]: { description: 'Done.', content: answer },

@@ -32,6 +32,9 @@ const titles: Record<ProblemName, string> = {
   'wood-does-not-balance': "The board's wood does not add up",
   'cannot-undo': 'It cannot be undone any more',
   'already-undone': 'It is undone already',
+  'yard-not-empty': 'The yard is not empty',
+  'yard-restoring': 'The yard is being restored',
+  'archive-broken': 'The file of the yard is not whole',
   busy: 'Busy just now',
   internal: 'Something broke on our side',
 };

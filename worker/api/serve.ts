@@ -4,6 +4,7 @@
  */
 import type { Context, HonoRequest } from 'hono';
 import type * as z from 'zod';
+import type { Restored } from '../contract/archive.ts';
 import type { Fault } from '../contract/problem.ts';
 import { type Route, type RouteName, routes } from '../contract/routes.ts';
 import { type Answer, bodies, queries } from '../contract/wire.ts';
@@ -40,6 +41,9 @@ export interface Call<N extends RouteName> {
   readonly body: BodyOut<N>;
   /** From If-Match; 0 for routes that do not edit. */
   readonly version: number;
+  /** The body of a route that takes a file; null else. */
+  readonly stream: ReadableStream<Uint8Array> | null;
+  readonly restore: (firstLine: number, lines: readonly string[]) => Promise<Outcome<Restored>>;
   readonly tell: (command: Command) => Promise<Outcome<Told>>;
   readonly ask: <Q extends QuestionName>(
     name: Q,
@@ -58,7 +62,20 @@ export const refuse = (
   refusal: { why, detail, ...(faults ? { faults } : {}) },
 });
 
-export type Handler<N extends RouteName> = (call: Call<N>) => Promise<Outcome<Answer<N>>>;
+/** An answer that is a file, made while it is sent. */
+export class Streamed {
+  readonly type: string;
+  readonly name: string;
+  readonly stream: ReadableStream<Uint8Array>;
+
+  constructor(type: string, name: string, stream: ReadableStream<Uint8Array>) {
+    this.type = type;
+    this.name = name;
+    this.stream = stream;
+  }
+}
+
+export type Handler<N extends RouteName> = (call: Call<N>) => Promise<Outcome<Answer<N> | Streamed>>;
 export type Handlers = { readonly [N in RouteName]: Handler<N> };
 
 const dayMs = 86_400_000;
@@ -126,10 +143,20 @@ const versionInAnswer = (answer: unknown): number | null =>
 /** The answer as JSON with its version as ETag for If-Match. Never 304: what is shown beside a thing (who holds a board) changes without its version. */
 function answerResponse(answer: unknown, status: 200 | 201): Response {
   if (typeof answer === 'string') return pageResponse(answer);
+  if (answer instanceof Streamed) return fileResponse(answer);
   const version = versionInAnswer(answer);
   const headers: Record<string, string> = { 'content-type': 'application/json', 'cache-control': 'no-store' };
   if (version !== null) headers.etag = `"s${version}"`;
   return new Response(JSON.stringify(answer), { status, headers });
+}
+
+function fileResponse({ type, name, stream }: Streamed): Response {
+  const headers = {
+    'content-type': type,
+    'content-disposition': `attachment; filename="${name}"`,
+    'cache-control': 'no-store',
+  };
+  return new Response(stream, { headers });
 }
 
 /** A printable page: its own style and drawings, no script, nothing from elsewhere. */
@@ -166,7 +193,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
     const door = deps.door(c.env, key.yardId);
     const asker: Asker = { keyId: key.keyId, digest: key.digest, scope: route.scope };
 
-    const text = await readText(c.req.raw);
+    const text = route.stream === 'in' ? good('') : await readText(c.req.raw);
     if (!text.ok) return refuseInput(door, asker, text.refusal, instance);
     const query = queryOf(name, c.req);
     if (!query.ok) return refuseInput(door, asker, query.refusal, instance);
@@ -185,6 +212,11 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       body: body.value,
       version: version.value,
       ask: asking(door, asker),
+      stream: route.stream === 'in' ? c.req.raw.body : null,
+      restore: async (firstLine, lines) => {
+        const answer = await door.restore(asker, firstLine, lines);
+        return answer.ok ? good(answer.restored) : { ok: false, refusal: answer.refusal };
+      },
       tell: async (command) => {
         if (!receipt.value) throw new Error(`${name} writes but routes.ts says it does not`);
         const told = await door.command(asker, receipt.value, command, occasion);

@@ -11,6 +11,10 @@ export const limits = {
   readingsPerBoard: 200,
   boardsPerReservation: 200,
   boardsPerPlan: 2_000,
+  /** A page of a yard's file on its way between the yard and the service; one line may be longer. */
+  archivePageChars: 1_000_000,
+  archivePageLines: 2_000,
+  archiveLineChars: 12_000_000,
   statusTags: 5_000,
   pageMax: 200,
   pageDefault: 100,

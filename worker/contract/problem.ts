@@ -31,6 +31,9 @@ export const problemTypes = {
   'wood-does-not-balance': 422,
   'cannot-undo': 409,
   'already-undone': 409,
+  'yard-not-empty': 409,
+  'yard-restoring': 409,
+  'archive-broken': 422,
   busy: 503,
   internal: 500,
 } as const satisfies Record<string, number>;

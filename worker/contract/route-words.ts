@@ -4,6 +4,9 @@ import type { RouteName } from './routes.ts';
 export const routeWords: Readonly<Record<RouteName, string>> = {
   readYard: 'The yard: name, settings, counts.',
   changeSettings: "Change the shop's own figures.",
+  exportYard: 'The whole yard as one file: JSON lines with every movement; no secrets.',
+  restoreYard: 'Restore such a file into a newly founded yard. Safe to send again: it goes on where it stopped.',
+
   takeInBoards: 'Take in boards; faulty rows are listed, good rows kept unless allOrNothing.',
   listBoards: 'Boards by page and filter.',
   readBoard: 'One board, with who holds it.',

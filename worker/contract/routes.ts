@@ -12,6 +12,8 @@ export interface Route {
   readonly scope: Scope;
   readonly writes: boolean;
   readonly edits?: true;
+  /** The body, or the answer, is a file that is never held whole. */
+  readonly stream?: 'in' | 'out';
 }
 
 export const routes = {
@@ -27,6 +29,8 @@ export const routes = {
     scope: 'admin',
     writes: true,
   },
+  exportYard: { method: 'GET', path: '/v1/yard/archive', scope: 'admin', writes: false, stream: 'out' },
+  restoreYard: { method: 'PUT', path: '/v1/yard/archive', scope: 'admin', writes: false, stream: 'in' },
 
   takeInBoards: {
     method: 'POST',

@@ -1,5 +1,6 @@
 /** Body, query and answer of each route by its name in routes.ts. The API builds its routes and its OpenAPI document from these; the sidebar imports their types only. */
 import * as z from 'zod';
+import { restored } from './archive.ts';
 import * as b from './board.ts';
 import { drawing } from './drawing.ts';
 import * as j from './job.ts';
@@ -112,6 +113,8 @@ const page = <T extends z.ZodType>(item: T) => z.strictObject({ items: z.array(i
 export const answers = {
   readYard: yardView,
   changeSettings: z.strictObject({ settings, seq: s.seq }),
+  exportYard: z.string(),
+  restoreYard: restored,
   takeInBoards: z.strictObject({
     taken: z.array(z.strictObject({ row: z.number().int(), id: s.boardId, tag: z.string() })),
     faults: z.array(fault),

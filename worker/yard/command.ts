@@ -2,6 +2,7 @@
  * What a yard can be told and asked: the one language between the HTTP side and the Yard object. Everything here is
  * plain data. Ids, the time and the actor come from outside, so that deciding stays pure.
  */
+import type { Restored } from '../contract/archive.ts';
 import type { BoardDraft, BoardPatch, BoardView, Reading } from '../contract/board.ts';
 import type { JobDraft, JobPatch, JobView, JobWithParts, Part, PieceStep } from '../contract/job.ts';
 import type { Movement, MovementView } from '../contract/movement.ts';
@@ -212,11 +213,22 @@ export interface Questions {
   snapshot: { ask: { readonly jobIds: readonly string[] | null }; answer: Snapshot };
   /** Movements oldest first, whole, for replay and export. */
   journal: { ask: { readonly afterSeq: number; readonly limit: number }; answer: readonly Movement[] };
+  /** The first lines of the yard's file, and how many movements follow. */
+  'archive-head': { ask: Record<string, never>; answer: { readonly text: string; readonly movements: number } };
+  /** Movement lines of the yard's file, about so many characters of them. */
+  'archive-page': {
+    ask: { readonly afterSeq: number; readonly upToSeq: number; readonly chars: number };
+    answer: { readonly text: string; readonly lastSeq: number };
+  };
 }
 export type QuestionName = keyof Questions;
 
 export type QuestionAnswer<N extends QuestionName> =
   | { readonly ok: true; readonly answer: Questions[N]['answer'] | null }
+  | { readonly ok: false; readonly refusal: Refusal };
+
+export type RestoreAnswer =
+  | { readonly ok: true; readonly restored: Restored }
   | { readonly ok: false; readonly refusal: Refusal };
 
 /** The face that the Yard object shows the HTTP side (RPC), and that the Node adapter shows the tests. */
@@ -235,6 +247,8 @@ export interface YardDoor {
     occasion: { readonly atMs: number; readonly today: string },
   ): Promise<CommandAnswer>;
   ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): Promise<QuestionAnswer<N>>;
+  /** Lines of a yard's file, into a newly founded yard; firstLine counts from 1 among all that were sent. */
+  restore(asker: Asker, firstLine: number, lines: readonly string[]): Promise<RestoreAnswer>;
 }
 
 export type { Reservation };

@@ -106,15 +106,36 @@ CREATE INDEX receipt_age ON receipt (at_ms);
 CREATE TABLE receipt_text (id TEXT NOT NULL, no INTEGER NOT NULL, text TEXT NOT NULL, PRIMARY KEY (id, no)) STRICT, WITHOUT ROWID;
 `;
 
-/** The database itself refuses to change what was written in the journal. */
-const APPEND_ONLY = ['journal', 'journal_text', 'journal_touch', 'journal_board'].flatMap((table) =>
-  ['UPDATE', 'DELETE'].map(
-    (act) => `CREATE TRIGGER ${table}_${act.toLowerCase()} BEFORE ${act} ON ${table}
-BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;`,
-  ),
-);
+const JOURNAL_TABLES = ['journal', 'journal_text', 'journal_touch', 'journal_board'] as const;
 
-const migrations: readonly (readonly string[])[] = [[FIRST, ...APPEND_ONLY]];
+const inInk = (table: string, act: 'UPDATE' | 'DELETE') =>
+  `CREATE TRIGGER ${table}_${act.toLowerCase()} BEFORE ${act} ON ${table}
+BEGIN SELECT RAISE(ABORT, 'the journal is append-only'); END;`;
+
+/** The database itself refuses to change what was written in the journal. */
+const APPEND_ONLY = JOURNAL_TABLES.flatMap((table) => [inInk(table, 'UPDATE'), inInk(table, 'DELETE')]);
+
+/** Takes everything out of a yard that is being restored: the one time that a journal goes. Within a transaction. */
+export function emptyYard(sql: Sql): void {
+  for (const table of JOURNAL_TABLES) {
+    sql.run(`DROP TRIGGER ${table}_delete`);
+    sql.run(`DELETE FROM ${table}`);
+    sql.run(inInk(table, 'DELETE'));
+  }
+  const things = ['yard', 'board', 'job', 'part', 'plan', 'plan_text', 'reservation', 'session'];
+  for (const table of things) sql.run(`DELETE FROM ${table}`);
+}
+
+/** The yard's own id, apart from its journal: a restored journal tells of the yard that it was written in. */
+const IDENTITY = `
+CREATE TABLE identity (yard_id TEXT NOT NULL) STRICT;
+INSERT INTO identity (yard_id) SELECT json_extract(body, '$.yardId') FROM yard;
+CREATE TABLE restoring (
+  id INTEGER PRIMARY KEY CHECK (id = 1), header TEXT NOT NULL, crc INTEGER NOT NULL, done INTEGER NOT NULL CHECK (done IN (0, 1))
+) STRICT;
+`;
+
+const migrations: readonly (readonly string[])[] = [[FIRST, ...APPEND_ONLY], [IDENTITY]];
 export const SCHEMA_VERSION = migrations.length;
 
 const HAS_SCHEMA = `SELECT 1 AS yes FROM sqlite_master WHERE type = 'table' AND name = 'schema_version'`;

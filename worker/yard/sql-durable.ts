@@ -19,6 +19,11 @@ export class DurableSql implements Sql {
     return this.rows<T>(statement, ...values)[0] ?? null;
   }
 
+  each<T extends SqlRow>(statement: string, ...values: readonly SqlValue[]): Iterable<T> {
+    assertBindable(values);
+    return this.#storage.sql.exec<Record<string, SqlValue>>(statement, ...values) as Iterable<SqlRow> as Iterable<T>;
+  }
+
   run(statement: string, ...values: readonly SqlValue[]): void {
     assertBindable(values);
     this.#storage.sql.exec(statement, ...values);

@@ -13,6 +13,8 @@ export interface Sql {
   rows<T extends SqlRow>(statement: string, ...values: readonly SqlValue[]): readonly T[];
   /** The first row; null for none. */
   row<T extends SqlRow>(statement: string, ...values: readonly SqlValue[]): T | null;
+  /** Row by row, for lists that are not to be in memory at once. Nothing may be written while it runs. */
+  each<T extends SqlRow>(statement: string, ...values: readonly SqlValue[]): Iterable<T>;
   run(statement: string, ...values: readonly SqlValue[]): void;
   /** Everything in body, or nothing of it when it throws. Not nested. */
   once<T>(body: () => NotAsync<T>): T;

@@ -4,6 +4,7 @@
  */
 import { settings as settingsSchema } from '../contract/settings.ts';
 import { apply } from './apply.ts';
+import { isRestoring, RESTORING, restorePart } from './archive.ts';
 import { answerQuestion } from './ask/answer.ts';
 import { created } from './change.ts';
 import type {
@@ -16,6 +17,7 @@ import type {
   QuestionName,
   Questions,
   Receipt,
+  RestoreAnswer,
   YardDoor,
 } from './command.ts';
 import { decide } from './decide/decide.ts';
@@ -49,6 +51,7 @@ export class YardCore {
     this.#sql.once(() => {
       raiseSchema(this.#sql);
       addKey(this.#sql, input.key, atMs);
+      this.#sql.run('INSERT INTO identity (yard_id) VALUES (?)', input.yardId);
       const yard = { yardId: input.yardId, name: input.name, settings: settingsSchema.parse({}) };
       apply(state, {
         seq: 1,
@@ -88,6 +91,7 @@ export class YardCore {
     return this.#sql.once((): CommandAnswer => {
       const admitted = admit(this.#sql, asker);
       if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal, replayed: false };
+      if (isRestoring(this.#sql)) return { ok: false, refusal: RESTORING, replayed: false };
       const { keyId, label } = admitted.key;
       forgetOldReceipts(this.#sql, occasion.atMs);
       const before = recall(this.#sql, keyId, receipt);
@@ -112,6 +116,13 @@ export class YardCore {
       balances: [...decision.movement.balances],
     });
     return { ok: true, told: { seq, ...decision.told } };
+  }
+
+  restore(asker: Asker, firstLine: number, lines: readonly string[]): RestoreAnswer {
+    if (!this.#founded) return { ok: false, refusal: WRONG_KEY };
+    const admitted = admit(this.#sql, { ...asker, scope: 'admin' });
+    if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal };
+    return restorePart(this.#sql, firstLine, lines);
   }
 
   ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): QuestionAnswer<N> {

@@ -9,6 +9,7 @@ import type {
   QuestionName,
   Questions,
   Receipt,
+  RestoreAnswer,
   YardDoor,
 } from './command.ts';
 import { newId } from './new-id.ts';
@@ -46,6 +47,10 @@ export class Yard extends DurableObject implements YardDoor {
     occasion: { readonly atMs: number; readonly today: string },
   ): Promise<CommandAnswer> {
     return this.#core.command(asker, receipt, command, occasion);
+  }
+
+  async restore(asker: Asker, firstLine: number, lines: readonly string[]): Promise<RestoreAnswer> {
+    return this.#core.restore(asker, firstLine, lines);
   }
 
   async ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): Promise<QuestionAnswer<N>> {

@@ -1,4 +1,5 @@
 /** One exhaustive table from each question to what answers it. */
+import { askArchiveHead, askArchivePage } from '../archive.ts';
 import type { QuestionAnswer, QuestionName, Questions, YardFacts } from '../command.ts';
 import { refused } from '../decision.ts';
 import type { ApiKey } from '../keys.ts';
@@ -9,6 +10,7 @@ import { askBoard, askBoards, askSnapshot, askTagStatus } from './boards.ts';
 import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
 import { askJournal, askMovement, askMovements } from './journal.ts';
 
+const YARD_ID = 'SELECT yard_id FROM identity';
 const COUNTS = `SELECT
   (SELECT count(*) FROM board WHERE state = 'in-stock') AS in_stock,
   (SELECT count(DISTINCT board_id) FROM reservation) AS held,
@@ -17,7 +19,8 @@ const COUNTS = `SELECT
 
 function askYardFacts(sql: Sql, key: ApiKey): YardFacts {
   const state = new SqlState(sql);
-  const { yardId, name, settings } = yardRecord(state);
+  const { name, settings, yardId: foundedAs } = yardRecord(state);
+  const yardId = sql.row<{ yard_id: string }>(YARD_ID)?.yard_id ?? foundedAs;
   const counts = sql.row<{ in_stock: number; held: number; offcuts: number; open_jobs: number }>(COUNTS);
   return {
     yardId,
@@ -53,6 +56,8 @@ const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
   movement: askMovement,
   snapshot: askSnapshot,
   journal: askJournal,
+  'archive-head': askArchiveHead,
+  'archive-page': askArchivePage,
 };
 
 /** Lists that come in pages answer null only for a page mark that is not theirs. */
