@@ -23,7 +23,7 @@ export function openShop(startMs = Date.parse('2026-11-20T10:00:00Z')) {
   let nowMs = startMs;
   const app = createApp<typeof env>({
     door: (_env, yardId) => {
-      const yard = yards.get(yardId) ?? new NodeYard();
+      const yard = yards.get(yardId) ?? new NodeYard({ now: () => nowMs });
       yards.set(yardId, yard);
       return yard;
     },

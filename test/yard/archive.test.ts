@@ -171,7 +171,7 @@ test('only the owner restores', async () => {
   const file = fileOf(await livedIn(9, 10));
   const other = await Shop.open();
   const hand = { keyId: 'hand', digest: 'c'.repeat(64), scope: 'admin' as const };
-  await other.yard.addKey(owner, { keyId: 'hand', digest: hand.digest, label: 'Hand', scopes: ['read', 'hold'] });
+  other.giveKey({ keyId: 'hand', digest: hand.digest, label: 'Hand', scopes: ['read', 'hold'] });
   expect(other.yard.core.restore(hand, 1, file)).toMatchObject({ ok: false, refusal: { why: 'not-allowed' } });
   expect(other.yard.core.restore({ ...hand, digest: 'd'.repeat(64) }, 1, file)).toMatchObject({
     ok: false,

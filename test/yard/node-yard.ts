@@ -1,5 +1,14 @@
 /** The yard's door over node:sqlite: the same rules and the same SQL as the Durable Object, without its runtime. */
-import type { Asker, Command, NewKey, QuestionName, Questions, Receipt, YardDoor } from '../../worker/yard/command.ts';
+import type {
+  Asker,
+  Command,
+  KeyCommand,
+  NewKey,
+  QuestionName,
+  Questions,
+  Receipt,
+  YardDoor,
+} from '../../worker/yard/command.ts';
 import { type FoundingInput, type NewId, YardCore } from '../../worker/yard/yard-core.ts';
 import { NodeSql } from './node-sql.ts';
 
@@ -19,19 +28,24 @@ export class NodeYard implements YardDoor {
 
   constructor(options: { path?: string; newId?: NewId; now?: () => number } = {}) {
     this.sql = new NodeSql(options.path);
-    this.core = new YardCore(this.sql, options.newId ?? countedIds());
     this.#now = options.now ?? Date.now;
+    this.core = new YardCore(this.sql, options.newId ?? countedIds(), this.#now);
   }
 
   async found(input: FoundingInput) {
     return this.core.found(input, this.#now());
   }
 
-  async addKey(asker: Asker, key: NewKey) {
-    return this.core.addKey(asker, key, this.#now());
+  async giveOwnerKey(key: NewKey) {
+    return this.core.giveOwnerKey(key, this.#now());
   }
 
-  async command(asker: Asker, receipt: Receipt, command: Command, occasion: { atMs: number; today: string }) {
+  async command(
+    asker: Asker,
+    receipt: Receipt,
+    command: Command | KeyCommand,
+    occasion: { atMs: number; today: string },
+  ) {
     return this.core.command(asker, receipt, command, occasion);
   }
 

@@ -8,6 +8,7 @@ import type {
   Asker,
   Command,
   CommandAnswer,
+  NewKey,
   QuestionName,
   Questions,
   Refusal,
@@ -76,6 +77,13 @@ export class Shop {
   send(command: Command, key = `write-${this.#told++}`, fingerprint = JSON.stringify(command)): CommandAnswer {
     const receipt = { idempotencyKey: key, fingerprint };
     return this.yard.core.command(owner, receipt, command, { atMs: this.atMs, today: this.today });
+  }
+
+  /** A further key of the yard. */
+  giveKey(key: NewKey): void {
+    const receipt = { idempotencyKey: `give-${key.keyId}`, fingerprint: key.keyId };
+    const occasion = { atMs: this.atMs, today: this.today };
+    expect(this.yard.core.command(owner, receipt, { do: 'make-key', key }, occasion).ok).toBe(true);
   }
 
   tell(command: Command): Told {

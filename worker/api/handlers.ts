@@ -2,6 +2,7 @@
 import { archiveHandlers } from './routes/archive.ts';
 import { boardHandlers } from './routes/boards.ts';
 import { jobHandlers } from './routes/jobs.ts';
+import { keyHandlers } from './routes/keys.ts';
 import { planHandlers } from './routes/plans.ts';
 import { sessionHandlers } from './routes/sessions.ts';
 import { woodDryingHandlers } from './routes/wood-drying.ts';
@@ -16,6 +17,7 @@ import type { Handlers } from './serve.ts';
 export const handlers: Handlers = {
   ...yardHandlers,
   ...archiveHandlers,
+  ...keyHandlers,
   ...boardHandlers,
   ...jobHandlers,
   ...planHandlers,

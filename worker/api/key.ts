@@ -53,14 +53,34 @@ export interface MintedKey {
   readonly keyId: string;
   readonly digest: string;
   /** Shown once, never stored. */
-  readonly key: string;
+  readonly secret: string;
 }
 
-export async function mintKey(yardId: string, pepper: string): Promise<MintedKey> {
-  const keyId = base32(crypto.getRandomValues(new Uint8Array(8)));
-  const secret = base32(crypto.getRandomValues(new Uint8Array(32)));
-  return { keyId, digest: await digestOf(secret, pepper), key: `yk_${yardId}_${keyId}_${secret}` };
+const bytesOf = (digest: string, count: number) =>
+  Uint8Array.from({ length: count }, (_, at) => Number.parseInt(digest.slice(2 * at, 2 * at + 2), 16));
+
+/** Key id and secret out of a seed that nobody can guess: the same seed gives the same key. */
+async function mintFrom(seed: string, pepper: string): Promise<MintedKey> {
+  const [id, text] = await Promise.all([digestOf(`key id ${seed}`, pepper), digestOf(`key secret ${seed}`, pepper)]);
+  const secret = base32(bytesOf(text, 32));
+  return { keyId: base32(bytesOf(id, 8)), digest: await digestOf(secret, pepper), secret };
 }
+
+export function mintKey(pepper: string): Promise<MintedKey> {
+  return mintFrom(hex(crypto.getRandomValues(new Uint8Array(32)).buffer), pepper);
+}
+
+/**
+ * The key that this owner's key makes under this Idempotency-Key. Sent again after a lost answer, the same request gives
+ * the same secret, though no one kept it; without the owner's own secret it cannot be worked out.
+ */
+export function mintKeyFor(authorization: string, idempotencyKey: string, pepper: string): Promise<MintedKey> {
+  return mintFrom(`${authorization}\n${idempotencyKey}`, pepper);
+}
+
+export const keyText = (yardId: string, minted: MintedKey) => `yk_${yardId}_${minted.keyId}_${minted.secret}`;
+/** What stands in the address of a feed link. */
+export const feedToken = (yardId: string, minted: MintedKey) => `yf_${yardId}_${minted.keyId}_${minted.secret}`;
 
 export interface ReadKey {
   readonly yardId: string;
@@ -68,10 +88,20 @@ export interface ReadKey {
   readonly digest: string;
 }
 
-/** The parts of a bearer key, or null when it has not the form of one or names a yard that this service never minted. */
+/** The parts of a key or token with this beginning, or null when it has not the form or names a yard that is none of ours. */
+async function readToken(text: string, beginning: string, pepper: string): Promise<ReadKey | null> {
+  const match = /^(y[kf])_([0-9a-z]{20})_([0-9a-z]{8})_([0-9a-z]{32})$/.exec(text);
+  const [, begins, yardId, keyId, secret] = match ?? [];
+  if (begins !== beginning || !yardId || !keyId || !secret) return null;
+  if (!(await isOurYardId(yardId, pepper))) return null;
+  return { yardId, keyId, digest: await digestOf(secret, pepper) };
+}
+
 export async function readKey(authorization: string | null, pepper: string): Promise<ReadKey | null> {
-  const match = /^Bearer\s+yk_([0-9a-z]{20})_([0-9a-z]{8})_([0-9a-z]{32})$/i.exec(authorization ?? '');
-  if (!match?.[1] || !match[2] || !match[3]) return null;
-  if (!(await isOurYardId(match[1], pepper))) return null;
-  return { yardId: match[1], keyId: match[2], digest: await digestOf(match[3], pepper) };
+  const said = /^Bearer +(\S+)$/i.exec(authorization ?? '')?.[1];
+  return said === undefined ? null : readToken(said, 'yk', pepper);
+}
+
+export function readFeedToken(token: string, pepper: string): Promise<ReadKey | null> {
+  return readToken(token, 'yf', pepper);
 }

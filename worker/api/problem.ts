@@ -10,6 +10,7 @@ const titles: Record<ProblemName, string> = {
   'wrong-media-type': 'The body must be JSON',
   'no-key': 'A yard key is needed',
   'wrong-key': 'This key opens no yard',
+  'key-expired': 'This key has run out',
   'not-allowed': 'This key may not do that',
   'not-found': 'Not found',
   'method-not-allowed': 'Not possible on this address',
@@ -35,6 +36,8 @@ const titles: Record<ProblemName, string> = {
   'yard-not-empty': 'The yard is not empty',
   'yard-restoring': 'The yard is being restored',
   'archive-broken': 'The file of the yard is not whole',
+  'last-owner-key': "The owner's last key",
+  'too-many-keys': 'Too many keys',
   busy: 'Busy just now',
   internal: 'Something broke on our side',
 };
@@ -73,6 +76,6 @@ export function refusalResponse(refusal: Refusal, instance: string): Response {
     faults: refusal.faults,
     conflicts: refusal.conflicts,
     ...(refusal.why === 'busy' ? { headers: { 'retry-after': '2' } } : {}),
-    ...(refusal.why === 'wrong-key' ? { headers: { 'www-authenticate': 'Bearer' } } : {}),
+    ...(problemTypes[refusal.why] === 401 ? { headers: { 'www-authenticate': 'Bearer' } } : {}),
   });
 }

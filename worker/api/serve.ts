@@ -8,9 +8,19 @@ import type { Restored } from '../contract/archive.ts';
 import type { Fault } from '../contract/problem.ts';
 import { type Route, type RouteName, routes } from '../contract/routes.ts';
 import { type Answer, bodies, queries } from '../contract/wire.ts';
-import type { Asker, Command, QuestionName, Questions, Receipt, Refusal, Told, YardDoor } from '../yard/command.ts';
+import type {
+  Asker,
+  Command,
+  KeyCommand,
+  QuestionName,
+  Questions,
+  Receipt,
+  Refusal,
+  Told,
+  YardDoor,
+} from '../yard/command.ts';
 import { check, parseJson, type Read, readText } from './body.ts';
-import { fingerprintOf, type ReadKey, readKey } from './key.ts';
+import { fingerprintOf, type MintedKey, mintKeyFor, type ReadKey, readKey } from './key.ts';
 import { refusalResponse } from './problem.ts';
 
 export interface Env {
@@ -44,7 +54,13 @@ export interface Call<N extends RouteName> {
   /** The body of a route that takes a file; null else. */
   readonly stream: ReadableStream<Uint8Array> | null;
   readonly restore: (firstLine: number, lines: readonly string[]) => Promise<Outcome<Restored>>;
-  readonly tell: (command: Command) => Promise<Outcome<Told>>;
+  readonly tell: (command: Command | KeyCommand) => Promise<Outcome<Told>>;
+  /** A new key of this yard: the same one when the request is sent again. */
+  readonly mint: () => Promise<MintedKey>;
+  readonly yardId: string;
+  /** Where this service answers: "https://yard.example.com". */
+  readonly origin: string;
+  readonly nowMs: number;
   readonly ask: <Q extends QuestionName>(
     name: Q,
     ask: Questions[Q]['ask'],
@@ -217,6 +233,10 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
         const answer = await door.restore(asker, firstLine, lines);
         return answer.ok ? good(answer.restored) : { ok: false, refusal: answer.refusal };
       },
+      mint: () => mintKeyFor(header ?? '', receipt.value?.idempotencyKey ?? '', c.env.KEY_PEPPER),
+      yardId: key.yardId,
+      origin: new URL(c.req.url).origin,
+      nowMs: atMs,
       tell: async (command) => {
         if (!receipt.value) throw new Error(`${name} writes but routes.ts says it does not`);
         const told = await door.command(asker, receipt.value, command, occasion);

@@ -24,4 +24,7 @@ export const limits = {
   thicknessNmMax: 600_000_000,
   pliesPerPart: 12,
   stavesPerPart: 60,
+  /** Keys and links that work at the same time. */
+  keysPerYard: 100,
+  keyDaysMax: 3_650,
 } as const;

@@ -21,6 +21,9 @@ export const movementKind = z.enum([
   'reconciled',
   'pieces-moved',
   'undone',
+  'key-made',
+  'key-rotated',
+  'key-revoked',
 ]);
 export type MovementKind = z.output<typeof movementKind>;
 

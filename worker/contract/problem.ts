@@ -9,6 +9,7 @@ export const problemTypes = {
   'wrong-media-type': 415,
   'no-key': 401,
   'wrong-key': 401,
+  'key-expired': 401,
   'not-allowed': 403,
   'not-found': 404,
   'method-not-allowed': 405,
@@ -34,6 +35,8 @@ export const problemTypes = {
   'yard-not-empty': 409,
   'yard-restoring': 409,
   'archive-broken': 422,
+  'last-owner-key': 409,
+  'too-many-keys': 409,
   busy: 503,
   internal: 500,
 } as const satisfies Record<string, number>;

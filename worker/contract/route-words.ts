@@ -7,6 +7,11 @@ export const routeWords: Readonly<Record<RouteName, string>> = {
   exportYard: 'The whole yard as one file: JSON lines with every movement; no secrets.',
   restoreYard: 'Restore such a file into a newly founded yard. Safe to send again: it goes on where it stopped.',
 
+  listKeys: "The yard's keys and feed links, without their secrets; those that ended lately too.",
+  makeKey: 'Make a key for somebody; its secret is in this answer and nowhere else.',
+  makeFeed: 'Make a read-only link to one list, for the import function of a spreadsheet.',
+  rotateKey: 'A new secret for the same key or link; the one before works on for some hours.',
+  revokeKey: 'Take a key or link back, at once.',
   takeInBoards: 'Take in boards; faulty rows are listed, good rows kept unless allOrNothing.',
   listBoards: 'Boards by page and filter.',
   readBoard: 'One board, with who holds it.',

@@ -32,6 +32,12 @@ export const routes = {
   exportYard: { method: 'GET', path: '/v1/yard/archive', scope: 'admin', writes: false, stream: 'out' },
   restoreYard: { method: 'PUT', path: '/v1/yard/archive', scope: 'admin', writes: false, stream: 'in' },
 
+  listKeys: { method: 'GET', path: '/v1/keys', scope: 'admin', writes: false },
+  makeKey: { method: 'POST', path: '/v1/keys', scope: 'admin', writes: true },
+  makeFeed: { method: 'POST', path: '/v1/feeds', scope: 'admin', writes: true },
+  rotateKey: { method: 'POST', path: '/v1/keys/{id}/rotate', scope: 'admin', writes: true },
+  revokeKey: { method: 'POST', path: '/v1/keys/{id}/revoke', scope: 'admin', writes: true },
+
   takeInBoards: {
     method: 'POST',
     path: '/v1/boards',

@@ -4,6 +4,7 @@ import { restored } from './archive.ts';
 import * as b from './board.ts';
 import { drawing } from './drawing.ts';
 import * as j from './job.ts';
+import * as k from './key.ts';
 import { limits } from './limits.ts';
 import * as m from './movement.ts';
 import * as p from './plan.ts';
@@ -57,6 +58,9 @@ export const planSummary = p.plan.omit({ layouts: true, unplaced: true, boardVer
 /** Bodies as they come in. Rows that carry user data are read one by one (z.unknown here), so that one bad row does not hide the others. */
 export const bodies = {
   changeSettings: settings,
+  makeKey: k.keyDraft,
+  makeFeed: k.feedDraft,
+  rotateKey: k.keyRotation,
   takeInBoards: z.strictObject({
     boards: z.array(z.unknown()).min(1, 'no boards in the request').max(limits.boardsPerIntake),
     allOrNothing: z.boolean().default(false),
@@ -115,6 +119,11 @@ export const answers = {
   changeSettings: z.strictObject({ settings, seq: s.seq }),
   exportYard: z.string(),
   restoreYard: restored,
+  listKeys: k.keyList,
+  makeKey: k.keyMade,
+  makeFeed: k.keyMade,
+  rotateKey: k.keyMade,
+  revokeKey: k.keyView,
   takeInBoards: z.strictObject({
     taken: z.array(z.strictObject({ row: z.number().int(), id: s.boardId, tag: z.string() })),
     faults: z.array(fault),

@@ -5,9 +5,11 @@
 import type { Restored } from '../contract/archive.ts';
 import type { BoardDraft, BoardPatch, BoardView, Reading } from '../contract/board.ts';
 import type { JobDraft, JobPatch, JobView, JobWithParts, Part, PieceStep } from '../contract/job.ts';
+import type { Feed, KeyView } from '../contract/key.ts';
 import type { Movement, MovementView } from '../contract/movement.ts';
 import type { Plan, PlanBody } from '../contract/plan.ts';
 import type { Conflict, Fault, ProblemName } from '../contract/problem.ts';
+import type { Scope } from '../contract/routes.ts';
 import type { BoardOutcome, Reservation, ReservationView, Session, WoodBalance } from '../contract/session.ts';
 import type { Settings } from '../contract/settings.ts';
 
@@ -63,6 +65,17 @@ export type Command =
     }
   | { readonly do: 'undo'; readonly seq: number };
 
+/** What happens to keys: no part of the stock, so it changes no state that the journal replays; the journal names it. */
+export type KeyCommand =
+  | { readonly do: 'make-key'; readonly key: NewKey }
+  | {
+      readonly do: 'rotate-key';
+      readonly keyId: string;
+      readonly next: Pick<NewKey, 'keyId' | 'digest'>;
+      readonly oldHours: number;
+    }
+  | { readonly do: 'revoke-key'; readonly keyId: string };
+
 /** Given to decide from outside. today is the shop's day, for rests. */
 export interface Occasion {
   readonly atMs: number;
@@ -101,6 +114,7 @@ export interface Told {
     readonly count: number;
   }[];
   readonly undoneSeq?: number;
+  readonly key?: KeyView;
 }
 
 /** Who asks: parsed from the key; the yard compares the digest. */
@@ -108,7 +122,7 @@ export interface Asker {
   readonly keyId: string;
   /** HMAC-SHA-256 of the secret under the pepper, hex. */
   readonly digest: string;
-  readonly scope: 'read' | 'stock' | 'plan' | 'hold' | 'admin';
+  readonly scope: Scope | 'feed';
 }
 
 /** A key as the yard keeps it: never the secret, only its digest. */
@@ -117,6 +131,10 @@ export interface NewKey {
   readonly digest: string;
   readonly label: string;
   readonly scopes: readonly string[];
+  /** null or left out: until it is taken back. */
+  readonly expiresAtMs?: number | null;
+  /** What a feed link shows; null or left out for a key. */
+  readonly feed?: Feed | null;
 }
 
 /** Same key and same fingerprint: the stored answer; same key, other fingerprint: refused. */
@@ -174,6 +192,15 @@ export interface YardFacts {
   readonly you: { readonly label: string; readonly scopes: readonly string[] };
 }
 
+/** One list, as a feed link shows it. */
+export type FeedAnswer = { readonly settings: Settings } & (
+  | { readonly list: 'stock'; readonly page: Page<BoardView> }
+  | { readonly list: 'held'; readonly page: Page<HeldRow> }
+  | { readonly list: 'cut-list'; readonly job: JobWithParts }
+);
+/** A reservation with the species and length of its board. */
+export type HeldRow = ReservationView & { readonly species: string; readonly lengthNm: number };
+
 /** What a yard can be asked. Each answer is null where the thing is not there. */
 export interface Questions {
   'yard-facts': { ask: Record<string, never>; answer: YardFacts };
@@ -211,6 +238,10 @@ export interface Questions {
   movement: { ask: { readonly seq: number }; answer: MovementView };
   /** jobIds null: every open job. Boards of any thickness and species; the caller narrows. */
   snapshot: { ask: { readonly jobIds: readonly string[] | null }; answer: Snapshot };
+  /** Keys and feed links: those that work, and those that ended in the last 90 days. */
+  keys: { ask: Record<string, never>; answer: readonly KeyView[] };
+  /** What the asker's own feed link shows, page by page. */
+  feed: { ask: { readonly page: PageAsk }; answer: FeedAnswer };
   /** Movements oldest first, whole, for replay and export. */
   journal: { ask: { readonly afterSeq: number; readonly limit: number }; answer: readonly Movement[] };
   /** The first lines of the yard's file, and how many movements follow. */
@@ -238,12 +269,12 @@ export interface YardDoor {
     readonly name: string;
     readonly key: NewKey;
   }): Promise<{ readonly founded: boolean }>;
-  /** A further key of the same yard, asked for by an admin key. Not ok: no such right, or the id is taken. */
-  addKey(asker: Asker, key: NewKey): Promise<{ readonly ok: boolean }>;
+  /** An owner's key from who runs the service, for a shop that lost its last one. False: no such yard, or the id is taken. */
+  giveOwnerKey(key: NewKey): Promise<{ readonly given: boolean }>;
   command(
     asker: Asker,
     receipt: Receipt,
-    command: Command,
+    command: Command | KeyCommand,
     occasion: { readonly atMs: number; readonly today: string },
   ): Promise<CommandAnswer>;
   ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): Promise<QuestionAnswer<N>>;

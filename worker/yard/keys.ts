@@ -1,4 +1,5 @@
 /** Who may do what. A key is stored as a digest only; comparing takes the same time wherever two digests differ. */
+import { type Feed, type KeyView, type Role, roleScopes } from '../contract/key.ts';
 import type { Asker, NewKey, Refusal } from './command.ts';
 import type { Sql } from './sql.ts';
 
@@ -6,11 +7,31 @@ export interface ApiKey {
   readonly keyId: string;
   readonly label: string;
   readonly scopes: readonly string[];
+  readonly feed: Feed | null;
 }
 
-type KeyRow = { digest: string; label: string; scopes: string; revoked_at_ms: number | null };
-const READ_KEY = 'SELECT digest, label, scopes, revoked_at_ms FROM api_key WHERE key_id = ?';
-const WRITE_KEY = 'INSERT INTO api_key (key_id, digest, label, scopes, made_at_ms) VALUES (?, ?, ?, ?, ?)';
+export type KeyRow = {
+  key_id: string;
+  digest: string;
+  label: string;
+  scopes: string;
+  made_at_ms: number;
+  revoked_at_ms: number | null;
+  expires_at_ms: number | null;
+  last_used_at_ms: number | null;
+  feed: string | null;
+};
+const READ_KEY = 'SELECT * FROM api_key WHERE key_id = ?';
+const WRITE_KEY = `INSERT INTO api_key (key_id, digest, label, scopes, made_at_ms, expires_at_ms, feed)
+  VALUES (?, ?, ?, ?, ?, ?, ?)`;
+const USED = 'UPDATE api_key SET last_used_at_ms = ? WHERE key_id = ?';
+const KEYS = `SELECT * FROM api_key WHERE coalesce(revoked_at_ms, ?1) >= ?2 AND coalesce(expires_at_ms, ?1) >= ?2
+  ORDER BY made_at_ms DESC, key_id LIMIT 1000`;
+
+/** A use is noted once an hour, so that reading costs a write that seldom. */
+const USE_NOTED_EVERY_MS = 3_600_000;
+/** Keys that ended stay in sight this long. */
+const ENDED_SHOWN_MS = 90 * 24 * 3_600_000;
 
 export const WRONG_KEY: Refusal = {
   why: 'wrong-key',
@@ -26,19 +47,56 @@ export function digestsEqual(a: string, b: string): boolean {
 }
 
 export function addKey(sql: Sql, key: NewKey, atMs: number): void {
-  sql.run(WRITE_KEY, key.keyId, key.digest, key.label, JSON.stringify(key.scopes), atMs);
+  const feed = key.feed ? JSON.stringify(key.feed) : null;
+  const scopes = JSON.stringify(key.scopes);
+  sql.run(WRITE_KEY, key.keyId, key.digest, key.label, scopes, atMs, key.expiresAtMs ?? null, feed);
 }
 
-export function hasKey(sql: Sql, keyId: string): boolean {
-  return sql.row(READ_KEY, keyId) !== null;
+export function keyRow(sql: Sql, keyId: string): KeyRow | null {
+  return sql.row<KeyRow>(READ_KEY, keyId);
+}
+
+export const scopesOf = (row: KeyRow) => JSON.parse(row.scopes) as string[];
+export const works = (row: KeyRow, atMs: number) =>
+  row.revoked_at_ms === null && (row.expires_at_ms === null || row.expires_at_ms > atMs);
+
+/** Keys of before there were roles carry scopes alone: the role is the most that they may. */
+function roleOf(scopes: readonly string[]): Role | 'feed' {
+  if (scopes.includes('feed')) return 'feed';
+  if (scopes.includes('admin')) return 'owner';
+  return roleScopes.hand.some((scope) => scope !== 'read' && scopes.includes(scope)) ? 'hand' : 'viewer';
+}
+
+export function keyViewOf(row: KeyRow, atMs: number, askedWith: string): KeyView {
+  return {
+    id: row.key_id,
+    label: row.label,
+    role: roleOf(scopesOf(row)),
+    feed: row.feed === null ? null : (JSON.parse(row.feed) as Feed),
+    madeAtMs: row.made_at_ms,
+    lastUsedAtMs: row.last_used_at_ms,
+    expiresAtMs: row.expires_at_ms,
+    revokedAtMs: row.revoked_at_ms,
+    works: works(row, atMs),
+    yours: row.key_id === askedWith,
+  };
+}
+
+/** Newest first. */
+export function keyRows(sql: Sql, atMs: number): readonly KeyRow[] {
+  return sql.rows<KeyRow>(KEYS, atMs, atMs - ENDED_SHOWN_MS);
 }
 
 /** The key, or why it may not. An unknown key is compared with a digest of its own length, so it takes no less time. */
-export function admit(sql: Sql, asker: Asker): { readonly key: ApiKey } | { readonly refusal: Refusal } {
-  const row = sql.row<KeyRow>(READ_KEY, asker.keyId);
+export function admit(sql: Sql, asker: Asker, atMs: number): { readonly key: ApiKey } | { readonly refusal: Refusal } {
+  const row = keyRow(sql, asker.keyId);
   const matches = digestsEqual(asker.digest, row?.digest ?? '0'.repeat(asker.digest.length));
   if (!row || !matches || row.revoked_at_ms !== null) return { refusal: WRONG_KEY };
-  const scopes = JSON.parse(row.scopes) as string[];
+  if (!works(row, atMs)) {
+    const until = new Date(row.expires_at_ms ?? 0).toISOString().slice(0, 10);
+    return { refusal: { why: 'key-expired', detail: `This key ran out on ${until}. Ask the owner for a new one.` } };
+  }
+  const scopes = scopesOf(row);
   if (!scopes.includes(asker.scope)) {
     return {
       refusal: {
@@ -47,5 +105,7 @@ export function admit(sql: Sql, asker: Asker): { readonly key: ApiKey } | { read
       },
     };
   }
-  return { key: { keyId: asker.keyId, label: row.label, scopes } };
+  if (atMs - (row.last_used_at_ms ?? 0) >= USE_NOTED_EVERY_MS) sql.run(USED, atMs, row.key_id);
+  const feed = row.feed === null ? null : (JSON.parse(row.feed) as Feed);
+  return { key: { keyId: row.key_id, label: row.label, scopes, feed } };
 }

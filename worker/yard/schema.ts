@@ -135,7 +135,14 @@ CREATE TABLE restoring (
 ) STRICT;
 `;
 
-const migrations: readonly (readonly string[])[] = [[FIRST, ...APPEND_ONLY], [IDENTITY]];
+/** Keys that end, that say when they were last used, and feed links among them. */
+const KEYS_THAT_END = `
+ALTER TABLE api_key ADD COLUMN expires_at_ms INTEGER;
+ALTER TABLE api_key ADD COLUMN last_used_at_ms INTEGER;
+ALTER TABLE api_key ADD COLUMN feed TEXT;
+`;
+
+const migrations: readonly (readonly string[])[] = [[FIRST, ...APPEND_ONLY], [IDENTITY], [KEYS_THAT_END]];
 export const SCHEMA_VERSION = migrations.length;
 
 const HAS_SCHEMA = `SELECT 1 AS yes FROM sqlite_master WHERE type = 'table' AND name = 'schema_version'`;

@@ -11,6 +11,7 @@ import type {
   Asker,
   Command,
   CommandAnswer,
+  KeyCommand,
   NewKey,
   Occasion,
   QuestionAnswer,
@@ -21,7 +22,9 @@ import type {
   YardDoor,
 } from './command.ts';
 import { decide } from './decide/decide.ts';
-import { addKey, admit, hasKey, WRONG_KEY } from './keys.ts';
+import type { Decision } from './decision.ts';
+import { carryOutKeys, isKeyCommand, type KeyOccasion } from './key-commands.ts';
+import { addKey, admit, keyRow, WRONG_KEY } from './keys.ts';
 import { forgetOldReceipts, type Remembered, recall, remember } from './receipts.ts';
 import { migrate, raiseSchema, schemaVersion } from './schema.ts';
 import type { Sql } from './sql.ts';
@@ -34,12 +37,14 @@ export type NewId = Occasion['newId'];
 export class YardCore {
   readonly #sql: Sql;
   readonly #newId: NewId;
+  readonly #nowMs: () => number;
   #founded: boolean;
 
   /** Touches nothing of a yard that was never founded. */
-  constructor(sql: Sql, newId: NewId) {
+  constructor(sql: Sql, newId: NewId, nowMs: () => number = () => Date.now()) {
     this.#sql = sql;
     this.#newId = newId;
+    this.#nowMs = nowMs;
     this.#founded = schemaVersion(sql) > 0;
     if (this.#founded) migrate(sql);
   }
@@ -70,33 +75,36 @@ export class YardCore {
     return { founded: true };
   }
 
-  /** A further key for the same yard; asks for the admin scope. False when a key of this id is there already. */
-  addKey(asker: Asker, key: NewKey, atMs: number): { readonly ok: boolean } {
-    if (!this.#founded) return { ok: false };
+  /** An owner's key from who runs the service. False when the yard is none, or a key of this id is there already. */
+  giveOwnerKey(key: NewKey, atMs: number): { readonly given: boolean } {
+    if (!this.#founded) return { given: false };
     return this.#sql.once(() => {
-      const admitted = admit(this.#sql, { ...asker, scope: 'admin' });
-      if ('refusal' in admitted || hasKey(this.#sql, key.keyId)) return { ok: false };
-      addKey(this.#sql, key, atMs);
-      return { ok: true };
+      if (keyRow(this.#sql, key.keyId)) return { given: false };
+      const occasion = { atMs, askedWith: '' };
+      const decision = carryOutKeys(this.#sql, { do: 'make-key', key }, occasion);
+      if (decision.ok) this.#keep(new SqlState(this.#sql), decision, { atMs, by: 'the service' });
+      return { given: decision.ok };
     });
   }
 
   command(
     asker: Asker,
     receipt: Receipt,
-    command: Command,
+    command: Command | KeyCommand,
     occasion: { readonly atMs: number; readonly today: string },
   ): CommandAnswer {
     if (!this.#founded) return { ok: false, refusal: WRONG_KEY, replayed: false };
     return this.#sql.once((): CommandAnswer => {
-      const admitted = admit(this.#sql, asker);
+      const admitted = admit(this.#sql, asker, occasion.atMs);
       if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal, replayed: false };
       if (isRestoring(this.#sql)) return { ok: false, refusal: RESTORING, replayed: false };
       const { keyId, label } = admitted.key;
       forgetOldReceipts(this.#sql, occasion.atMs);
       const before = recall(this.#sql, keyId, receipt);
       if (before) return before;
-      const answer = this.#carryOut(command, { ...occasion, by: label, newId: this.#newId });
+      const answer = isKeyCommand(command)
+        ? this.#carryOutKeys(command, { atMs: occasion.atMs, by: label, askedWith: keyId })
+        : this.#carryOut(command, { ...occasion, by: label, newId: this.#newId });
       remember(this.#sql, keyId, receipt, answer, occasion.atMs);
       return { ...answer, replayed: false };
     });
@@ -106,11 +114,24 @@ export class YardCore {
     const state = new SqlState(this.#sql);
     const decision = decide(state, command, occasion);
     if (!decision.ok) return decision;
+    return this.#keep(state, decision, occasion);
+  }
+
+  #carryOutKeys(command: KeyCommand, occasion: KeyOccasion & { readonly by: string }): Remembered {
+    const decision = carryOutKeys(this.#sql, command, occasion);
+    return decision.ok ? this.#keep(new SqlState(this.#sql), decision, occasion) : decision;
+  }
+
+  #keep(
+    state: SqlState,
+    decision: Extract<Decision, { readonly ok: true }>,
+    { atMs, by }: { readonly atMs: number; readonly by: string },
+  ): Remembered {
     const seq = state.seq() + 1;
     apply(state, {
       seq,
-      atMs: occasion.atMs,
-      by: occasion.by,
+      atMs,
+      by,
       ...decision.movement,
       changes: [...decision.movement.changes],
       balances: [...decision.movement.balances],
@@ -120,15 +141,16 @@ export class YardCore {
 
   restore(asker: Asker, firstLine: number, lines: readonly string[]): RestoreAnswer {
     if (!this.#founded) return { ok: false, refusal: WRONG_KEY };
-    const admitted = admit(this.#sql, { ...asker, scope: 'admin' });
+    const admitted = admit(this.#sql, { ...asker, scope: 'admin' }, this.#nowMs());
     if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal };
     return restorePart(this.#sql, firstLine, lines);
   }
 
   ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): QuestionAnswer<N> {
     if (!this.#founded) return { ok: false, refusal: WRONG_KEY };
-    const admitted = admit(this.#sql, asker);
+    const atMs = this.#nowMs();
+    const admitted = admit(this.#sql, asker, atMs);
     if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal };
-    return answerQuestion(this.#sql, admitted.key, name, ask);
+    return answerQuestion(this.#sql, { key: admitted.key, atMs }, name, ask);
   }
 }

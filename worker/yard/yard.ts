@@ -4,6 +4,7 @@ import type {
   Asker,
   Command,
   CommandAnswer,
+  KeyCommand,
   NewKey,
   QuestionAnswer,
   QuestionName,
@@ -36,14 +37,14 @@ export class Yard extends DurableObject implements YardDoor {
     return this.#core.found(input, Date.now());
   }
 
-  async addKey(asker: Asker, key: NewKey): Promise<{ readonly ok: boolean }> {
-    return this.#core.addKey(asker, key, Date.now());
+  async giveOwnerKey(key: NewKey): Promise<{ readonly given: boolean }> {
+    return this.#core.giveOwnerKey(key, Date.now());
   }
 
   async command(
     asker: Asker,
     receipt: Receipt,
-    command: Command,
+    command: Command | KeyCommand,
     occasion: { readonly atMs: number; readonly today: string },
   ): Promise<CommandAnswer> {
     return this.#core.command(asker, receipt, command, occasion);

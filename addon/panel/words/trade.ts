@@ -75,6 +75,9 @@ export const movementWords: Record<MovementKind, string> = {
   reconciled: 'Cut',
   'pieces-moved': 'Pieces moved on',
   undone: 'Undone',
+  'key-made': 'Key made',
+  'key-rotated': 'Key renewed',
+  'key-revoked': 'Key taken back',
 };
 
 export const accountWords: Record<AccountLine, string> = {

@@ -2,11 +2,12 @@
 import { askArchiveHead, askArchivePage } from '../archive.ts';
 import type { QuestionAnswer, QuestionName, Questions, YardFacts } from '../command.ts';
 import { refused } from '../decision.ts';
-import type { ApiKey } from '../keys.ts';
+import { type ApiKey, keyRows, keyViewOf } from '../keys.ts';
 import type { Sql } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
 import { yardRecord } from '../state.ts';
 import { askBoard, askBoards, askSnapshot, askTagStatus } from './boards.ts';
+import { askFeed } from './feed.ts';
 import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
 import { askJournal, askMovement, askMovements } from './journal.ts';
 
@@ -33,14 +34,22 @@ function askYardFacts(sql: Sql, key: ApiKey): YardFacts {
   };
 }
 
+/** Who asks, and when. */
+export interface Asking {
+  readonly key: ApiKey;
+  readonly atMs: number;
+}
+
 type Answerer<N extends QuestionName> = (
   sql: Sql,
   ask: Questions[N]['ask'],
-  key: ApiKey,
+  asking: Asking,
 ) => Questions[N]['answer'] | null;
 
 const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
-  'yard-facts': (sql, _ask, key) => askYardFacts(sql, key),
+  'yard-facts': (sql, _ask, { key }) => askYardFacts(sql, key),
+  keys: (sql, _ask, { key, atMs }) => keyRows(sql, atMs).map((row) => keyViewOf(row, atMs, key.keyId)),
+  feed: (sql, { page }, { key }) => askFeed(sql, key, page),
   board: askBoard,
   boards: askBoards,
   'tag-status': askTagStatus,
@@ -65,11 +74,11 @@ const paged: ReadonlySet<QuestionName> = new Set(['boards', 'jobs', 'plans', 're
 
 export function answerQuestion<N extends QuestionName>(
   sql: Sql,
-  key: ApiKey,
+  asking: Asking,
   name: N,
   ask: Questions[N]['ask'],
 ): QuestionAnswer<N> {
-  const answer = answerers[name](sql, ask, key);
+  const answer = answerers[name](sql, ask, asking);
   if (answer === null && paged.has(name)) {
     return refused('bad-request', 'This page mark ("after") does not belong to this list. Start from the first page.');
   }

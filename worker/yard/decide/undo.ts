@@ -65,6 +65,8 @@ export function undo(state: Known, command: CommandOf<'undo'>): Decision {
   const movement = state.movement(command.seq);
   if (!movement) return notThere('movement', String(command.seq));
   if (movement.kind === 'yard-founded') return refused('cannot-undo', 'The founding of the yard cannot be undone.');
+  if (movement.kind.startsWith('key-'))
+    return refused('cannot-undo', 'Keys are made, renewed and taken back under Shop; the journal only names it.');
   const before = undoneBy(state, movement.seq);
   if (before !== null)
     return refused('already-undone', `Movement ${movement.seq} was undone already, by movement ${before}.`);
