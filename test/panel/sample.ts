@@ -313,6 +313,8 @@ export const samplePlan: Plan = {
   stockBoundM3: 0.0571,
   gapPercent: 6.7,
   boundIs: 'Any plan that cuts these pieces opens at least 0.057 m³ (24.2 bf) of stock.',
+  continues: null,
+  changes: [],
   notes: ['A board above 12 % was left out for the long rails.'],
   state: 'draft',
   madeAtMs: Date.UTC(2026, 10, 25, 9),

@@ -311,6 +311,8 @@ export function planBodyOf(
     jobRevision,
     effort: 'normal',
     seed: 1,
+    continues: null,
+    changes: [],
     layouts,
     unplaced: [],
     kerf: { ripNm: KERF, crosscutNm: KERF },

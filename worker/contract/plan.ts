@@ -79,6 +79,8 @@ export const planRequest = z.strictObject({
   partKeys: z.array(s.partKey).max(2000).optional(),
   /** Only these boards; all free stock when left out. */
   boardIds: z.array(s.boardId).max(2000).optional(),
+  /** The plan of this job that is continued with the least change: what of it still holds stays as it is. */
+  continues: s.planId.optional(),
 });
 export type PlanRequest = z.output<typeof planRequest>;
 
@@ -87,6 +89,10 @@ export const planBody = z.strictObject({
   jobRevision: z.number().int(),
   effort: planRequest.shape.effort,
   seed: z.number().int(),
+  /** The plan that it takes the place of once it is held; null for a fresh one. */
+  continues: s.planId.nullable(),
+  /** What changed against that plan and what stayed, in words. */
+  changes: z.array(z.string()),
   layouts: z.array(layout),
   unplaced: z.array(unplaced),
   kerf: z.strictObject({ ripNm: z.number().int(), crosscutNm: z.number().int() }),

@@ -31,7 +31,7 @@ export interface MatchOutcome {
 }
 
 /** A plan without what it was asked for and how it was made. */
-export type Presented = Omit<PlanBody, 'jobId' | 'jobRevision' | 'effort' | 'seed' | 'notes'>;
+export type Presented = Omit<PlanBody, 'jobId' | 'jobRevision' | 'effort' | 'seed' | 'continues' | 'changes' | 'notes'>;
 
 /** solved: one for each set of pieces that was planned on its own, no board in two of them. */
 export function presentPlan(
@@ -41,20 +41,32 @@ export function presentPlan(
   settings: Settings,
   options: FitOptions,
 ): Presented {
-  const layouts = byDemand(solved.flatMap((plan) => presentLayouts(plan, settings)));
+  const layouts = solved.flatMap((plan) => presentLayouts(plan, settings));
   const placed = placedCounts(solved);
   const unplaced = wanted.flatMap((asks): Unplaced[] => {
     const count = asks.pieces.length - (placed.get(asks) ?? 0);
     return count > 0 ? [presentUnplaced(asks, count, stock, settings, options)] : [];
   });
-  const figures = figuresOfAll(solved.map(figuresOf));
+  return summedUp(layouts, wanted, unplaced, figuresOfAll(solved.map(figuresOf)), stock, settings);
+}
+
+/** Boards in the order of demand, with the sums over them. */
+export function summedUp(
+  unordered: readonly Layout[],
+  wanted: readonly Wanted[],
+  unplaced: Unplaced[],
+  figures: StockFigures,
+  stock: readonly ShopBoard[],
+  settings: Settings,
+): Presented {
+  const layouts = byDemand(unordered);
   const opened = layouts.map(({ lengthNm, widthNm }) => ({ fromNm: 0, toNm: lengthNm, leftNm: 0, rightNm: widthNm }));
   return {
     layouts,
     unplaced,
     kerf: kerfNm(settings),
     boardVersions: versionsOf(layouts, stock),
-    placedCount: [...placed.values()].reduce((sum, count) => sum + count, 0),
+    placedCount: layouts.reduce((sum, layout) => sum + layout.pieces.length, 0),
     wantedCount: wanted.reduce((sum, asks) => sum + asks.pieces.length, 0),
     yieldPercent: layouts.length === 0 ? 0 : (100 * faceM2(layouts.flatMap((l) => l.pieces))) / faceM2(opened),
     stockUsedM3: figures.usedM3,
@@ -72,7 +84,7 @@ function placedCounts(solved: readonly SolvedPlan[]): ReadonlyMap<Wanted, number
 }
 
 /** Sets of pieces that share no board add up, what they use and what they must use alike. */
-function figuresOfAll(all: readonly StockFigures[]): StockFigures {
+export function figuresOfAll(all: readonly StockFigures[]): StockFigures {
   if (all.length === 0) return { usedM3: 0, boundM3: 0, boundIs: 'Nothing is cut.' };
   return {
     usedM3: all.reduce((sum, each) => sum + each.usedM3, 0),

@@ -22,6 +22,8 @@ export interface ShopBoard {
   readonly trimmed: Run | null;
   /** Holds that stand in the way. */
   readonly held: readonly Held[];
+  /** The job that is planned for holds of it already. */
+  readonly isOurs: boolean;
   /** Spoiled wood and end trim, by quality; without other holds. */
   readonly blocked: readonly (readonly RectNm[])[];
 }
@@ -59,6 +61,7 @@ export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], s
     run,
     trimmed: run ? withoutTrims(run, trims) : null,
     held,
+    isOurs: held.length < board.held.length,
     blocked: blockedBy(board).map((defects) => [...trims, ...defects.map(bareRect)]),
   };
 }

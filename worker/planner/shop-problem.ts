@@ -13,6 +13,8 @@ import type { Wanted } from './shop-wanted.ts';
 
 /** Old offcuts first: they count for a little less than their wood. Common practice, no source. */
 const OFFCUT_COST = 0.85;
+/** Boards that this job holds come before others. Common practice, no source. */
+const OURS_COST = 0.8;
 /** A board of which another job holds a run is opened only when nothing else serves. */
 const SHARED_COST = 3;
 /** The least piece is worth this many of the dearest board: opening one for it always pays. */
@@ -86,7 +88,10 @@ function stockBoard(on: ShopBoard, fits: readonly GridFit[], stepNm: number, thi
   const run = on.run ?? { fromNm: 0, toNm: 0 };
   const length = Math.floor((run.toNm - run.fromNm) / stepNm);
   const width = Math.floor(on.board.widthNm / stepNm);
-  const wear = (on.board.origin.kind === 'offcut' ? OFFCUT_COST : 1) * (on.held.length > 0 ? SHARED_COST : 1);
+  const wear =
+    (on.board.origin.kind === 'offcut' ? OFFCUT_COST : 1) *
+    (on.held.length > 0 ? SHARED_COST : 1) *
+    (on.isOurs ? OURS_COST : 1);
   return {
     tag: on.board.tag,
     length,

@@ -9,8 +9,10 @@ import { effortWork } from './job.ts';
 import type { MatchOutcome, SolvedPlan } from './present.ts';
 import type { Effort, Problem, Progress, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
+import type { ShopBoard } from './shop-board.ts';
+import type { FitOptions } from './shop-fit.ts';
 import { type Home, homesOf, isSister, keptTogether, type MatchGroup, matchGroups } from './shop-match.ts';
-import { type Candidate, type ShopProblem, shopProblem } from './shop-problem.ts';
+import { type Candidate, gridFits, type ShopProblem, shopProblem } from './shop-problem.ts';
 import { shortlisted } from './shop-shortlist.ts';
 import type { Wanted } from './shop-wanted.ts';
 import { solve, solveSteps } from './solve.ts';
@@ -24,8 +26,55 @@ export interface Search {
 const TRIAL_SHARE = 0.05;
 const TRIALS_MOST = 10;
 
+interface PlanningSet {
+  readonly wanted: readonly Wanted[];
+  readonly effort: Effort;
+}
+
+/**
+ * Pieces of different woods share no board: each wood is planned on its own, with less work each where there are several,
+ * so that the whole takes no longer. In a hurry all are planned at one go.
+ */
+function planningSets(wanted: readonly Wanted[], effort: Effort): readonly PlanningSet[] {
+  const keys = [...new Set(wanted.map((asks) => asks.wood.key))];
+  if (effort === 'quick' || keys.length === 1) return [{ wanted, effort }];
+  return keys.map((key) => ({
+    wanted: wanted.filter((asks) => asks.wood.key === key),
+    effort: effort === 'normal' ? 'quick' : effort,
+  }));
+}
+
+/** All that is wanted over all stock; sets of pieces that no board can give are left out. */
+export function* solveSets(
+  wanted: readonly Wanted[],
+  stock: readonly ShopBoard[],
+  job: Pick<JobWithParts, 'parts'>,
+  settings: Settings,
+  search: Search,
+  options: FitOptions,
+): Generator<Progress, readonly SolvedPlan[]> {
+  const solved: SolvedPlan[] = [];
+  for (const set of planningSets(wanted, search.effort)) {
+    const able = candidatesOf(set.wanted, stock, settings, options);
+    if (able.length > 0)
+      solved.push(yield* solveSet(set.wanted, able, job, settings, { ...search, effort: set.effort }));
+  }
+  return solved;
+}
+
+export function candidatesOf(
+  wanted: readonly Wanted[],
+  stock: readonly ShopBoard[],
+  settings: Settings,
+  options: FitOptions,
+): readonly Candidate[] {
+  return stock
+    .map((on) => ({ on, fits: gridFits(wanted, on, settings, options) }))
+    .filter(({ fits }) => fits.some((fit) => fit !== null));
+}
+
 /** able: every board that can give one of the pieces. */
-export function* solveSet(
+function* solveSet(
   wanted: readonly Wanted[],
   able: readonly Candidate[],
   job: Pick<JobWithParts, 'parts'>,

@@ -42,17 +42,32 @@ export function wantedOf(
   settings: Settings,
   partKeys: readonly string[] | undefined,
 ): readonly Wanted[] {
+  return piecesToCut(job, settings, partKeys, (_, piece) => piece.state === 'wanted');
+}
+
+/** As `wantedOf`, with the pieces named by the caller in place of those wanted. */
+export function piecesToCut(
+  job: Pick<JobWithParts, 'parts'>,
+  settings: Settings,
+  partKeys: readonly string[] | undefined,
+  isMeant: (part: Part, piece: Piece) => boolean,
+): readonly Wanted[] {
   const only = partKeys && new Set(partKeys);
   const woodOf = woodReader();
   return job.parts
     .filter((part) => !only || only.has(part.key))
-    .flatMap((part) => wantedOfPart(part, woodOf(part.species), settings))
+    .flatMap((part) => wantedOfPart(part, woodOf(part.species), settings, isMeant))
     .sort((a, b) => a.tier - b.tier || b.finished.lengthNm - a.finished.lengthNm);
 }
 
-function wantedOfPart(part: PartWithPieces, wood: Wood, settings: Settings): readonly Wanted[] {
+function wantedOfPart(
+  part: PartWithPieces,
+  wood: Wood,
+  settings: Settings,
+  isMeant: (part: Part, piece: Piece) => boolean,
+): readonly Wanted[] {
   return elementKinds(part, settings).flatMap(({ what, finished, elements }): Wanted[] => {
-    const pieces = part.pieces.filter((piece) => piece.state === 'wanted' && elements.includes(piece.element));
+    const pieces = part.pieces.filter((piece) => elements.includes(piece.element) && isMeant(part, piece));
     if (pieces.length === 0) return [];
     return [
       { ...kindOfPart(part, wood, what, finished, settings), element: elements[0] ?? null, pieces: refs(pieces) },

@@ -4,7 +4,7 @@
  */
 import type { BoardView } from '../contract/board.ts';
 import type { JobWithParts } from '../contract/job.ts';
-import type { PlanBody, PlanRequest } from '../contract/plan.ts';
+import type { Layout, PlanBody, PlanRequest } from '../contract/plan.ts';
 import type { ProblemName } from '../contract/problem.ts';
 import type { Settings } from '../contract/settings.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
@@ -14,10 +14,9 @@ import { planNotes } from './present-notes.ts';
 import type { Effort, Progress } from './problem.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
-import { type Candidate, gridFits } from './shop-problem.ts';
 import { BOARDS_MOST } from './shop-shortlist.ts';
-import { solveSet } from './shop-solve.ts';
-import { type Wanted, wantedOf } from './shop-wanted.ts';
+import { solveSets } from './shop-solve.ts';
+import { wantedOf } from './shop-wanted.ts';
 
 export interface CuttingInput {
   readonly job: JobWithParts;
@@ -59,39 +58,26 @@ export function* planSteps(input: CuttingInput): Generator<Progress, CuttingAnsw
 
   const options: FitOptions = { evenIfThick: boardIds !== undefined };
   const stock = stockOf(input);
-  const solved: SolvedPlan[] = [];
-  let isCut = false;
-  for (const set of planningSets(wanted, effort)) {
-    const able = candidatesOf(set.wanted, stock, settings, options);
-    if (able.length === 0) continue;
-    isCut ||= able.length > BOARDS_MOST;
-    solved.push(yield* solveSet(set.wanted, able, job, settings, { effort: set.effort, seed }));
-  }
+  const solved = yield* solveSets(wanted, stock, job, settings, { effort, seed }, options);
   const presented = presentPlan(solved, wanted, stock, settings, options);
-  const matches = solved.flatMap((plan) => matchNotes(plan, stock));
-  const notes = [...planNotes(presented.layouts, settings, isCut ? BOARDS_MOST : null), ...matches];
-  return { ok: true, plan: { jobId: job.id, jobRevision: job.revision, effort, seed, ...presented, notes } };
+  const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, continues: null, changes: [] };
+  return { ok: true, plan: { ...facts, ...presented, notes: notesOf(presented.layouts, solved, stock, settings) } };
 }
 
-interface PlanningSet {
-  readonly wanted: readonly Wanted[];
-  readonly effort: Effort;
+export function notesOf(
+  layouts: readonly Layout[],
+  solved: readonly SolvedPlan[],
+  stock: readonly ShopBoard[],
+  settings: Settings,
+): string[] {
+  const isCut = solved.some(({ all, shop }) => all.boards.length > shop.boards.length);
+  return [
+    ...planNotes(layouts, settings, isCut ? BOARDS_MOST : null),
+    ...solved.flatMap((plan) => matchNotes(plan, stock)),
+  ];
 }
 
-/**
- * Pieces of different woods share no board: each wood is planned on its own, with less work each where there are several,
- * so that the whole takes no longer. In a hurry all are planned at one go.
- */
-function planningSets(wanted: readonly Wanted[], effort: Effort): readonly PlanningSet[] {
-  const keys = [...new Set(wanted.map((asks) => asks.wood.key))];
-  if (effort === 'quick' || keys.length === 1) return [{ wanted, effort }];
-  return keys.map((key) => ({
-    wanted: wanted.filter((asks) => asks.wood.key === key),
-    effort: effort === 'normal' ? 'quick' : effort,
-  }));
-}
-
-function notPlannable({ job, boards, partKeys, boardIds }: CuttingInput): NoPlan | null {
+export function notPlannable({ job, boards, partKeys, boardIds }: CuttingInput): NoPlan | null {
   if (job.state !== 'open')
     return { why: 'job-not-open', detail: `${job.name} is ${job.state}; open it again to plan.` };
   const keys = new Set(job.parts.map((part) => part.key));
@@ -119,15 +105,4 @@ function stockOf({ job, boards, settings, boardIds }: CuttingInput): readonly Sh
   return boards
     .filter((board) => board.state === 'in-stock' && (!only || only.has(board.id)))
     .map((board) => shopBoard(board, woodOf(board.species), holdsInTheWay(board, job), settings));
-}
-
-function candidatesOf(
-  wanted: readonly Wanted[],
-  stock: readonly ShopBoard[],
-  settings: Settings,
-  options: FitOptions,
-): readonly Candidate[] {
-  return stock
-    .map((on) => ({ on, fits: gridFits(wanted, on, settings, options) }))
-    .filter(({ fits }) => fits.some((fit) => fit !== null));
 }

@@ -122,7 +122,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
     <div class="form">
       {stale ? (
         <p class="remark strong">
-          The cut list was set anew since this plan was made. Drop the plan and plan again to cut what is wanted now.
+          The cut list was set anew since this plan was made. Plan again to cut what is wanted now.
         </p>
       ) : null}
       {plan.state === 'draft' ? (
@@ -170,6 +170,11 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
             At the saw: guards on, push sticks, ears and lungs covered; the saw maker’s rules come first.
           </p>
         </>
+      )}
+      {plan.state === 'draft' && !stale ? null : (
+        <Button task={cuts.planning} onPress={() => void cuts.replan()}>
+          Plan again, changing least
+        </Button>
       )}
       <TaskStatus task={cuts.writing} />
       <TaskStatus task={cuts.planning} />

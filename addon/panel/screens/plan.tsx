@@ -26,6 +26,13 @@ export function PlanView(props: { readonly plan: Plan }) {
           )}{' '}
           <span class="hint">{plan.boundIs}</span>
         </p>
+        {plan.changes.length === 0 ? null : (
+          <ul class="plain-list">
+            {plan.changes.map((change) => (
+              <li key={change}>{change}</li>
+            ))}
+          </ul>
+        )}
         {plan.notes.length === 0 ? null : (
           <Fold title="How it was planned">
             <ul class="plain-list">

@@ -2,7 +2,7 @@
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Plan } from '../../../worker/contract/plan.ts';
 import type { ReconcileRequest } from '../../../worker/contract/session.ts';
-import type { Answer } from '../../../worker/contract/wire.ts';
+import type { Answer, Body } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
 import type { YardApi } from '../api.ts';
 import { count } from '../words/measure.ts';
@@ -28,6 +28,8 @@ export interface CutsState {
   /** The plan that asks for something now: one at the saw before one held, a draft, or one that is done; the newest of its kind. */
   load(jobId: string): Promise<boolean>;
   makePlan(jobId: string, effort: Effort): Promise<boolean>;
+  /** A new plan in place of the one in front, with the least change. */
+  replan(): Promise<boolean>;
   reserve(how: 'whole' | 'runs'): Promise<boolean>;
   drop(): Promise<boolean>;
   openSession(): Promise<boolean>;
@@ -67,6 +69,17 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
     });
   }
 
+  function planWith(jobId: string, body: Body<'planJob'>) {
+    return planning.run('Planning the cuts', async () =>
+      taken(await api.call('planJob', { path: { id: jobId }, body }), (answer) => {
+        plan.value = answer;
+        session.value = null;
+        reconciled.value = null;
+        shell.say(`The plan places ${answer.placedCount} of ${answer.wantedCount} blanks.`);
+      }),
+    );
+  }
+
   return {
     plan,
     session,
@@ -85,10 +98,12 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
       return reading.run('Reading the plan', async () => {
         const list = await api.call('listPlans', { path: { id: jobId } });
         if (!list.ok) return taken(list, () => {});
-        const newest = list.answer.items
+        const standing = list.answer.items
           .filter((item) => item.state !== 'dropped')
-          .toSorted((a, b) => standingOrder.indexOf(a.state) - standingOrder.indexOf(b.state))
-          .at(0);
+          .toSorted((a, b) => standingOrder.indexOf(a.state) - standingOrder.indexOf(b.state));
+        const first = standing.at(0);
+        // A draft that would take the place of a plan shows before it.
+        const newest = standing.find((item) => item.state === 'draft' && item.continues === first?.id) ?? first;
         if (newest === undefined) {
           plan.value = null;
           session.value = null;
@@ -102,15 +117,11 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
         return one ?? two;
       });
     },
-    makePlan: (jobId, effort) =>
-      planning.run('Planning the cuts', async () =>
-        taken(await api.call('planJob', { path: { id: jobId }, body: { effort } }), (answer) => {
-          plan.value = answer;
-          session.value = null;
-          reconciled.value = null;
-          shell.say(`The plan places ${answer.placedCount} of ${answer.wantedCount} blanks.`);
-        }),
-      ),
+    makePlan: (jobId, effort) => planWith(jobId, { effort }),
+    async replan() {
+      const now = plan.value;
+      return now !== null && planWith(now.jobId, { effort: now.effort, continues: now.id });
+    },
     async reserve(how) {
       const now = plan.value;
       if (now === null) return false;

@@ -1,7 +1,8 @@
 /** Routes of cut plans and reservations. The planning itself runs here, on a snapshot; the yard keeps the plan only if the boards are still as planned. */
 import type { Plan } from '../../contract/plan.ts';
 import type { Answer } from '../../contract/wire.ts';
-import { planCutting } from '../../planner/shop.ts';
+import { type CuttingInput, planCutting } from '../../planner/shop.ts';
+import { type ReplanInput, replanCutting } from '../../planner/shop-replan.ts';
 import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
@@ -21,14 +22,30 @@ function summaryOf(plan: Plan): PlanSummary {
   return { ...facts, boardCount: layouts.length, unplacedCount: unplaced.reduce((sum, row) => sum + row.count, 0) };
 }
 
+/** The plan that is continued, and which of its boards are at the saw. */
+async function earlierPlan(
+  call: Pick<Call<'planJob'>, 'ask'>,
+  jobId: string,
+  planId: string,
+): Promise<Outcome<Pick<ReplanInput, 'plan' | 'atTheSaw'>>> {
+  const plan = await planOf(call as Call<never>, planId);
+  if (!plan.ok) return plan;
+  if (plan.value.jobId !== jobId) return refuse('not-found', 'The plan to continue belongs to another job.');
+  const sessions = await call.ask('sessions', { jobId, state: 'open', page: { after: null, limit: 200 } });
+  if (!sessions.ok) return sessions;
+  const open = (sessions.value?.items ?? []).filter((session) => session.planId === planId);
+  const boardIds = open.flatMap((session) => session.boardIds.filter((id) => !session.doneBoardIds.includes(id)));
+  return good({ plan: plan.value, atTheSaw: new Set(boardIds) });
+}
+
 const planJob: Handler<'planJob'> = async (call) => {
   const jobId = call.path.id ?? '';
   const snapshot = await call.ask('snapshot', { jobIds: [jobId] });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
-  const { effort, seed, partKeys, boardIds } = call.body;
-  const planned = planCutting({
+  const { effort, seed, partKeys, boardIds, continues } = call.body;
+  const input: CuttingInput = {
     job,
     boards: snapshot.value.boards,
     settings: snapshot.value.settings,
@@ -36,7 +53,10 @@ const planJob: Handler<'planJob'> = async (call) => {
     seed,
     ...(partKeys ? { partKeys } : {}),
     ...(boardIds ? { boardIds } : {}),
-  });
+  };
+  const before = continues === undefined ? null : await earlierPlan(call, jobId, continues);
+  if (before && !before.ok) return before;
+  const planned = before ? replanCutting({ ...input, ...before.value }) : planCutting(input);
   if (!planned.ok) return { ok: false, refusal: planned.refusal };
   const told = await call.tell({ do: 'keep-plan', plan: planned.plan });
   return told.ok ? planOf(call as Call<never>, told.value.planId ?? '') : told;

@@ -28,13 +28,20 @@ export function boardsChangedSince(state: YardReader, plan: PlanBody): readonly 
   });
 }
 
-/** Pieces of the plan that are no longer wanted as planned. */
+/** Boards of a plan that are at the saw now. */
+export function boardsAtTheSaw(state: YardReader, planId: string): ReadonlySet<string> {
+  const open = state.sessionsOfPlan(planId).filter((session) => session.state === 'open');
+  return new Set(open.flatMap((session) => session.boardIds.filter((id) => !session.doneBoardIds.includes(id))));
+}
+
+/** Pieces of the plan that are no longer wanted as planned; those of the plan that it continues are its own to take. */
 export function piecesNoLongerWanted(parts: PartsAtWork, plan: PlanBody): readonly string[] {
   return plan.layouts
     .flatMap((layout) => layout.pieces)
     .filter((placed) => {
       const piece = parts.current(placed.partKey, placed.no, placed.element);
-      return piece?.state !== 'wanted' || piece.attempt !== placed.attempt;
+      const isFree = piece?.state === 'wanted' || (piece?.state === 'planned' && piece.planId === plan.continues);
+      return !isFree || piece?.attempt !== placed.attempt;
     })
     .map((placed) => `${placed.label} no. ${placed.no}`);
 }
@@ -51,6 +58,9 @@ export function keepPlan(state: YardReader, command: CommandOf<'keep-plan'>, occ
   if (conflicts.length > 0) {
     const tags = listed(conflicts.map((conflict) => conflict.tag));
     return refused('boards-changed', `Changed while the plan was made: ${tags}. Plan again.`, { conflicts });
+  }
+  if (plan.continues !== null && state.get('plan', plan.continues)?.jobId !== job.id) {
+    return refused('plan-not-open', `The plan that this one continues is not one of ${job.name}.`);
   }
   const gone = piecesNoLongerWanted(new PartsAtWork(state, job.id), plan);
   if (gone.length > 0) {

@@ -1,7 +1,7 @@
 /** Holding what a plan uses: whole boards, or only the run that its pieces come from where one crosscut frees the rest. */
 import type { Board } from '../../contract/board.ts';
 import type { Change } from '../../contract/movement.ts';
-import type { Layout } from '../../contract/plan.ts';
+import type { Layout, Plan } from '../../contract/plan.ts';
 import type { Conflict } from '../../contract/problem.ts';
 import { created, removed } from '../change.ts';
 import type { Occasion } from '../command.ts';
@@ -11,7 +11,7 @@ import { counted, listed } from '../words.ts';
 import { heldConflict, heldWords, type Run, runsOverlap } from './holds.ts';
 import { openJobOf } from './jobs.ts';
 import { PartsAtWork } from './parts-at-work.ts';
-import { boardsChangedSince, piecesNoLongerWanted, planStep } from './plans.ts';
+import { boardsAtTheSaw, boardsChangedSince, piecesNoLongerWanted, planStep } from './plans.ts';
 
 /** Up to the far offcut, if that is the board's full width to its very end; the offcut begins behind the blade. */
 export function runUsed(layout: Layout): Run {
@@ -28,15 +28,18 @@ interface Holding {
   readonly words: readonly string[];
 }
 
-/** Own holds made by hand give way to the plan's; all others stand in its way. */
+/** Own holds made by hand give way to the plan's, and those that an earlier plan gives up; all others stand in its way. */
 function hold(
   state: YardReader,
   board: Board,
   run: Run,
   plan: { id: string; jobId: string },
+  givenUp: ReadonlySet<string>,
   occasion: Occasion,
 ): Holding {
-  const inTheWay = state.reservationsOnBoard(board.id).filter((held) => runsOverlap(held, run));
+  const inTheWay = state
+    .reservationsOnBoard(board.id)
+    .filter((held) => !givenUp.has(held.id) && runsOverlap(held, run));
   const foreign = inTheWay.filter((held) => held.jobId !== plan.jobId || held.planId !== null);
   if (foreign.length > 0) {
     return {
@@ -65,6 +68,28 @@ function hold(
   };
 }
 
+interface GivenUp {
+  readonly reservationIds: ReadonlySet<string>;
+  readonly changes: readonly Change[];
+}
+
+/** What the plan that this one continues gives up: all that is not at the saw now. Its pieces are put back first. */
+function givenUpBy(state: YardReader, plan: Pick<Plan, 'continues'>, parts: PartsAtWork): GivenUp {
+  const before = plan.continues === null ? null : state.get('plan', plan.continues);
+  if (before?.state !== 'reserved' && before?.state !== 'cutting') return { reservationIds: new Set(), changes: [] };
+  const atTheSaw = boardsAtTheSaw(state, before.id);
+  const released = state.reservationsOfPlan(before.id).filter((held) => !atTheSaw.has(held.boardId));
+  parts.unplanAll(before.id, (boardId) => boardId === null || !atTheSaw.has(boardId));
+  const end = before.state === 'reserved' ? 'dropped' : 'done';
+  return {
+    reservationIds: new Set(released.map((held) => held.id)),
+    changes: [
+      ...released.map((held) => removed('reservation', held.id, held)),
+      ...planStep(before, atTheSaw.size > 0 ? before.state : end),
+    ],
+  };
+}
+
 export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'>, occasion: Occasion): Decision {
   const plan = state.get('plan', command.planId);
   if (!plan) return notThere('plan', command.planId);
@@ -84,12 +109,13 @@ export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'
     return refused('boards-changed', `Changed since the plan was made: ${tags}. Plan again.`, { conflicts: stale });
   }
   const parts = new PartsAtWork(state, job.id);
+  const earlier = givenUpBy(state, plan, parts);
   const gone = piecesNoLongerWanted(parts, plan);
   if (gone.length > 0) return refused('piece-not-there', `No longer wanted as planned: ${listed(gone)}. Plan again.`);
   const holdings = plan.layouts.flatMap((layout): Holding[] => {
     const board = state.get('board', layout.boardId);
     const run = command.how === 'runs' ? runUsed(layout) : { fromNm: 0, toNm: board?.lengthNm ?? layout.lengthNm };
-    return board ? [hold(state, board, run, plan, occasion)] : [];
+    return board ? [hold(state, board, run, plan, earlier.reservationIds, occasion)] : [];
   });
   const conflicts = holdings.flatMap((holding) => holding.conflicts);
   if (conflicts.length > 0) {
@@ -103,6 +129,7 @@ export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'
     }
   }
   const changes = [
+    ...earlier.changes,
     ...holdings.flatMap((holding) => holding.changes),
     ...planStep(plan, 'reserved'),
     ...parts.changes(),
