@@ -4,6 +4,7 @@ import type { Problem } from '../../worker/contract/problem.ts';
 import type { RouteName } from '../../worker/contract/routes.ts';
 import type { Answer } from '../../worker/contract/wire.ts';
 import * as sample from './sample.ts';
+import { sampleKeys } from './sample-keys.ts';
 
 type Answers = { [N in RouteName]?: (input: CallInput<N>) => Answer<N> | Problem };
 
@@ -75,6 +76,11 @@ const standing: Answers = {
     seq: 40,
     you: { label: 'bench', scopes: ['read', 'stock', 'plan', 'hold', 'admin'] },
   }),
+  listKeys: () => ({ keys: sampleKeys }),
+  makeKey: () => ({ key: sampleKeys[1]!, secret: 'the-secret-of-a-key-as-it-is-shown-once' }),
+  makeFeed: () => ({ key: sampleKeys[2]!, secret: 'https://yard.example.com/feeds/token.csv' }),
+  rotateKey: () => ({ key: sampleKeys[1]!, secret: 'the-next-secret' }),
+  revokeKey: () => ({ ...sampleKeys[1]!, works: false }),
   listBoards: ({ query }) => ({
     items: sample.sampleBoards.filter(
       (board) =>

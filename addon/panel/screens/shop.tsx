@@ -6,6 +6,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { count, percentText } from '../words/measure.ts';
 import { Figures } from './shop-figures.tsx';
+import { Keys } from './shop-keys.tsx';
 
 export function Shop() {
   const { yard, writeBack, connection, disconnect } = usePanel();
@@ -31,6 +32,7 @@ export function Shop() {
             <FiguresNow />
             <Figures key={facts.seq} settings={facts.settings} mayChange={facts.you.scopes.includes('admin')} />
           </Section>
+          {facts.you.scopes.includes('admin') ? <Keys /> : null}
         </>
       )}
       <Section title="This sheet">
@@ -67,7 +69,7 @@ const mayWords: Readonly<Record<string, string>> = {
   stock: 'change the stock',
   plan: 'plan jobs',
   hold: 'hold and cut',
-  admin: 'change the shop’s figures',
+  admin: 'change the shop’s figures and give out keys',
 };
 
 function FiguresNow() {

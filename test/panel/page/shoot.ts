@@ -65,6 +65,15 @@ const views: Record<string, View> = {
   drying: { walk: tab('Drying') },
   journal: { walk: tab('Journal') },
   shop: { walk: tab('Shop') },
+  'shop-key': {
+    walk: async (page) => {
+      await tab('Shop')(page);
+      await page.getByText('Give somebody a key').click();
+      await page.getByLabel('Whose, or where').fill('Ann');
+      await page.getByRole('button', { name: 'Make the key' }).click();
+      await page.getByText('Link for another spreadsheet').click();
+    },
+  },
 };
 
 const axeSource = await readFile(join(ROOT, 'node_modules/axe-core/axe.min.js'), 'utf8');
