@@ -71,7 +71,9 @@ function Made(props: { readonly keys: KeysState }) {
   const made = props.keys.made.value;
   const field = useRef<HTMLInputElement>(null);
   // Straight to what has to be copied, for the hand and for the ear.
-  useEffect(() => field.current?.focus(), [made]);
+  useEffect(() => {
+    if (made !== null) field.current?.focus();
+  }, [made]);
   if (made === null) return null;
   return (
     <Remark strong>
