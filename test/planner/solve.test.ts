@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { checkSolution } from '../../worker/planner/check.ts';
-import type { Problem } from '../../worker/planner/problem.ts';
+import type { Problem, Progress } from '../../worker/planner/problem.ts';
 import { solve, solveSteps } from '../../worker/planner/solve.ts';
 import { blankOf, boardOfSize, problemWith } from './solve-cases.ts';
 
 const quickly = (problem: Problem) => solve(problem, { effort: 'quick', seed: 1 });
+
+const pairs = <T>(list: readonly T[]) => list.slice(1).map((after, i) => [list[i]!, after] as const);
 
 describe('one board', () => {
   it('gets four rails out of a board that is just long and wide enough with the blades between', () => {
@@ -107,16 +109,25 @@ describe('a yard', () => {
       [leg, blankOf('stretcher', 1100, 60, { quantity: 4, value: 90 })],
       { objective: 'net' },
     );
-    const heard: number[] = [];
+    const heard: Progress[] = [];
     const steps = solveSteps(problem, { effort: 'quick', seed: 1 });
     let step = steps.next();
     while (!step.done) {
-      heard.push(step.value.achieved);
+      heard.push(step.value);
+      const best = step.value.best();
+      expect(checkSolution(problem, best)).toEqual([]);
+      expect(best.achieved).toBe(step.value.achieved);
       step = steps.next();
     }
     expect(heard.length).toBeGreaterThan(1);
-    expect(heard).toEqual([...heard].sort((a, b) => a - b));
-    expect(step.value.achieved).toBeGreaterThanOrEqual(heard.at(-1)!);
+    const last = { ...step.value, stepsDone: step.value.steps };
+    for (const [before, after] of pairs([...heard, last])) {
+      expect(after.achieved).toBeGreaterThanOrEqual(before.achieved);
+      expect(after.bound).toBeLessThanOrEqual(before.bound);
+      expect(after.stepsDone).toBeGreaterThanOrEqual(before.stepsDone);
+    }
+    expect(heard.at(-1)!.bound).toBeLessThan(Number.POSITIVE_INFINITY);
+    expect(step.value).toEqual(solve(problem, { effort: 'quick', seed: 1 }));
   });
 });
 

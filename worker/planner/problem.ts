@@ -113,8 +113,16 @@ export interface Solution {
   readonly steps: number;
 }
 
+/** How far a search has come. */
 export interface Progress {
+  /** As in Solution; never worse than in the step before. */
   readonly achieved: number;
+  /** As in Solution: proven already, infinite (0 for boards) until something is; never weaker than in the step before. */
   readonly bound: number;
-  readonly steps: number;
+  /** Work done so far, in the search's own steps. */
+  readonly stepsDone: number;
+  /** Work allowed. A search ends sooner where nothing better can exist or nothing more is to be tried. */
+  readonly stepsTotal: number;
+  /** The best so far as a whole answer, for whoever stops here. Made when asked for; asked for before the next step. */
+  readonly best: () => Solution;
 }

@@ -10,7 +10,7 @@ import { achievedBy, layoutsOf } from './layout.ts';
 import { type Plan, placedCounts, scorer } from './plan.ts';
 import type { Effort, Problem, Progress, Solution } from './problem.ts';
 import { bestOfOne } from './single.ts';
-import { worthBound } from './worth-bound.ts';
+import { BOUND_SHARE, WorthBound } from './worth-bound.ts';
 
 export interface SolveOptions {
   readonly effort: Effort;
@@ -19,6 +19,11 @@ export interface SolveOptions {
   readonly workMost?: number;
 }
 
+/** Rounds of the bound before the search, so that a bound stands beside the first plans, and after it. */
+const BOUND_ROUNDS_FIRST = 30;
+const BOUND_ROUNDS_LAST = 270;
+
+/** The plan after all work that the effort allows. */
 export function solve(problem: Problem, options: SolveOptions): Solution {
   const steps = solveSteps(problem, options);
   for (;;) {
@@ -27,6 +32,16 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
   }
 }
 
+/**
+ * The same search in steps, for showing the best so far and its bound as they close in, and for stopping early: take
+ * `best()` of the step in hand and ask for no more. A step is some milliseconds to some tenths of a second of work; what
+ * is yielded depends on problem, effort and seed alone. Run to its end, it returns what `solve` returns.
+ *
+ *     for (const step of solveSteps(problem, { effort: 'normal', seed: 1 })) {
+ *       show(step.achieved, step.bound, step.stepsDone / step.stepsTotal);
+ *       if (stopped()) return step.best();
+ *     }
+ */
 export function* solveSteps(problem: Problem, options: SolveOptions): Generator<Progress, Solution> {
   const job = startJob(problem, options.effort, options.seed, options.workMost);
   if (problem.objective === 'boards') return yield* fewestSteps(job);
@@ -38,7 +53,7 @@ function* fewestSteps(job: Job): Generator<Progress, Solution> {
   const steps = fewestBoards(job);
   let step = steps.next();
   while (!step.done) {
-    yield progressOf(job, step.value.plan, step.value.bound);
+    yield stepOf(job, step.value.plan, step.value.bound);
     step = steps.next();
   }
   return solutionOf(job, step.value.plan, step.value.bound);
@@ -48,12 +63,12 @@ function* oneSteps(job: Job): Generator<Progress, Solution> {
   const steps = bestOfOne(job, 0);
   let step = steps.next();
   while (!step.done) {
-    yield progressOf(job, planOfOne(job, step.value.pattern.pieces), step.value.bound);
+    yield stepOf(job, planOfOne(job, step.value.pattern.pieces), step.value.bound);
     step = steps.next();
   }
   const plan = planOfOne(job, step.value.pattern.pieces);
   const achieved = achievedBy(job.problem, layoutsOf(job.problem, plan));
-  const bound = Math.min(step.value.bound, worthBound(job, achieved, 200, null).bound);
+  const bound = Math.min(step.value.bound, new WorthBound(job).improve(achieved, 200));
   return solutionOf(job, plan, bound);
 }
 
@@ -67,8 +82,11 @@ function planOfOne(job: Job, pieces: Plan[number]['pieces']): Plan {
 function* yardSteps(job: Job): Generator<Progress, Solution> {
   const { problem } = job;
   const all = problem.boards.map((_, board) => board);
+  const worthBound = new WorthBound(job);
+  const achievedOf = (plan: Plan) => achievedBy(problem, layoutsOf(problem, plan));
   const first = greedyPlan(job, [], all, { prices: job.weights, preference: 'yield', depth: 1, rounds: 4 });
-  yield progressOf(job, first, Number.POSITIVE_INFINITY);
+  yield stepOf(job, first, worthBound.bound);
+  worthBound.improve(achievedOf(first), BOUND_ROUNDS_FIRST);
   const steps = climb({
     job,
     start: first,
@@ -79,12 +97,12 @@ function* yardSteps(job: Job): Generator<Progress, Solution> {
   });
   let step = steps.next();
   while (!step.done) {
-    yield progressOf(job, step.value, Number.POSITIVE_INFINITY);
+    yield stepOf(job, step.value, worthBound.bound);
     step = steps.next();
   }
   const { plan } = step.value;
-  const achieved = achievedBy(problem, layoutsOf(problem, plan));
-  return solutionOf(job, plan, worthBound(job, achieved, 300, null).bound);
+  const bound = worthBound.improve(achievedOf(plan), BOUND_ROUNDS_LAST);
+  return solutionOf(job, plan, bound);
 }
 
 function solutionOf(job: Job, plan: Plan, bound: number): Solution {
@@ -100,6 +118,14 @@ function solutionOf(job: Job, plan: Plan, bound: number): Solution {
   };
 }
 
-function progressOf(job: Job, plan: Plan, bound: number): Progress {
-  return { achieved: achievedBy(job.problem, layoutsOf(job.problem, plan)), bound, steps: Math.round(job.work) };
+function stepOf(job: Job, plan: Plan, bound: number): Progress {
+  const best = solutionOf(job, plan, bound);
+  const stepsTotal = Math.round(job.workMost * (1 + BOUND_SHARE));
+  return {
+    achieved: best.achieved,
+    bound: best.bound,
+    stepsDone: Math.min(best.steps, stepsTotal),
+    stepsTotal,
+    best: () => best,
+  };
 }
