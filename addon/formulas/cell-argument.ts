@@ -5,7 +5,9 @@
 import { readLength, readLengthNumber } from '../../worker/wood/length.ts';
 import { readNumber } from '../../worker/wood/length-number.ts';
 import { plainLength } from '../../worker/wood/length-plain.ts';
-import { readSpecies, type Species } from '../../worker/wood/species.ts';
+import { bookWith, type OwnWood } from '../../worker/wood/own-wood.ts';
+import type { Species } from '../../worker/wood/species.ts';
+import { type WoodName, woodNameBook } from '../../worker/wood/species-naming.ts';
 import { readThicknessCall } from '../../worker/wood/thickness.ts';
 import { fractionOfDate } from '../sheet/fraction-date.ts';
 import { type Fault, type Habits, isBlank, type SheetValue } from './formula.ts';
@@ -73,18 +75,31 @@ export function readThicknessArgument(
 }
 
 /** A column names the same few woods again and again, and looking for what a misspelt one may mean is slow. */
-const woodsRead = new Map<string, Species | Fault>();
+let woodsRead = new Map<string, Species | Fault>();
+let woodsReadWith: readonly OwnWood[] = [];
 const WOODS_READ_MAX = 500;
+const NO_WOODS: readonly OwnWood[] = [];
+const NO_SPECIES = fault('give the species, such as white oak');
 
-export function readSpeciesArgument(value: SheetValue | undefined): Species | Fault {
-  if (typeof value !== 'string' || isBlank(value)) return fault('give the species, such as white oak');
+/** A wood with its figures. */
+export function readSpeciesArgument(value: SheetValue | undefined, habits: Habits): Species | Fault {
+  if (typeof value !== 'string' || isBlank(value)) return NO_SPECIES;
+  const { ownWoods = NO_WOODS } = habits;
+  if (woodsReadWith !== ownWoods || woodsRead.size >= WOODS_READ_MAX) woodsRead = new Map();
+  woodsReadWith = ownWoods;
   const known = woodsRead.get(value);
   if (known) return known;
-  const reading = readSpecies(value);
+  const reading = bookWith(ownWoods).read(value);
   const read = reading.ok ? reading.species : fault(reading.help);
-  if (woodsRead.size >= WOODS_READ_MAX) woodsRead.clear();
   woodsRead.set(value, read);
   return read;
+}
+
+/** A wood by its name alone, with figures or without. */
+export function readWoodArgument(value: SheetValue | undefined, habits: Habits): WoodName | Fault {
+  if (typeof value !== 'string' || isBlank(value)) return NO_SPECIES;
+  const reading = woodNameBook(habits.ownWoods ?? NO_WOODS).read(value);
+  return reading.ok ? reading.species : fault(reading.help);
 }
 
 export function readNumberArgument(

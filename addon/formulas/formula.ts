@@ -3,6 +3,8 @@
  * worked out. A formula never throws for what a person typed; a fault is a sentence for the cell's error.
  */
 
+import type { OwnWood } from '../../worker/wood/own-wood.ts';
+
 /** A value as a spreadsheet hands it over. A date is its serial number. */
 export type SheetValue = number | string | boolean | null;
 
@@ -12,6 +14,8 @@ export interface Habits {
   readonly unit: 'in' | 'mm';
   readonly decimal: '.' | ',';
   readonly dateOrder: 'mdy' | 'dmy' | 'ymd';
+  /** The shop's own woods, as the sidebar last kept them with the file. */
+  readonly ownWoods?: readonly OwnWood[];
 }
 
 export interface Fault {

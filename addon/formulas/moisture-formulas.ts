@@ -26,8 +26,8 @@ const GRAINS: readonly [Grain, ...Grain[]] = ['unknown', 'flat', 'rift', 'quarte
 const MOISTURE_MAX = 300;
 
 /** How much this wood's width moves, per cent from green to oven-dry. */
-function shrinkOf(species: SheetValue | undefined, grain: SheetValue | undefined): number | Fault {
-  const wood = readSpeciesArgument(species);
+function shrinkOf(species: SheetValue | undefined, grain: SheetValue | undefined, habits: Habits): number | Fault {
+  const wood = readSpeciesArgument(species, habits);
   if (isFault(wood)) return wood;
   const sawn = readChoice('grain', grain, GRAINS);
   return isFault(sawn) ? sawn : facesDirections(sawn, wood).widthPercent;
@@ -42,7 +42,7 @@ function movedSize(
   if (isFault(unit)) return unit;
   const sizeNm = readLengthArgument('width', values[0], unit, habits);
   if (isFault(sizeNm)) return sizeNm;
-  const shrinkPercent = shrinkOf(values[1], values[2]);
+  const shrinkPercent = shrinkOf(values[1], values[2], habits);
   if (isFault(shrinkPercent)) return shrinkPercent;
   const fromPercent = readPercentArgument('moisture now', values[3], MOISTURE_MAX, habits);
   if (isFault(fromPercent)) return fromPercent;
@@ -68,7 +68,7 @@ function emcOf(values: readonly SheetValue[], habits: Habits): number | Fault {
 }
 
 function shrinkageOf(values: readonly SheetValue[], habits: Habits): number | Fault {
-  const shrinkPercent = shrinkOf(values[0], values[1]);
+  const shrinkPercent = shrinkOf(values[0], values[1], habits);
   if (isFault(shrinkPercent)) return shrinkPercent;
   const fromPercent = readPercentArgument('moisture now', values[2], MOISTURE_MAX, habits);
   if (isFault(fromPercent)) return fromPercent;
@@ -83,7 +83,7 @@ function shrinkageOf(values: readonly SheetValue[], habits: Habits): number | Fa
 function weightOf(values: readonly SheetValue[], habits: Habits): number | Fault {
   const size = readSize(values, 5, habits);
   if (isFault(size)) return size;
-  const wood = readSpeciesArgument(values[3]);
+  const wood = readSpeciesArgument(values[3], habits);
   if (isFault(wood)) return wood;
   const moisturePercent = readPercentArgument('moisture', values[4], MOISTURE_MAX, habits);
   if (isFault(moisturePercent)) return moisturePercent;

@@ -1,5 +1,5 @@
 /** Formulas that the yard answers: what stands in stock, and where one board stands. */
-import { readSpeciesArgument, readThicknessArgument, readUnit } from './cell-argument.ts';
+import { readThicknessArgument, readUnit, readWoodArgument } from './cell-argument.ts';
 import { type Argument, isBlank, isFault, type YardFormula } from './formula.ts';
 
 const REFRESH: Argument = {
@@ -21,7 +21,7 @@ export const yardFormulas: readonly YardFormula[] = [
     gives: 'board feet',
     example: { given: ['white oak', '8/4'], result: 312.5 },
     question: (values, habits) => {
-      const wood = readSpeciesArgument(values[0]);
+      const wood = readWoodArgument(values[0], habits);
       if (isFault(wood)) return wood;
       if (isBlank(values[1])) return { about: 'free', species: wood.key, thicknessNm: null };
       const unit = readUnit(null, habits);

@@ -1,7 +1,7 @@
 /** What a cell says besides a length: counts, moisture, days, money, and the trade's words for grain, use and faces. */
 import type { Grain } from '../../worker/contract/board.ts';
 import type { Faces, UseClass } from '../../worker/contract/job.ts';
-import { readWoodName } from '../../worker/wood/species-naming.ts';
+import { type OwnName, type WoodName, type WoodReading, woodNameBook } from '../../worker/wood/species-naming.ts';
 import type { Cell } from '../host/host.ts';
 import { isBlank, isDateCell } from './cell-length.ts';
 import { dayOfSerial, isoDay, readDayText } from './fraction-date.ts';
@@ -217,24 +217,26 @@ export function readFaces(cell: Cell): ValueReading<Faces | null> {
 /** Words are few and rows many, so each spelling is looked up once. */
 export class SpeciesCells {
   readonly #spellings: Readonly<Record<string, string>>;
-  readonly #known = new Map<string, ReturnType<typeof readWoodName>>();
+  readonly #ownWoods: readonly OwnName[];
+  readonly #known = new Map<string, WoodReading<WoodName>>();
 
-  constructor(spellings: Readonly<Record<string, string>>) {
+  constructor(spellings: Readonly<Record<string, string>>, ownWoods: readonly OwnName[]) {
     this.#spellings = spellings;
+    this.#ownWoods = ownWoods;
   }
 
-  read(words: string): ReturnType<typeof readWoodName> {
+  read(words: string): WoodReading<WoodName> {
     const known = this.#known.get(words);
     if (known !== undefined) return known;
     const own = Object.hasOwn(this.#spellings, words.toLowerCase()) ? this.#spellings[words.toLowerCase()] : undefined;
-    const reading = readWoodName(own ?? words);
+    const reading = woodNameBook(this.#ownWoods).read(own ?? words);
     this.#known.set(words, reading);
     return reading;
   }
 }
 
-export function namesSpecies(text: string): boolean {
-  return readWoodName(text).ok;
+export function namesSpecies(text: string, ownWoods: readonly OwnName[]): boolean {
+  return woodNameBook(ownWoods).read(text).ok;
 }
 
 const gradeWords =

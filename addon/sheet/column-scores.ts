@@ -1,4 +1,5 @@
 /** How well each column suits each role: what its heading says, weighed by how many of its cells read as that role. */
+import type { OwnName } from '../../worker/wood/species-naming.ts';
 import type { Cell } from '../host/host.ts';
 import { isBlank, isDateCell, readLengthCell } from './cell-length.ts';
 import {
@@ -31,6 +32,7 @@ export interface ColumnFacts {
 export interface ScoringContext {
   readonly dateOrder: 'mdy' | 'dmy' | 'ymd';
   readonly spellings: Readonly<Record<string, string>>;
+  readonly ownWoods: readonly OwnName[];
 }
 
 export interface ColumnScore {
@@ -45,7 +47,7 @@ const CONTENT_SAMPLE = 20;
 const PLAIN_HEADING_FLOOR = 0.4;
 
 export function columnScores(want: Want, facts: readonly ColumnFacts[], context: ScoringContext): ColumnScore[] {
-  const species = new SpeciesCells(context.spellings);
+  const species = new SpeciesCells(context.spellings, context.ownWoods);
   const scores: ColumnScore[] = [];
   for (const fact of facts) {
     const filled = fact.cells.filter((cell) => !isBlank(cell));

@@ -3,6 +3,7 @@
  * look at. Headings propose, the data decide: a column whose cells do not read as its role is not taken for it lightly.
  */
 import { readLength } from '../../worker/wood/length.ts';
+import type { OwnName } from '../../worker/wood/species-naming.ts';
 import type { Block, Cell } from '../host/host.ts';
 import { cellWords, namesSpecies } from './cell-values.ts';
 import { type ColumnFacts, columnScores } from './column-scores.ts';
@@ -87,9 +88,11 @@ function mapTable(
   const headings = headingTexts(cells, headerRow);
   const below = unitRow(cells[headerRow + 1] ?? []);
   const firstRow = headerRow + (below === null ? 1 : 2);
-  const rows = dataRows(block, firstRow, headings, want);
+  const ownWoods = defaults.ownWoods ?? [];
+  const rows = dataRows(block, firstRow, headings, { want, ownWoods });
   const facts = columnFacts(cells, rows.data, headings, block);
-  const scores = columnScores(want, facts, { dateOrder: block.locale.dateOrder, spellings: defaults.spellings ?? {} });
+  const { dateOrder } = block.locale;
+  const scores = columnScores(want, facts, { dateOrder, spellings: defaults.spellings ?? {}, ownWoods });
   const assigned = withInches(assign(scores), facts);
   const headed: HeadedColumn[] = assigned.map(({ role, column }) => ({
     role,
@@ -165,7 +168,12 @@ function groupsAbove(row: readonly Cell[], columnCount: number): string[] {
   return groups;
 }
 
-function dataRows(block: Block, firstRow: number, headings: ReadonlyMap<number, string>, want: Want) {
+function dataRows(
+  block: Block,
+  firstRow: number,
+  headings: ReadonlyMap<number, string>,
+  { want, ownWoods }: { readonly want: Want; readonly ownWoods: readonly OwnName[] },
+) {
   const hidden = new Set(block.hiddenRows);
   const data: number[] = [];
   let lastRow = firstRow - 1;
@@ -177,7 +185,7 @@ function dataRows(block: Block, firstRow: number, headings: ReadonlyMap<number, 
     lastRow = row;
     if (kind.kind === 'skip' && kind.section !== undefined && !sectionSpecies) {
       sections += 1;
-      sectionSpecies = sections <= SECTIONS_SEARCHED && namesSpecies(kind.section);
+      sectionSpecies = sections <= SECTIONS_SEARCHED && namesSpecies(kind.section, ownWoods);
     }
     if (kind.kind === 'data' && !hidden.has(row) && data.length < SAMPLE_ROWS) data.push(row);
   }

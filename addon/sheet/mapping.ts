@@ -3,6 +3,7 @@
  * could be. The user sees it, corrects it, and the panel remembers it; nothing is read before there is one.
  */
 import type { LengthUnit } from '../../worker/wood/length.ts';
+import type { OwnName } from '../../worker/wood/species-naming.ts';
 import { headingPlain } from './heading.ts';
 
 export type Want = 'boards' | 'parts';
@@ -115,6 +116,8 @@ export interface ReadDefaults {
   readonly species?: string | null;
   /** The shop's own short forms ("WO"), in small letters, to a species that the list knows. */
   readonly spellings?: Readonly<Record<string, string>>;
+  /** The shop's own woods, from its settings. */
+  readonly ownWoods?: readonly OwnName[];
   /** Day of the moisture readings where no column tells it (ISO 8601); without one no reading is taken. */
   readonly readOn?: string | null;
 }

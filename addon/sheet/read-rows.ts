@@ -225,7 +225,7 @@ export class TableReading {
     this.defaults = defaults;
     this.cells = cellsWithMerges(block);
     this.#columns = new Map(mapping.columns.map((column) => [column.role, column]));
-    this.speciesCells = new SpeciesCells(defaults.spellings ?? {});
+    this.speciesCells = new SpeciesCells(defaults.spellings ?? {}, defaults.ownWoods ?? []);
   }
 
   columnOf(role: Role): ColumnReading | null {

@@ -140,11 +140,11 @@ test('asks for two people where a board is heavier than one should lift', () => 
   // 8/4 white oak, green (68 % MC), 12 in x 10 ft is 20 bf: 5.24 lb a board foot, 105 lb. Wood Handbook FPL-GTR-282,
   // Ch. 4, eq. 4-14; limit 23 kg: NIOSH lifting equation, its constant for ideal conditions.
   const green = { species: 'white-oak', widthNm: '12 in', readings: [{ moisturePercent: 68, on: '2026-11-02' }] };
-  expect(boardWeight(boardOf(green))?.massKg).toBeCloseTo(105 * 0.45359, 0);
+  expect(boardWeight(boardOf(green), { ownWoods: [] })?.massKg).toBeCloseTo(105 * 0.45359, 0);
   expect(seen(page(green))).toMatch(/Heavy, about 10[456] lb \(4[78] kg\): two people/);
   expect(seen(page({ lengthNm: '4 ft' }))).not.toContain('two people');
   expect(seen(page({ widthNm: '16 in', readings: [] }))).toContain('if dry (12 % MC), more if wet: two people');
-  expect(boardWeight(boardOf({ species: 'nobody-knows-this-wood' }))).toBeNull();
+  expect(boardWeight(boardOf({ species: 'nobody-knows-this-wood' }), { ownWoods: [] })).toBeNull();
 });
 
 test('takes the latest reading, whatever order they were written down in', () => {

@@ -51,7 +51,10 @@ describe('what is ready to cut by a day', () => {
       why: expect.stringMatching(/kiln or a heated room under/),
     });
     expect(of(answer, 'GREEN')).toMatchObject({ stands: 'later', why: expect.stringMatching(/green when received/) });
-    expect(of(answer, 'LOST')).toMatchObject({ stands: 'unknown', why: 'no air was given for “behind the door”' });
+    expect(of(answer, 'LOST')).toMatchObject({
+      stands: 'unknown',
+      why: expect.stringMatching(/^no air is known for “behind the door”/),
+    });
     expect(of(answer, 'TEAK')).toMatchObject({ stands: 'unknown', why: expect.stringMatching(/no drying times/) });
     expect(answer.counts).toEqual({ ready: 1, byThen: 1, later: 1, never: 1, unknown: 2 });
     expect(answer.sources).toContainEqual(

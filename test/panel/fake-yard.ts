@@ -26,6 +26,8 @@ export const settings: Answer<'readYard'>['settings'] = {
   offcutMin: { lengthNm: sample.inch(12), widthNm: sample.inch(2) },
   prices: [],
   wasteFactor: 1.3,
+  ownWoods: [],
+  stackAirs: [{ place: '', relativeHumidityPercent: 45, temperatureC: 20, on: null }],
 };
 
 export function fakeYard(over: Answers = {}, delayMs = 0): FakeYard {

@@ -12,7 +12,7 @@ function fitOf(row: Part, stock: BoardView, settings: Settings = shopSettings(),
   const owner = job([row]);
   const [asks] = wantedOf(owner, settings, undefined);
   if (!asks) throw new Error('nothing wanted');
-  const on = shopBoard(stock, woodReader()(stock.species), holdsInTheWay(stock, owner), settings);
+  const on = shopBoard(stock, woodReader(settings)(stock.species), holdsInTheWay(stock, owner), settings);
   return placeOn(asks, on, settings, { evenIfThick });
 }
 const sizes = (length: number, width: number, thickness: number) => ({

@@ -5,6 +5,7 @@ import { jobHandlers } from './routes/jobs.ts';
 import { keyHandlers } from './routes/keys.ts';
 import { planHandlers } from './routes/plans.ts';
 import { sessionHandlers } from './routes/sessions.ts';
+import { woodDeliveryHandlers } from './routes/wood-delivery.ts';
 import { woodDryingHandlers } from './routes/wood-drying.ts';
 import { woodGlueUpHandlers } from './routes/wood-glue-up.ts';
 import { woodMoistureHandlers } from './routes/wood-moisture.ts';
@@ -25,6 +26,7 @@ export const handlers: Handlers = {
   ...woodSizeHandlers,
   ...woodMoistureHandlers,
   ...woodMovementHandlers,
+  ...woodDeliveryHandlers,
   ...woodDryingHandlers,
   ...woodWorkHandlers,
   ...woodGlueUpHandlers,

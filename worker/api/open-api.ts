@@ -67,7 +67,8 @@ function operation(name: RouteName): Json {
   const route: Route = routes[name];
   const success = route.writes && route.method === 'POST' ? '201' : '200';
   const body = (bodies as Partial<Record<RouteName, z.ZodType>>)[name];
-  const answerType = name === 'readCutCards' ? 'text/html' : route.stream === 'out' ? ARCHIVE_TYPE : 'application/json';
+  const isPage = name === 'readCutCards' || name === 'glueUpSheet';
+  const answerType = isPage ? 'text/html' : route.stream === 'out' ? ARCHIVE_TYPE : 'application/json';
   const answer = { [answerType]: { schema: schemaOf(answers[name], 'output') } };
   return {
     operationId: name,

@@ -3,7 +3,7 @@ import * as z from 'zod';
 import { type BoardDraft, boardDraft } from '../contract/board.ts';
 import { type Part, part } from '../contract/job.ts';
 import type { Fault } from '../contract/problem.ts';
-import { readSpecies } from '../wood/species.ts';
+import type { SpeciesBook } from '../wood/species.ts';
 import type { BoardRow } from '../yard/command.ts';
 import { faultsOf, pointerOf } from './body.ts';
 
@@ -13,8 +13,8 @@ interface ReadRows<T> {
 }
 
 /** The species by its key, whatever way the shop writes it; null with a fault when no species is meant for sure. */
-function speciesKey(written: string, row: number, list: string): { key: string } | { fault: Fault } {
-  const reading = readSpecies(written);
+function speciesKey(written: string, row: number, list: string, book: SpeciesBook): { key: string } | { fault: Fault } {
+  const reading = book.readName(written);
   if (reading.ok) return { key: reading.species.key };
   return {
     fault: {
@@ -31,13 +31,14 @@ function readRows<S extends z.ZodType<{ species: string }>>(
   schema: S,
   list: string,
   rows: readonly unknown[],
+  book: SpeciesBook,
 ): ReadRows<z.output<S>> {
   const good: { row: number; value: z.output<S> }[] = [];
   const faults: Fault[] = [];
   rows.forEach((value, row) => {
     const parsed = schema.safeParse(value);
     const written = z.looseObject({ species: z.string().min(1) }).safeParse(value);
-    const wood = written.success ? speciesKey(written.data.species, row, list) : null;
+    const wood = written.success ? speciesKey(written.data.species, row, list, book) : null;
     if (!parsed.success) faults.push(...faultsOf(parsed.error, value, [list, row], row));
     if (wood && 'fault' in wood) faults.push(wood.fault);
     if (parsed.success && wood && 'key' in wood) good.push({ row, value: { ...parsed.data, species: wood.key } });
@@ -45,18 +46,24 @@ function readRows<S extends z.ZodType<{ species: string }>>(
   return { good, faults };
 }
 
-export function readBoardRows(rows: readonly unknown[]): {
+export function readBoardRows(
+  rows: readonly unknown[],
+  book: SpeciesBook,
+): {
   readonly rows: readonly BoardRow[];
   readonly faults: readonly Fault[];
 } {
-  const read = readRows<z.ZodType<BoardDraft>>(boardDraft, 'boards', rows);
+  const read = readRows<z.ZodType<BoardDraft>>(boardDraft, 'boards', rows, book);
   return { rows: read.good.map(({ row, value }) => ({ row, draft: value })), faults: read.faults };
 }
 
-export function readPartRows(rows: readonly unknown[]): {
+export function readPartRows(
+  rows: readonly unknown[],
+  book: SpeciesBook,
+): {
   readonly parts: readonly Part[];
   readonly faults: readonly Fault[];
 } {
-  const read = readRows<z.ZodType<Part>>(part, 'parts', rows);
+  const read = readRows<z.ZodType<Part>>(part, 'parts', rows, book);
   return { parts: read.good.map(({ value }) => value), faults: read.faults };
 }

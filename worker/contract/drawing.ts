@@ -4,7 +4,10 @@
  */
 import * as z from 'zod';
 
-/** outline board edge · blank a part · offcut kept · scrap · cut a saw line · dim a dimension line · defect-* hatchings · ghost another job's run */
+/**
+ * outline board edge · blank a part · offcut kept · scrap · cut a saw line · dim a dimension line · defect-* hatchings ·
+ * ghost another job's run; of a plot: band a likely range · curve · level a line to reach · reading a measured point
+ */
 export const role = z.enum([
   'outline',
   'blank',
@@ -20,6 +23,10 @@ export const role = z.enum([
   'defect-rot',
   'defect-other',
   'grain',
+  'band',
+  'curve',
+  'level',
+  'reading',
 ]);
 export type Role = z.output<typeof role>;
 
@@ -46,6 +53,8 @@ export const shape = z.discriminatedUnion('shape', [
     turned: z.boolean().default(false),
     text: z.string(),
   }),
+  /** An outline of straight lines and arcs, as SVG path data. */
+  z.strictObject({ shape: z.literal('path'), role, d: z.string(), title: z.string().optional() }),
   /** A cut's number in a circle. */
   z.strictObject({ shape: z.literal('mark'), role, x: z.number(), y: z.number(), r: z.number(), text: z.string() }),
 ]);

@@ -60,5 +60,9 @@ export const routeWords: Readonly<Record<RouteName, string>> = {
   woodGrade: 'The hardwood grade by measured defects, its clear cuttings drawn.',
   woodGlueUp: 'Layers, glue, clamps, batches and checklist of a glue-up.',
   dryingReady: 'Which boards of the yard are or become ready by a day, and why not.',
+  boardsDrying: 'The forecast of one board, or of boards of one wood that stand together, drawn.',
+  checkDelivery: 'A delivery as it stands in the yard: tally against the bill, grades against what was paid.',
+  gradeBoard: 'The grade that the measured defects of a board give it, its clear cuttings drawn.',
+  glueUpSheet: "The printable glue-up sheet of a job's laminated parts (HTML).",
   glueUpJob: "Glue-up of a job's laminated parts, with the moisture of their boards.",
 };

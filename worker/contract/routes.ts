@@ -316,6 +316,30 @@ export const routes = {
     scope: 'read',
     writes: false,
   },
+  boardsDrying: {
+    method: 'POST',
+    path: '/v1/drying/boards',
+    scope: 'read',
+    writes: false,
+  },
+  checkDelivery: {
+    method: 'POST',
+    path: '/v1/deliveries/check',
+    scope: 'read',
+    writes: false,
+  },
+  gradeBoard: {
+    method: 'POST',
+    path: '/v1/boards/{id}/grade',
+    scope: 'read',
+    writes: false,
+  },
+  glueUpSheet: {
+    method: 'POST',
+    path: '/v1/jobs/{id}/glue-up/sheet',
+    scope: 'read',
+    writes: false,
+  },
   glueUpJob: {
     method: 'POST',
     path: '/v1/jobs/{id}/glue-up',

@@ -3,7 +3,9 @@
  * the shop edits them and each answer says which were used.
  */
 import * as z from 'zod';
+import { ownWoods } from './own-wood.ts';
 import * as s from './scalar.ts';
+import { stackAirs } from './stack-air.ts';
 
 const IN = 25_400_000;
 const allowance = (nm: number) => s.offsetNm.default(nm);
@@ -66,5 +68,11 @@ export const settings = z.strictObject({
     .default([]),
   /** Bought board feet for each net board foot of parts. Common practice, no source: 1.3 for clear grades. */
   wasteFactor: z.number().min(1).max(5).default(1.3),
+  /** Woods beside those of the table, or in place of them. */
+  ownWoods,
+  /** The air that stacks and racks stand in, for forecasts of drying. */
+  stackAirs,
 });
 export type Settings = z.output<typeof settings>;
+/** As a client sends it: what is left out takes the default. */
+export type SettingsInput = z.input<typeof settings>;

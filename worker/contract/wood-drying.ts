@@ -1,6 +1,7 @@
 /** Bodies and answers about drying stock: one board's forecast, and what of the yard is ready by a day. */
 import * as z from 'zod';
 import { reading } from './board.ts';
+import { drawing } from './drawing.ts';
 import { limits } from './limits.ts';
 import * as s from './scalar.ts';
 import { air, plot, targetPercent, trust } from './wood-figure.ts';
@@ -43,6 +44,8 @@ export const dryingAnswer = z.strictObject({
   forecast,
   /** Readings, curve, likely range and target; null where there is neither a reading nor a forecast to draw. */
   plot: plot.nullable(),
+  /** The plot drawn. */
+  drawing: drawing.nullable(),
   ...trust,
 });
 
@@ -50,7 +53,7 @@ export const dryingReadyBody = z.strictObject({
   by: s.day,
   /** The shop's own when left out. */
   targetPercent: targetPercent.optional(),
-  /** The air of each place; a board takes that of the longest place its own begins with. */
+  /** The air of each place, before those that the shop keeps; a board takes that of the longest place its own begins with. */
   airs: z
     .array(z.strictObject({ place: z.string().trim().min(1, 'name the place').max(limits.textChars), air }))
     .max(100)
@@ -58,6 +61,28 @@ export const dryingReadyBody = z.strictObject({
   /** The air of every other place. */
   otherAir: air.optional(),
 });
+/** One board's forecast, or that of boards of one wood and thickness that stand together. */
+export const boardsDryingBody = z.strictObject({
+  boardIds: z.array(s.boardId).min(1, 'name a board').max(limits.boardsPerReservation),
+  /** The shop's own when left out. */
+  targetPercent: targetPercent.optional(),
+  /** That of their place, as the shop keeps it, when left out. */
+  air: air.optional(),
+});
+export const boardsDryingAnswer = z.strictObject({
+  targetPercent: z.number(),
+  /** null where none is kept for the place: then there is no forecast either. */
+  air: z.strictObject({ place: z.string(), relativeHumidityPercent: z.number(), temperatureC: z.number() }).nullable(),
+  emcPercent: z.number().nullable(),
+  forecast: forecast.nullable(),
+  /** The forecast in words, or why there is none. */
+  words: z.string(),
+  /** What the forecast rests on: of several boards, the mean of those read on a day. */
+  readings: z.array(z.strictObject({ on: s.day, moisturePercent: z.number(), boards: z.number().int() })),
+  drawing: drawing.nullable(),
+  ...trust,
+});
+
 export const dryingReadyAnswer = z.strictObject({
   by: s.day,
   targetPercent: z.number(),

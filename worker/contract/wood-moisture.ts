@@ -1,6 +1,7 @@
 /** Bodies and answers about moisture: the air's EMC, weighing, meters, shrinkage, movement through the year. */
 import * as z from 'zod';
 import { grain } from './board.ts';
+import { drawing } from './drawing.ts';
 import * as s from './scalar.ts';
 import {
   air,
@@ -185,5 +186,7 @@ export const movementAnswer = z.strictObject({
   slotLengthNm: lengthOut.nullable(),
   /** The size through the year, of the width, the panel or the drawer. */
   year: plot.nullable(),
+  /** The same drawn. */
+  drawing: drawing.nullable(),
   ...trust,
 });

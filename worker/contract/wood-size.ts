@@ -15,9 +15,11 @@ const wood = z.strictObject({
   name: z.string(),
   botanical: z.string(),
   alsoCalled: z.array(z.string()),
+  figuresFrom: z.enum(['wood-handbook', 'genus-means', 'own']),
   shrinkRadialPercent: z.number(),
   shrinkTangentialPercent: z.number(),
-  shrinkVolumetricPercent: z.number(),
+  /** null where none is published: taken as 26.5 × the gravity of green wood. */
+  shrinkVolumetricPercent: z.number().nullable(),
   coefficientRadial: z.number(),
   coefficientTangential: z.number(),
   specificGravityGreen: z.number(),
@@ -27,7 +29,14 @@ const wood = z.strictObject({
   airDryingDays: z.tuple([z.number(), z.number()]).nullable(),
   sources: z.array(source),
 });
-export const speciesAnswer = z.strictObject({ species: z.array(wood), notes: z.array(z.string()) });
+export const speciesAnswer = z.strictObject({
+  species: z.array(wood),
+  /** Woods with a name and no figures that were found published: stock of them can be kept, and nothing reckoned. */
+  withoutFigures: z.array(
+    z.strictObject({ key: z.string(), name: z.string(), botanical: z.string(), alsoCalled: z.array(z.string()) }),
+  ),
+  notes: z.array(z.string()),
+});
 
 export const volumeBody = z
   .strictObject({
@@ -103,6 +112,49 @@ export const deliveryAnswer = z.strictObject({
   overstatedMinor: z.number().int().nullable(),
   currency: z.string(),
   words: z.string(),
+  ...trust,
+});
+
+/** The boards of one delivery as they stand in the yard. */
+export const checkDeliveryBody = z.strictObject({
+  delivery: z.string().trim().min(1, 'name the delivery as it stands on its boards').max(limits.textChars),
+  statedBf: z.number().min(0, 'board feet are zero or more').max(1_000_000).optional(),
+  minorPerBoardFoot: s.minor.nullable().default(null),
+});
+const gradeRow = z.strictObject({
+  boardId: s.boardId,
+  tag: z.string(),
+  call: z.string(),
+  surfaceMeasureFt2: z.number().int(),
+  /** As written on the board; null where nothing is, or nothing that is a grade. */
+  paid: z.string().nullable(),
+  /** By its measured defects. */
+  made: z.string(),
+  /** null where no grade was paid for, or no defect was measured. */
+  reached: z.boolean().nullable(),
+  why: z.string(),
+});
+export const checkDeliveryAnswer = z.strictObject({
+  delivery: z.string(),
+  boards: z.number().int(),
+  /** null where the bill's board feet were not sent. */
+  tally: z
+    .strictObject({
+      tallyBf: z.number(),
+      exactBf: z.number(),
+      statedBf: z.number(),
+      overstatedBf: z.number(),
+      overstatedPercent: z.number(),
+      overstatedMinor: z.number().int().nullable(),
+      currency: z.string(),
+      words: z.string(),
+    })
+    .nullable(),
+  tallyBf: z.number(),
+  grades: z.array(gradeRow),
+  /** Boards that fall short of their paid grade, and what they tally. */
+  short: z.strictObject({ boards: z.number().int(), tallyBf: z.number() }),
+  gradeWords: z.string(),
   ...trust,
 });
 

@@ -1,6 +1,6 @@
 /** Bodies and answers about working the wood: what a warped board still gives, its grade, the glue-up. */
 import * as z from 'zod';
-import { defect, warp } from './board.ts';
+import { defect, grain, warp } from './board.ts';
 import { drawing } from './drawing.ts';
 import { limits } from './limits.ts';
 import { rect } from './plan.ts';
@@ -85,6 +85,9 @@ export const gradeBody = z
     const off = defectsOn(b);
     if (off) context.addIssue({ code: 'custom', ...off });
   });
+/** A board of the yard; the grade on the bill is its own where none is sent. */
+export const gradeBoardBody = z.strictObject({ gradePaid: hardwoodGrade.optional() });
+
 const faceAdvice = z.strictObject({
   face: z.enum(['a', 'b']),
   grade: z.enum(['FAS', 'No.1C', 'No.2A', 'No.3A']).nullable(),
@@ -210,10 +213,12 @@ export const glueUpJobAnswer = z.strictObject({
       pieces: z.array(
         z.strictObject({
           no: z.number().int(),
-          boards: z.array(z.strictObject({ tag: z.string(), moisturePercent: z.number().nullable() })),
+          boards: z.array(z.strictObject({ tag: z.string(), moisturePercent: z.number().nullable(), grain })),
           apartPoints: z.number().nullable(),
         }),
       ),
+      /** The end of one piece: its plies or staves with the way their rings may run. */
+      drawing,
       checklist,
     }),
   ),

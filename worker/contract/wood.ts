@@ -1,4 +1,5 @@
 /** The trade's arithmetic on the wire: body and answer of each of its routes by name. No yard is changed by any of them. */
+import * as z from 'zod';
 import * as d from './wood-drying.ts';
 import * as m from './wood-moisture.ts';
 import * as v from './wood-size.ts';
@@ -19,7 +20,11 @@ export const woodBodies = {
   woodGrade: w.gradeBody,
   woodGlueUp: w.glueUpBody,
   dryingReady: d.dryingReadyBody,
+  boardsDrying: d.boardsDryingBody,
+  checkDelivery: v.checkDeliveryBody,
+  gradeBoard: w.gradeBoardBody,
   glueUpJob: w.glueUpJobBody,
+  glueUpSheet: w.glueUpJobBody,
 };
 
 export const woodAnswers = {
@@ -38,5 +43,9 @@ export const woodAnswers = {
   woodGrade: w.gradeAnswer,
   woodGlueUp: w.glueUpAnswer,
   dryingReady: d.dryingReadyAnswer,
+  boardsDrying: d.boardsDryingAnswer,
+  checkDelivery: v.checkDeliveryAnswer,
+  gradeBoard: w.gradeAnswer,
   glueUpJob: w.glueUpJobAnswer,
+  glueUpSheet: z.string(),
 };

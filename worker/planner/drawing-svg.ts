@@ -6,7 +6,7 @@ import type { Drawing, Role, Shape } from '../contract/drawing.ts';
 import { textWidthMm } from './drawing-pen.ts';
 
 interface Ink {
-  readonly fill: 'none' | 'paper' | 'hatch';
+  readonly fill: 'none' | 'paper' | 'hatch' | 'grey' | 'ink';
   /** Line weight on the page or screen, whatever the scale; 0 for no line. */
   readonly weight: number;
   readonly dashes?: string;
@@ -20,6 +20,10 @@ const INK: Readonly<Record<Role, Ink>> = {
   dim: { fill: 'none', weight: 0.5 },
   ghost: { fill: 'hatch', weight: 0.9, dashes: '1.5 2.5' },
   grain: { fill: 'none', weight: 0.5 },
+  band: { fill: 'grey', weight: 0 },
+  curve: { fill: 'none', weight: 1.8 },
+  level: { fill: 'none', weight: 0.9, dashes: '5 2.5' },
+  reading: { fill: 'ink', weight: 0 },
   'defect-knot': { fill: 'hatch', weight: 0.9 },
   'defect-split': { fill: 'hatch', weight: 0.6 },
   'defect-wane': { fill: 'hatch', weight: 0.6 },
@@ -76,6 +80,11 @@ function shapeSvg(shape: Shape, prefix: string): string {
       const fill = ink.fill === 'none' ? 'none' : '#fff';
       const hatch = ink.fill === 'hatch' ? `<rect ${box} fill="url(#${prefix}-${shape.role})"/>` : '';
       return `<g>${title}<rect ${box} fill="${fill}"/>${hatch}<rect ${box} fill="none"${stroke}/></g>`;
+    }
+    case 'path': {
+      const fill = { none: 'none', paper: '#fff', hatch: '#fff', grey: '#ddd', ink: '#000' }[ink.fill];
+      const title = shape.title === undefined ? '' : `<title>${escapeXml(shape.title)}</title>`;
+      return `<path d="${escapeXml(shape.d)}" fill="${fill}"${stroke}>${title}</path>`;
     }
     case 'line':
       return `<line x1="${shape.x1}" y1="${shape.y1}" x2="${shape.x2}" y2="${shape.y2}"${stroke}/>`;

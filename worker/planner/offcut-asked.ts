@@ -70,6 +70,6 @@ function oneCopy(
   finished: Wanted['finished'],
   settings: Settings,
 ): Wanted {
-  const wood = woodReader()(part.species);
+  const wood = woodReader(settings)(part.species);
   return { ...kindOfPart(part, wood, what, finished, settings), element, pieces: [{ no: 1, element, attempt: 1 }] };
 }

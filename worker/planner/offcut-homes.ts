@@ -39,7 +39,7 @@ export function homesAmong(
   job: JobWithParts | null,
   settings: Settings,
 ): HomesAnswer {
-  const woodOf = woodReader();
+  const woodOf = woodReader(settings);
   const able: Able[] = [];
   const not: { readonly tag: string; readonly why: string; readonly distance: number }[] = [];
   for (const board of boards) {

@@ -38,7 +38,7 @@ export function usesOf(input: {
   const demands = snapshot.jobs
     .filter((job) => job.state === 'open' && (!question.jobIds || question.jobIds.includes(job.id)))
     .map((job): JobDemand => ({ job, wanted: wantedOf(job, settings, undefined) }));
-  return { ok: true, answer: usesFor(board, woodReader()(board.species), demands, settings) };
+  return { ok: true, answer: usesFor(board, woodReader(settings)(board.species), demands, settings) };
 }
 
 /** Where to cut one copy of a part, or of a size typed in: offcuts before whole boards, near-exact fits before long stock. */

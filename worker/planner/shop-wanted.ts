@@ -53,7 +53,7 @@ export function piecesToCut(
   isMeant: (part: Part, piece: Piece) => boolean,
 ): readonly Wanted[] {
   const only = partKeys && new Set(partKeys);
-  const woodOf = woodReader();
+  const woodOf = woodReader(settings);
   return job.parts
     .filter((part) => !only || only.has(part.key))
     .flatMap((part) => wantedOfPart(part, woodOf(part.species), settings, isMeant))

@@ -101,7 +101,7 @@ function nothingWanted(job: JobWithParts, partKeys: readonly string[] | undefine
 
 function stockOf({ job, boards, settings, boardIds }: CuttingInput): readonly ShopBoard[] {
   const only = boardIds && new Set(boardIds);
-  const woodOf = woodReader();
+  const woodOf = woodReader(settings);
   return boards
     .filter((board) => board.state === 'in-stock' && (!only || only.has(board.id)))
     .map((board) => shopBoard(board, woodOf(board.species), holdsInTheWay(board, job), settings));

@@ -42,7 +42,7 @@ interface CountedRow {
 
 export function takeoff(input: TakeoffInput): Takeoff {
   const { parts, boards, settings, jobId } = input;
-  const woodOf = woodReader();
+  const woodOf = woodReader(settings);
   const priceOf = (wood: Wood, call: string) =>
     priceMinorPerBoardFoot(settings.prices, (species) => woodOf(species).key === wood.key, call);
   const counted = parts.map((part) => countRow(part, settings, woodOf(part.species), priceOf));

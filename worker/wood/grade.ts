@@ -34,6 +34,28 @@ export interface GradeDefect extends FaceRect {
 
 export type HardwoodGrade = 'FAS' | 'F1F' | 'Selects' | 'No.1C' | 'No.2A' | 'No.3A' | 'below No.3A';
 
+/** Best first: each takes all that those after it take. */
+const GRADES: readonly HardwoodGrade[] = ['FAS', 'F1F', 'Selects', 'No.1C', 'No.2A', 'No.3A', 'below No.3A'];
+
+export const gradeIsAtLeast = (made: HardwoodGrade, paid: HardwoodGrade): boolean =>
+  GRADES.indexOf(made) <= GRADES.indexOf(paid);
+
+/** Ways to write a grade, without spaces, points and signs. */
+const GRADE_WORDS: readonly (readonly [HardwoodGrade, RegExp])[] = [
+  ['F1F', /^(?:f1f|fas1f|fas1face|fasoneface|fas1)$/],
+  ['FAS', /^(?:fas|firstsandseconds|firsts?seconds|prime|1s2s)$/],
+  ['Selects', /^sel(?:ects?)?(?:&?btr|andbetter)?$/],
+  ['No.1C', /^(?:no)?1(?:c|com|common)$/],
+  ['No.2A', /^(?:no)?2(?:a|ac|acom|acommon|c|com|common)$/],
+  ['No.3A', /^(?:no)?3(?:a|ac|acom|acommon|c|com|common)$/],
+];
+
+/** The grade that a bill's words mean ("FAS", "#1 Com", "2AC", "Sel & Btr"); null for anything else. */
+export function readGrade(text: string): HardwoodGrade | null {
+  const plain = text.toLowerCase().replaceAll(/[\s.#_-]/g, '');
+  return GRADE_WORDS.find(([, words]) => words.test(plain))?.[0] ?? null;
+}
+
 export interface FaceAdvice {
   readonly face: 'a' | 'b';
   readonly grade: FaceGrade | null;

@@ -117,11 +117,52 @@ jarrah                     | jarrah                     | Eucalyptus marginata  
 karri                      | karri                      | Eucalyptus diversicolor     |
 parana-pine                | parana pine                | Araucaria angustifolia      |
 balsa                      | balsa                      | Ochroma pyramidale          |
+european-oak               | European oak               | Quercus robur, Quercus petraea | English oak, French oak, pedunculate oak, sessile oak, Quercus robur, Quercus petraea
+european-beech             | European beech             | Fagus sylvatica             | steamed beech, common beech
+european-ash               | European ash               | Fraxinus excelsior          | common ash, olive ash
+sycamore-maple             | sycamore maple             | Acer pseudoplatanus         | European maple, European sycamore
+european-walnut            | European walnut            | Juglans regia               | English walnut, French walnut, common walnut
+european-cherry            | European cherry            | Prunus avium                | wild cherry, sweet cherry
+sweet-chestnut             | sweet chestnut             | Castanea sativa             | European chestnut, Spanish chestnut
+common-alder               | common alder               | Alnus glutinosa             | European alder, European black alder
+european-lime              | European lime              | Tilia cordata, Tilia platyphyllos | European linden, Tilia cordata, small-leaved lime
+white-willow               | white willow               | Salix alba                  |
+black-poplar               | black poplar               | Populus nigra               | European poplar
+norway-spruce              | Norway spruce              | Picea abies                 | European spruce, whitewood
+silver-fir                 | silver fir                 | Abies alba                  | European fir
+scots-pine                 | Scots pine                 | Pinus sylvestris            | Scotch pine, European redwood, redwood deal
+european-larch             | European larch             | Larix decidua               |
+`;
+
+/**
+ * Furniture woods for which no open published set of shrinkage and gravity was found: they have a name and no figures, so
+ * stock of them can be kept, and whatever needs a figure says that there is none.
+ */
+export const unfiguredNameTable = `
+key                        | name                       | botanical                   | also called
+hornbeam                   | hornbeam                   | Carpinus betulus            | European hornbeam
+silver-birch               | silver birch               | Betula pendula              | European birch
+european-elm               | European elm               | Ulmus glabra, Ulmus minor   | wych elm, English elm
+pear                       | pear                       | Pyrus communis              | pearwood, European pear, Swiss pear
+apple                      | apple                      | Malus domestica             | applewood
+plum                       | plum                       | Prunus domestica            | plumwood
+yew                        | yew                        | Taxus baccata               | European yew
+boxwood                    | boxwood                    | Buxus sempervirens          | European box
+olive                      | olive                      | Olea europaea               | olivewood
+european-plane             | European plane             | Platanus × hispanica        | London plane
+holm-oak                   | holm oak                   | Quercus ilex                |
+service-tree               | service tree               | Sorbus torminalis           | wild service
+laburnum                   | laburnum                   | Laburnum anagyroides        |
+wenge                      | wenge                      | Millettia laurentii         |
+african-padauk             | African padauk             | Pterocarpus soyauxii        | padauk, padouk
+bubinga                    | bubinga                    | Guibourtia spp.             |
+zebrawood                  | zebrawood                  | Microberlinia spp.          | zebrano
+african-ebony              | African ebony              | Diospyros crassiflora       | ebony
 `;
 
 /** Trade words that mean several woods of different habits: they are asked back, not guessed. */
 export const severalWoods: Readonly<Record<string, readonly string[]>> = {
-  oak: ['white-oak', 'northern-red-oak', 'southern-red-oak', 'bur-oak', 'chestnut-oak', 'live-oak'],
+  oak: ['white-oak', 'northern-red-oak', 'southern-red-oak', 'bur-oak', 'chestnut-oak', 'live-oak', 'european-oak'],
   maple: ['hard-maple', 'red-maple', 'silver-maple', 'bigleaf-maple'],
   birch: ['yellow-birch', 'sweet-birch', 'paper-birch'],
   elm: ['american-elm', 'slippery-elm', 'rock-elm'],
@@ -140,7 +181,7 @@ export const severalWoods: Readonly<Record<string, readonly string[]>> = {
     'port-orford-cedar',
   ],
   'red cedar': ['western-red-cedar', 'eastern-red-cedar'],
-  spruce: ['sitka-spruce', 'red-spruce', 'engelmann-spruce'],
+  spruce: ['sitka-spruce', 'red-spruce', 'engelmann-spruce', 'norway-spruce'],
   hemlock: ['eastern-hemlock', 'western-hemlock'],
   fir: ['coast-douglas-fir', 'white-fir', 'grand-fir', 'noble-fir', 'balsam-fir'],
   magnolia: ['southern-magnolia', 'cucumbertree'],

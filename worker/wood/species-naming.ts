@@ -3,7 +3,7 @@
  * the sidebar loads none. A shop's own woods stand beside the table and take precedence over it.
  */
 import { editDistance } from './edit-distance.ts';
-import { severalWoods, speciesNameTable } from './species-names.ts';
+import { severalWoods, speciesNameTable, unfiguredNameTable } from './species-names.ts';
 
 export interface WoodName {
   /** Stable, in small letters: "white-oak". */
@@ -28,15 +28,19 @@ export interface WoodBook<Wood extends WoodName> {
   read(text: string): WoodReading<Wood>;
 }
 
-/** What every wood of the table is called, in its order. */
-export const allWoodNames: readonly WoodName[] = speciesNameTable
-  .trim()
-  .split('\n')
-  .slice(1)
-  .map((row) => {
+function namesOfTable(table: string): WoodName[] {
+  const rows = table.trim().split('\n').slice(1);
+  return rows.map((row) => {
     const [key = '', name = '', botanical = '', also = ''] = row.split('|').map((cell) => cell.trim());
     return { key, name, botanical, alsoCalled: also === '' ? [] : also.split(', ') };
   });
+}
+
+/** What every wood of the table is called, in its order. */
+export const allWoodNames: readonly WoodName[] = namesOfTable(speciesNameTable);
+
+/** Woods that have a name alone. */
+export const unfiguredWoods: readonly WoodName[] = namesOfTable(unfiguredNameTable);
 
 /** A book of a table and the shop's own woods; an own wood with a key of the table replaces it. */
 export function woodBook<Wood extends WoodName>(table: readonly Wood[], own: readonly Wood[]): WoodBook<Wood> {
@@ -59,6 +63,9 @@ function wordsOf(text: string): string[] {
     .filter((word) => word !== '')
     .map(singular);
 }
+
+/** The key of a wood by its name: "Bog oak" is "bog-oak"; empty where the name has no Latin letter or digit. */
+export const woodKeyOf = (name: string): string => wordsOf(name).join('-');
 
 /** Words beside a name that say nothing of the species: "walnut lumber", "solid ash". */
 const BESIDES: ReadonlySet<string> = new Set(['wood', 'lumber', 'timber', 'solid', 'board', 'stock']);
@@ -146,7 +153,28 @@ function isShortFor(words: readonly string[], name: readonly string[]): boolean 
   return true;
 }
 
-const names = woodBook(allWoodNames, []);
+/** What a shop calls a wood of its own. */
+export type OwnName = Pick<WoodName, 'name' | 'botanical' | 'alsoCalled'>;
+
+export const ownWoodName = ({ name, botanical, alsoCalled }: OwnName): WoodName => ({
+  key: woodKeyOf(name),
+  name,
+  botanical,
+  alsoCalled,
+});
+
+const namesWithout = woodBook([...allWoodNames, ...unfiguredWoods], []);
+const nameBooks = new WeakMap<readonly OwnName[], WoodBook<WoodName>>();
+
+/** The shop's own woods, those of the table and those without figures, by name alone. Made once for each list. */
+export function woodNameBook(ownWoods: readonly OwnName[]): WoodBook<WoodName> {
+  if (ownWoods.length === 0) return namesWithout;
+  const known = nameBooks.get(ownWoods);
+  if (known) return known;
+  const book = woodBook([...allWoodNames, ...unfiguredWoods], ownWoods.map(ownWoodName));
+  nameBooks.set(ownWoods, book);
+  return book;
+}
 
 /** Reads a text as a wood of the table, by name alone; see {@link WoodBook.read}. */
-export const readWoodName = (text: string): WoodReading<WoodName> => names.read(text);
+export const readWoodName = (text: string): WoodReading<WoodName> => namesWithout.read(text);

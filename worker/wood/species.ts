@@ -1,13 +1,23 @@
 /** The woods with what is known of each. What they are called, and which one a text means, is in species-naming.ts. */
 import type { SourceFlag } from './source.ts';
-import { speciesTable } from './species-data.ts';
-import { allWoodNames, type WoodBook, type WoodName, type WoodReading, woodBook } from './species-naming.ts';
+import { europeanTable, speciesTable } from './species-data.ts';
+import {
+  allWoodNames,
+  unfiguredWoods,
+  type WoodBook,
+  type WoodName,
+  type WoodReading,
+  woodBook,
+} from './species-naming.ts';
 
 export interface Species extends WoodName {
+  /** Where its figures stand: the Wood Handbook's tables, the published means of its genus, or the shop's own book. */
+  readonly figuresFrom: 'wood-handbook' | 'genus-means' | 'own';
   /** Shrinkage from green to oven-dry, per cent of the green size. */
   readonly shrinkRadialPercent: number;
   readonly shrinkTangentialPercent: number;
-  readonly shrinkVolumetricPercent: number;
+  /** null where none is published: taken as 26.5 × Gb (FPL-GTR-282 eq. 4-12). */
+  readonly shrinkVolumetricPercent: number | null;
   /** Change of size per 1 % MC as a share of the size, for 6 to 14 % MC. */
   readonly coefficientRadial: number;
   readonly coefficientTangential: number;
@@ -28,7 +38,11 @@ export interface SpeciesSources {
 }
 
 export type SpeciesReading = WoodReading<Species>;
-export type SpeciesBook = WoodBook<Species>;
+/** Woods with their figures; a wood that is known without any is refused with that reason. */
+export interface SpeciesBook extends WoodBook<Species> {
+  /** The wood that a text names, with figures or without. */
+  readName(text: string): WoodReading<WoodName>;
+}
 
 const FLAGS: Readonly<Record<string, SourceFlag>> = {
   A: 'read',
@@ -40,16 +54,17 @@ const FLAGS: Readonly<Record<string, SourceFlag>> = {
   M: 'from-memory',
 };
 
-function speciesOfRow(name: WoodName, row: string): Species {
+function speciesOfRow(name: WoodName, { row, figuresFrom }: Figures): Species {
   const cells = row.split('|').map((cell) => cell.trim());
   const cell = (at: number) => cells[at] ?? '';
   const flag = (at: number): SourceFlag => FLAGS[cell(at)] ?? 'from-memory';
   const known = (at: number) => (cell(at) === '-' ? null : Number(cell(at)));
   return {
     ...name,
+    figuresFrom,
     shrinkRadialPercent: Number(cell(1)),
     shrinkTangentialPercent: Number(cell(2)),
-    shrinkVolumetricPercent: Number(cell(3)),
+    shrinkVolumetricPercent: known(3),
     coefficientRadial: Number(cell(5)),
     coefficientTangential: Number(cell(6)),
     specificGravityGreen: Number(cell(8)),
@@ -65,25 +80,48 @@ function speciesOfRow(name: WoodName, row: string): Species {
   };
 }
 
-const figures = new Map(
-  speciesTable
+interface Figures {
+  readonly row: string;
+  readonly figuresFrom: Species['figuresFrom'];
+}
+
+const rowsOf = (table: string, figuresFrom: Species['figuresFrom']) =>
+  table
     .trim()
     .split('\n')
     .slice(1)
-    .map((row) => [row.slice(0, row.indexOf('|')).trim(), row]),
-);
+    .map((row): [string, Figures] => [row.slice(0, row.indexOf('|')).trim(), { row, figuresFrom }]);
 
-function figuresOf(key: string): string {
-  const row = figures.get(key);
-  if (row === undefined) throw new Error(`no figures for ${key}`);
-  return row;
+const figures = new Map([...rowsOf(speciesTable, 'wood-handbook'), ...rowsOf(europeanTable, 'genus-means')]);
+
+function figuresOf(key: string): Figures {
+  const found = figures.get(key);
+  if (found === undefined) throw new Error(`no figures for ${key}`);
+  return found;
 }
 
 /** Every wood of the table, in its order. */
 export const allSpecies: readonly Species[] = allWoodNames.map((name) => speciesOfRow(name, figuresOf(name.key)));
 
 /** A book of the table and the shop's own woods; an own wood with a key of the table replaces it. */
-export const speciesBook = (own: readonly Species[]): SpeciesBook => woodBook(allSpecies, own);
+export function speciesBook(own: readonly Species[]): SpeciesBook {
+  const { all, byKey } = woodBook(allSpecies, own);
+  const names = woodBook<WoodName>([...allSpecies, ...unfiguredWoods], own);
+  return {
+    all,
+    byKey,
+    readName: (text) => names.read(text),
+    read: (text) => {
+      const reading = names.read(text);
+      if (!reading.ok) return { ...reading, near: reading.near.flatMap(({ key }) => byKey(key) ?? []) };
+      const species = byKey(reading.species.key);
+      return species ? { ok: true, species } : { ok: false, help: noFigures(reading.species), near: [] };
+    },
+  };
+}
+
+const noFigures = (wood: WoodName) =>
+  `no published figure was found for ${wood.name} (${wood.botanical}); enter your own among the shop’s own woods`;
 
 const table = speciesBook([]);
 

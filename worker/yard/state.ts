@@ -7,7 +7,7 @@ import type { Job, PartWithPieces } from '../contract/job.ts';
 import type { EntityKind, Movement } from '../contract/movement.ts';
 import type { Plan } from '../contract/plan.ts';
 import type { Reservation, Session } from '../contract/session.ts';
-import type { Settings } from '../contract/settings.ts';
+import { type Settings, settings as settingsSchema } from '../contract/settings.ts';
 
 /** There is one: its id is YARD. */
 export interface YardRecord {
@@ -80,8 +80,9 @@ export function yardRecord(state: YardReader): YardRecord {
   return record;
 }
 
+/** The shop's figures; one that was not there yet when they were written takes its default. */
 export function yardSettings(state: YardReader): Settings {
-  return yardRecord(state).settings;
+  return settingsSchema.parse(yardRecord(state).settings);
 }
 
 /** The board in stock that bears this tag. */

@@ -78,6 +78,12 @@ function ShapeMark(props: { readonly shape: Shape; readonly prefix: string }) {
         </g>
       );
     }
+    case 'path':
+      return (
+        <path class={`ink ${shape.role}`} d={shape.d}>
+          {shape.title === undefined ? null : <title>{shape.title}</title>}
+        </path>
+      );
     case 'line':
       return <line class={`ink ${shape.role}`} x1={shape.x1} y1={shape.y1} x2={shape.x2} y2={shape.y2} />;
     case 'mark':

@@ -21,6 +21,7 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
     reading.setDefaults({
       ...reading.defaults.value,
       system: yard.facts.value?.settings.shown ?? 'in',
+      ownWoods: yard.facts.value?.settings.ownWoods ?? [],
       readOn: shell.today(),
     });
     void reading.read();

@@ -16,7 +16,12 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
   const { cutList, job, yard } = usePanel();
   const { reading } = cutList;
   useOnce(() => {
-    reading.setDefaults({ ...reading.defaults.value, system: yard.facts.value?.settings.shown ?? 'in' });
+    const settings = yard.facts.value?.settings;
+    reading.setDefaults({
+      ...reading.defaults.value,
+      system: settings?.shown ?? 'in',
+      ownWoods: settings?.ownWoods ?? [],
+    });
     void reading.read();
   });
   const now = job.job.value;

@@ -7,7 +7,7 @@ import { cutsInWords, pieceName, tape } from '../../planner/cut-words.ts';
 import { type BoardFace, drawLayoutForCard } from '../../planner/drawing.ts';
 import { pieceMarks, pieceRows, roughSize } from '../../planner/drawing-pieces.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
-import { speciesByKey } from '../../wood/species.ts';
+import { bookWith } from '../../wood/own-wood.ts';
 import { boardWarnings, boardWeight, finishedSize, layerWord, moistureText, restText, weightText } from './facts.ts';
 import { html, type Markup, nothing, ready } from './html.ts';
 
@@ -50,7 +50,7 @@ ${input.foot}
 }
 
 function facts({ layout, board, settings }: CardInput): Markup {
-  const weight = board && boardWeight(board);
+  const weight = board && boardWeight(board, settings);
   const rows: [string, string][] = [
     [
       'Size',
@@ -58,7 +58,7 @@ function facts({ layout, board, settings }: CardInput): Markup {
     ],
   ];
   if (board) {
-    rows.unshift(['Species', speciesByKey(board.species)?.name ?? board.species]);
+    rows.unshift(['Species', bookWith(settings.ownWoods).byKey(board.species)?.name ?? board.species]);
     if (board.thicknessCall !== null) rows.push(['Call', board.thicknessCall]);
     rows.push(['Place', board.place || 'not noted'], ['MC', moistureText(board)]);
     if (weight) rows.push(['Weight', `about ${weightText(weight.massKg, settings)}`]);

@@ -4,7 +4,7 @@ import type { JobWithParts } from '../../contract/job.ts';
 import type { Layout, PlacedPiece } from '../../contract/plan.ts';
 import type { Settings } from '../../contract/settings.ts';
 import { type Shown, tape } from '../../planner/cut-words.ts';
-import { speciesByKey } from '../../wood/species.ts';
+import { bookWith } from '../../wood/own-wood.ts';
 import { LIFT_ALONE_KG_MAX, poundsFromKg, weightKg } from '../../wood/weight.ts';
 
 type Part = JobWithParts['parts'][number];
@@ -27,8 +27,11 @@ export function moistureText(board: Board): string {
 }
 
 /** The whole board's weight from its species and moisture content; null for a species whose density is not known. */
-export function boardWeight(board: Board): { readonly massKg: number; readonly assumed: boolean } | null {
-  const wood = speciesByKey(board.species);
+export function boardWeight(
+  board: Board,
+  { ownWoods }: Pick<Settings, 'ownWoods'>,
+): { readonly massKg: number; readonly assumed: boolean } | null {
+  const wood = bookWith(ownWoods).byKey(board.species);
   if (!wood) return null;
   const reading = latestReading(board);
   return { massKg: weightKg(board, wood, reading?.moisturePercent ?? DRY_PERCENT), assumed: reading === null };
@@ -60,7 +63,7 @@ export function boardWarnings(board: Board, layout: Layout, settings: Settings):
   }
   if (board.defects.some((defect) => defect.kind === 'knot-loose'))
     warnings.push('Loose knot: knock it out or cut around it; keep your face out of the line of the blade.');
-  const weight = boardWeight(board);
+  const weight = boardWeight(board, settings);
   if (weight && weight.massKg > LIFT_ALONE_KG_MAX)
     warnings.push(
       `Heavy, about ${weightText(weight.massKg, settings)}${weight.assumed ? ` if dry (${DRY_PERCENT} % MC), more if wet` : ''}: two people, or a lift or cart.`,

@@ -3,9 +3,10 @@ import type { BoardView } from '../../contract/board.ts';
 import { limits } from '../../contract/limits.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { drawBoard } from '../../planner/drawing.ts';
-import { readSpecies } from '../../wood/species.ts';
+import type { Species } from '../../wood/species.ts';
 import { readBoardRows } from '../rows.ts';
 import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { shopBook } from './wood-call.ts';
 
 const noBoard = refuse('not-found', 'There is no such board in this yard.');
 
@@ -21,8 +22,25 @@ async function boardOf(call: Call<never>, boardId: string): Promise<Outcome<Boar
   return found.value ? good(found.value) : noBoard;
 }
 
+/** The key of the wood that a text names; null where none is given. */
+async function speciesKey(
+  call: Call<never>,
+  written: string | undefined,
+  pointer: string,
+): Promise<Outcome<Species['key'] | null>> {
+  if (written === undefined) return good(null);
+  const book = await shopBook(call);
+  if (!book.ok) return book;
+  const reading = book.value.readName(written);
+  return reading.ok
+    ? good(reading.species.key)
+    : refuse('invalid-input', reading.help, [{ pointer, field: 'species', help: reading.help }]);
+}
+
 const takeInBoards: Handler<'takeInBoards'> = async (call) => {
-  const read = readBoardRows(call.body.boards);
+  const book = await shopBook(call as Call<never>);
+  if (!book.ok) return book;
+  const read = readBoardRows(call.body.boards, book.value);
   const told = await call.tell({
     do: 'take-in-boards',
     rows: read.rows,
@@ -35,11 +53,10 @@ const takeInBoards: Handler<'takeInBoards'> = async (call) => {
 
 const listBoards: Handler<'listBoards'> = async (call) => {
   const { after, limit, species, ...filter } = call.query;
-  const wood = species === undefined ? null : readSpecies(species);
-  if (wood && !wood.ok)
-    return refuse('invalid-input', wood.help, [{ pointer: 'species', field: 'species', help: wood.help }]);
+  const wood = await speciesKey(call as Call<never>, species, 'species');
+  if (!wood.ok) return wood;
   const page = await call.ask('boards', {
-    filter: { ...filter, ...(wood ? { species: wood.species.key } : {}) },
+    filter: { ...filter, ...(wood.value ? { species: wood.value } : {}) },
     page: pageAsk({ after, limit }),
   });
   if (!page.ok) return page;
@@ -59,10 +76,9 @@ const drawOne: Handler<'drawBoard'> = async (call) => {
 
 const correctBoard: Handler<'correctBoard'> = async (call) => {
   const boardId = call.path.id ?? '';
-  const wood = call.body.species === undefined ? null : readSpecies(call.body.species);
-  if (wood && !wood.ok)
-    return refuse('invalid-input', wood.help, [{ pointer: '/species', field: 'species', help: wood.help }]);
-  const patch = wood ? { ...call.body, species: wood.species.key } : call.body;
+  const wood = await speciesKey(call as Call<never>, call.body.species, '/species');
+  if (!wood.ok) return wood;
+  const patch = wood.value ? { ...call.body, species: wood.value } : call.body;
   const told = await call.tell({ do: 'correct-board', boardId, ifVersion: call.version, patch });
   return told.ok ? boardOf(call as Call<never>, boardId) : told;
 };

@@ -1,9 +1,11 @@
 /** Routes of jobs, cut lists, pieces and takeoff. */
 import type { JobView, JobWithParts } from '../../contract/job.ts';
 import { takeoff } from '../../takeoff/takeoff.ts';
+import { bookWith } from '../../wood/own-wood.ts';
 import { readPartRows } from '../rows.ts';
 import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
+import { shopBook } from './wood-call.ts';
 
 export const noJob = refuse('not-found', 'There is no such job in this yard.');
 
@@ -41,7 +43,9 @@ const changeJob: Handler<'changeJob'> = async (call) => {
 
 const setCutList: Handler<'setCutList'> = async (call) => {
   const jobId = call.path.id ?? '';
-  const read = readPartRows(call.body.parts);
+  const book = await shopBook(call as Call<never>);
+  if (!book.ok) return book;
+  const read = readPartRows(call.body.parts, book.value);
   const told = await call.tell({
     do: 'set-cut-list',
     jobId,
@@ -63,12 +67,12 @@ const movePieces: Handler<'movePieces'> = async (call) => {
 };
 
 const takeoffParts: Handler<'takeoffParts'> = async (call) => {
-  const read = readPartRows(call.body.parts);
-  if (read.faults.length > 0)
-    return refuse('invalid-input', 'Some rows cannot be read; nothing was worked out.', read.faults);
   const snapshot = await call.ask('snapshot', { jobIds: [] });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return noJob;
+  const read = readPartRows(call.body.parts, bookWith(snapshot.value.settings.ownWoods));
+  if (read.faults.length > 0)
+    return refuse('invalid-input', 'Some rows cannot be read; nothing was worked out.', read.faults);
   return good(
     takeoff({ parts: read.parts, boards: snapshot.value.boards, settings: snapshot.value.settings, jobId: null }),
   );

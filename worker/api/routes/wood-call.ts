@@ -2,8 +2,9 @@
 import type { RouteName } from '../../contract/routes.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { Answer } from '../../contract/wire.ts';
+import { bookWith } from '../../wood/own-wood.ts';
 import type { Result } from '../../wood/result.ts';
-import { readSpecies, type Species } from '../../wood/species.ts';
+import type { Species, SpeciesBook } from '../../wood/species.ts';
 import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 
 /** One field that cannot be, with what would be right. */
@@ -24,9 +25,16 @@ export function worked<N extends RouteName>(
   };
 }
 
+/** The shop's woods, its own among them; asking for them proves the key. */
+export async function shopBook(call: Call<RouteName>): Promise<Outcome<SpeciesBook>> {
+  const facts = await call.ask('yard-facts', {});
+  if (!facts.ok) return facts;
+  return facts.value ? good(bookWith(facts.value.settings.ownWoods)) : refuse('not-found', 'There is no such yard.');
+}
+
 /** The wood that a body names, or a refusal with the nearest names. */
-export function woodNamed(name: string, pointer = '/species'): Outcome<Species> {
-  const reading = readSpecies(name);
+export function woodNamed(name: string, { ownWoods }: Settings, pointer = '/species'): Outcome<Species> {
+  const reading = bookWith(ownWoods).read(name);
   return reading.ok ? good(reading.species) : refusedAt(pointer, reading.help);
 }
 

@@ -1,9 +1,13 @@
 /** Routes about drying stock: one board's forecast, and what of the yard is ready by a day. */
-import type { BoardView } from '../../contract/board.ts';
+import type { BoardView, Reading } from '../../contract/board.ts';
+import type { Settings } from '../../contract/settings.ts';
+import type { StackAir } from '../../contract/stack-air.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { type DryingQuestion, type ReadyFault, readyDate } from '../../wood/drying.ts';
-import type { Air } from '../../wood/moisture.ts';
-import { speciesByKey } from '../../wood/species.ts';
+import { type Air, emcPercent } from '../../wood/moisture.ts';
+import { bookWith } from '../../wood/own-wood.ts';
+import type { SpeciesBook } from '../../wood/species.ts';
+import { plotDrawing } from '../cards/plot-drawing.ts';
 import { type Call, good, type Handler, refuse } from '../serve.ts';
 import { refusedAt, woodNamed, worked } from './wood-call.ts';
 import { dryingPlot, forecastWords } from './wood-plot.ts';
@@ -26,7 +30,7 @@ const dryingSources = [cite.emc, cite.dryingLaw, cite.dryingSpread];
 const tableSources = [cite.dryingDays, cite.dryingPower];
 
 const woodDrying = worked<'woodDrying'>((body, settings) => {
-  const wood = body.species === null ? good(null) : woodNamed(body.species);
+  const wood = body.species === null ? good(null) : woodNamed(body.species, settings);
   if (!wood.ok) return wood;
   const targetPercent = body.targetPercent ?? settings.targetMoisturePercent;
   const { air, readings, thicknessNm, stackedOn } = body;
@@ -34,10 +38,12 @@ const woodDrying = worked<'woodDrying'>((body, settings) => {
   if (!ready.ok) return refusedAt(FIELD[ready.why], ready.help);
   const forecast = ready.value;
   const byTable = forecast.kind === 'range' && forecast.basis === 'species-table';
+  const plot = dryingPlot(targetPercent, readings, forecast);
   return good({
     targetPercent,
     forecast,
-    plot: dryingPlot(targetPercent, readings, forecast),
+    plot,
+    drawing: plot && plotDrawing(plot, settings),
     sources: [...dryingSources, ...(byTable ? tableSources : [])],
     notes: [forecastWords(forecast), 'The air is taken to stay as given; seasons and boards differ.'],
   });
@@ -46,27 +52,37 @@ const woodDrying = worked<'woodDrying'>((body, settings) => {
 type ReadyBody = Call<'dryingReady'>['body'];
 type ReadyRow = Answer<'dryingReady'>['boards'][number];
 
-/** The air of the longest place that a board's own begins with, or that of every other place. */
-function airAt(place: string, body: ReadyBody): Air | null {
-  const at = place.trim().toLowerCase();
-  const named = body.airs
-    .filter((row) => at.startsWith(row.place.toLowerCase()))
-    .sort((a, b) => b.place.length - a.place.length)[0];
-  return named?.air ?? body.otherAir ?? null;
+/** What the shop keeps of its yard for a forecast. */
+interface Keeping {
+  readonly book: SpeciesBook;
+  readonly airs: readonly StackAir[];
+}
+const keepingOf = ({ ownWoods, stackAirs }: Settings): Keeping => ({ book: bookWith(ownWoods), airs: stackAirs });
+
+/** The air of the longest place that a board's own begins with, as asked with or else as the shop keeps it. */
+function airAt(place: string, body: ReadyBody, { airs }: Keeping): Air | null {
+  return airOf(place, body.airs)?.air ?? body.otherAir ?? airOf(place, airs) ?? null;
 }
 
-function questionOf(board: BoardView, air: Air, targetPercent: number): DryingQuestion {
+/** The row whose place is the longest beginning of this one. */
+function airOf<Row extends { readonly place: string }>(place: string, rows: readonly Row[]): Row | null {
+  const at = place.trim().toLowerCase();
+  const fitting = rows.filter((row) => at.startsWith(row.place.toLowerCase()));
+  return fitting.sort((a, b) => b.place.length - a.place.length)[0] ?? null;
+}
+
+function questionOf(board: BoardView, air: Air, targetPercent: number, { book }: Keeping): DryingQuestion {
   return {
     readings: board.readings,
     air,
     targetPercent,
-    species: speciesByKey(board.species) ?? null,
+    species: book.byKey(board.species) ?? null,
     thicknessNm: board.thicknessNm,
     stackedOn: board.readings.length === 0 ? board.receivedOn : null,
   };
 }
 
-function readyRow(board: BoardView, body: ReadyBody, targetPercent: number): ReadyRow {
+function readyRow(board: BoardView, body: ReadyBody, targetPercent: number, keeping: Keeping): ReadyRow {
   const last = [...board.readings].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0)).at(-1);
   const row = {
     boardId: board.id,
@@ -77,12 +93,11 @@ function readyRow(board: BoardView, body: ReadyBody, targetPercent: number): Rea
     lastPercent: last?.moisturePercent ?? null,
     lastOn: last?.on ?? null,
   };
-  const air = airAt(board.place, body);
+  const air = airAt(board.place, body, keeping);
   if (!air) {
-    const where = board.place === '' ? 'a board without a place' : `“${board.place}”`;
-    return { ...row, stands: 'unknown', forecast: null, why: `no air was given for ${where}` };
+    return { ...row, stands: 'unknown', forecast: null, why: noAir(board.place) };
   }
-  const ready = readyDate(questionOf(board, air, targetPercent));
+  const ready = readyDate(questionOf(board, air, targetPercent, keeping));
   if (!ready.ok) return { ...row, stands: 'unknown', forecast: null, why: ready.help };
   const assumed = last || ready.value.kind !== 'range' ? '' : ' Taken as green when received.';
   return {
@@ -92,6 +107,9 @@ function readyRow(board: BoardView, body: ReadyBody, targetPercent: number): Rea
     why: forecastWords(ready.value) + assumed,
   };
 }
+
+const noAir = (place: string) =>
+  `no air is known for ${place === '' ? 'boards without a place' : `“${place}”`}: write it down under Air of the stacks`;
 
 function standsBy(forecast: NonNullable<ReadyRow['forecast']>, by: string): ReadyRow['stands'] {
   if (forecast.kind !== 'range') return forecast.kind === 'ready' && forecast.on > by ? 'later' : forecast.kind;
@@ -106,7 +124,8 @@ const dryingReady: Handler<'dryingReady'> = async (call) => {
   if (!snapshot.value) return refuse('not-found', 'There is no such yard.');
   const { settings, boards: stock } = snapshot.value;
   const targetPercent = call.body.targetPercent ?? settings.targetMoisturePercent;
-  const boards = stock.map((board) => readyRow(board, call.body, targetPercent));
+  const keeping = keepingOf(settings);
+  const boards = stock.map((board) => readyRow(board, call.body, targetPercent, keeping));
   const countOf = (...stands: readonly ReadyRow['stands'][]) =>
     boards.filter((board) => stands.includes(board.stands)).length;
   const byTable = boards.some(({ forecast }) => forecast?.kind === 'range' && forecast.basis === 'species-table');
@@ -126,4 +145,97 @@ const dryingReady: Handler<'dryingReady'> = async (call) => {
   });
 };
 
-export const woodDryingHandlers = { woodDrying, dryingReady };
+type BoardsDrying = Answer<'boardsDrying'>;
+
+/** Readings of several boards as if of one: the mean of each day, in the order of the days. */
+export function meanByDay(boards: readonly Pick<BoardView, 'readings'>[]): BoardsDrying['readings'] {
+  const days = new Map<string, number[]>();
+  for (const { readings } of boards) {
+    for (const { on, moisturePercent } of readings) days.set(on, [...(days.get(on) ?? []), moisturePercent]);
+  }
+  return [...days]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([on, percents]) => ({
+      on,
+      moisturePercent: percents.reduce((sum, percent) => sum + percent, 0) / percents.length,
+      boards: percents.length,
+    }));
+}
+
+/** Of one meter throughout, that one. */
+function meterOf(boards: readonly BoardView[]): Reading['meter'] {
+  const meters = new Set(boards.flatMap(({ readings }) => readings.map(({ meter }) => meter)));
+  const only = [...meters][0];
+  return meters.size === 1 && only ? only : 'unknown';
+}
+
+const boardsDrying: Handler<'boardsDrying'> = async (call) => {
+  const snapshot = await call.ask('snapshot', { jobIds: [] });
+  if (!snapshot.ok) return snapshot;
+  if (!snapshot.value) return refuse('not-found', 'There is no such yard.');
+  const { settings, boards: stock } = snapshot.value;
+  const boards = stock.filter(({ id }) => call.body.boardIds.includes(id));
+  const [first] = boards;
+  if (!first || boards.length < new Set(call.body.boardIds).size) {
+    return refuse('not-found', 'A board of these is not in stock.');
+  }
+  if (boards.some(({ species }) => species !== first.species)) {
+    return refusedAt('/boardIds', 'boards of one species dry alike; ask for each species on its own');
+  }
+  if (call.body.air === undefined && boards.some(({ place }) => place !== first.place)) {
+    return refusedAt(
+      '/boardIds',
+      'these boards stand in several places; ask for each place on its own, or send the air',
+    );
+  }
+  const targetPercent = call.body.targetPercent ?? settings.targetMoisturePercent;
+  return good(forecastOf(boards, first, targetPercent, call.body.air ?? null, settings));
+};
+
+function forecastOf(
+  boards: readonly BoardView[],
+  first: BoardView,
+  targetPercent: number,
+  asked: Air | null,
+  settings: Settings,
+): BoardsDrying {
+  const keeping = keepingOf(settings);
+  const kept = asked ? null : airOf(first.place, keeping.airs);
+  const air = asked ?? kept;
+  const meter = meterOf(boards);
+  const byDay = meanByDay(boards);
+  const readings = byDay.map(({ on, moisturePercent }): Reading => ({ on, moisturePercent, meter }));
+  // The thickest dries last.
+  const thickest = boards.reduce((most, board) => (board.thicknessNm > most.thicknessNm ? board : most), first);
+  const pooled = { ...thickest, readings, receivedOn: first.receivedOn };
+  const ready = air ? readyDate(questionOf(pooled, air, targetPercent, keeping)) : null;
+  const forecast = ready?.ok ? ready.value : null;
+  const emc = air ? emcPercent(air) : null;
+  const plot = dryingPlot(
+    targetPercent,
+    readings,
+    forecast ?? { kind: 'none', emcPercent: emc?.ok ? emc.value : null },
+  );
+  const byTable = forecast?.kind === 'range' && forecast.basis === 'species-table';
+  return {
+    targetPercent,
+    air: air && {
+      place: kept?.place ?? '',
+      relativeHumidityPercent: air.relativeHumidityPercent,
+      temperatureC: 'temperatureC' in air ? air.temperatureC : (air.temperatureF - 32) / 1.8,
+    },
+    emcPercent: emc?.ok ? emc.value : null,
+    forecast,
+    words: forecast ? forecastWords(forecast) : ready && !ready.ok ? ready.help : noAir(first.place),
+    readings: byDay,
+    drawing: plot && plotDrawing(plot, settings),
+    sources: air ? [...dryingSources, ...(byTable ? tableSources : [])] : [],
+    notes: [
+      ...(boards.length > 1 ? ['Each dot is the mean of the boards read on that day; single boards differ.'] : []),
+      ...(byTable && byDay.length === 0 ? ['Taken as green when received.'] : []),
+      'The air is taken to stay as written down; measure each board again before it is cut.',
+    ],
+  };
+}
+
+export const woodDryingHandlers = { woodDrying, dryingReady, boardsDrying };

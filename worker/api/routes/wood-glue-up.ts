@@ -1,4 +1,5 @@
 /** Routes of the glue-up: what one part needs, and all laminated parts of a job with the moisture of their boards. */
+import type { Grain } from '../../contract/board.ts';
 import type { PartWithPieces, Piece } from '../../contract/job.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { Answer } from '../../contract/wire.ts';
@@ -7,9 +8,11 @@ import type { PartShape } from '../../takeoff/elements.ts';
 import type { Adhesive } from '../../wood/adhesive.ts';
 import { gluePreparation } from '../../wood/glue-preparation.ts';
 import { pliesFor } from '../../wood/glue-up.ts';
+import { bookWith } from '../../wood/own-wood.ts';
 import { sourceWords } from '../../wood/source.ts';
-import { speciesByKey } from '../../wood/species.ts';
-import { type Call, good, type Handler } from '../serve.ts';
+import { endView } from '../cards/end-view.ts';
+import { glueUpPage } from '../cards/glue-up-sheet.ts';
+import { type Call, good, type Handler, type Outcome } from '../serve.ts';
 import { noJob } from './jobs.ts';
 import { woodNamed, worked } from './wood-call.ts';
 import { adhesiveOf, apart, assemblyOf, type Facts, type Glue, needsOf, type Range } from './wood-glue-need.ts';
@@ -53,7 +56,7 @@ function shapeOf(body: Call<'woodGlueUp'>['body']): PartShape {
 }
 
 const woodGlueUp = worked<'woodGlueUp'>((body, settings) => {
-  const wood = woodNamed(body.species);
+  const wood = woodNamed(body.species, settings);
   if (!wood.ok) return wood;
   const adhesive = adhesiveOf(body);
   const glue = { adhesive, facts: body, wood: wood.value };
@@ -71,6 +74,7 @@ const isPast = (piece: Piece) => piece.state === 'glued-up' || piece.state === '
 interface BoardMoisture {
   readonly tag: string;
   readonly moisturePercent: number | null;
+  readonly grain: Grain;
 }
 type PartRow = Answer<'glueUpJob'>['parts'][number];
 
@@ -96,15 +100,27 @@ function partRow(
     const layers = layerBoards(part, no, boards);
     return { no, boards: layers, apartPoints: apart(known(layers))?.apartPoints ?? null };
   });
+  const assembly = assemblyOf(part, glue.facts, settings);
   const furthest = [...pieces].sort((a, b) => (b.apartPoints ?? -1) - (a.apartPoints ?? -1))[0];
   return {
     partKey: part.key,
     label: part.label,
     kind: part.lamination.kind,
-    ...needsOf(assemblyOf(part, glue.facts, settings), copies.length, glue, known(furthest?.boards ?? [])),
+    ...needsOf(assembly, copies.length, glue, known(furthest?.boards ?? [])),
     pieces,
+    drawing: endView(
+      { ...part, lamination: part.lamination, elements: assembly.elements, grain: grainOf(part, pieces) },
+      settings,
+    ),
     checklist: strictest(pieces.map((piece) => checklistOf(glue.adhesive, glue.facts, known(piece.boards)))),
   };
+}
+
+/** How its boards are sawn where they agree; else what the part asks for. */
+function grainOf(part: PartWithPieces, pieces: PartRow['pieces']): Grain {
+  const grains = new Set(pieces.flatMap(({ boards }) => boards.map(({ grain }) => grain)));
+  const only = [...grains][0];
+  return grains.size === 1 && only ? only : part.grain;
 }
 
 type Checklist = ReturnType<typeof checklistOf>;
@@ -118,20 +134,28 @@ function strictest(lists: readonly Checklist[]): Checklist {
 }
 
 /** Boards by id, of any state: a board that is cut up still knows its last reading. */
-async function boardsOf(call: Call<'glueUpJob'>, parts: readonly PartWithPieces[]) {
+async function boardsOf(call: Pick<Call<'glueUpJob'>, 'ask'>, parts: readonly PartWithPieces[]) {
   const ids = new Set(parts.flatMap((part) => part.pieces.flatMap((piece) => piece.boardId ?? [])));
   const found = new Map<string, BoardMoisture>();
   for (const boardId of ids) {
     const board = await call.ask('board', { boardId });
     if (!board.ok) return board;
     if (board.value) {
-      found.set(boardId, { tag: board.value.tag, moisturePercent: latestMoisturePercent(board.value.readings) });
+      const { tag, readings, grain } = board.value;
+      found.set(boardId, { tag, moisturePercent: latestMoisturePercent(readings), grain });
     }
   }
   return good(found);
 }
 
-const glueUpJob: Handler<'glueUpJob'> = async (call) => {
+type GlueUpOfJob = {
+  readonly answer: Answer<'glueUpJob'>;
+  readonly jobName: string;
+  readonly glueName: string;
+  readonly settings: Settings;
+};
+
+async function glueUpOf(call: Pick<Call<'glueUpJob'>, 'body' | 'path' | 'ask'>): Promise<Outcome<GlueUpOfJob>> {
   const snapshot = await call.ask('snapshot', { jobIds: [call.path.id ?? ''] });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
@@ -139,17 +163,18 @@ const glueUpJob: Handler<'glueUpJob'> = async (call) => {
   const { settings } = snapshot.value;
   const facts = call.body;
   const adhesive = adhesiveOf(facts);
+  const book = bookWith(settings.ownWoods);
   const laminated = job.parts.filter((part) => part.lamination !== null);
   const boards = await boardsOf(call, laminated);
   if (!boards.ok) return boards;
   const parts = laminated.flatMap((part) => {
-    const row = partRow(part, boards.value, { adhesive, facts, wood: speciesByKey(part.species) }, settings);
+    const row = partRow(part, boards.value, { adhesive, facts, wood: book.byKey(part.species) }, settings);
     return row ?? [];
   });
   const sum = (at: 0 | 1) => parts.reduce((total, part) => total + part.glueMl[at], 0);
   const glueMl: Range = [sum(0), sum(1)];
-  const woods = new Set(laminated.flatMap((part) => speciesByKey(part.species) ?? []));
-  return good({
+  const woods = new Set(laminated.flatMap((part) => book.byKey(part.species) ?? []));
+  const answer: Answer<'glueUpJob'> = {
     parts,
     glueMl,
     bottles: facts.bottleMl === undefined ? null : Math.ceil(glueMl[1] / facts.bottleMl),
@@ -164,7 +189,20 @@ const glueUpJob: Handler<'glueUpJob'> = async (call) => {
       ...NOTES,
       'Moisture is the last reading of the board that each layer comes from; read the layers themselves before gluing.',
     ],
-  });
+  };
+  return good({ answer, jobName: job.name, glueName: adhesive.name, settings });
+}
+
+const glueUpJob: Handler<'glueUpJob'> = async (call) => {
+  const glueUp = await glueUpOf(call);
+  return glueUp.ok ? good(glueUp.value.answer) : glueUp;
 };
 
-export const woodGlueUpHandlers = { woodGlueUp, glueUpJob };
+const glueUpSheet: Handler<'glueUpSheet'> = async (call) => {
+  const glueUp = await glueUpOf(call);
+  if (!glueUp.ok) return glueUp;
+  const { answer, ...of } = glueUp.value;
+  return good(glueUpPage({ ...of, glueUp: answer }));
+};
+
+export const woodGlueUpHandlers = { woodGlueUp, glueUpJob, glueUpSheet };

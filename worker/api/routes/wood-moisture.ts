@@ -48,8 +48,8 @@ const woodEmc = worked<'woodEmc'>((body) => {
   });
 });
 
-const woodWeighing = worked<'woodWeighing'>((body) => {
-  const wood = body.species === undefined ? good(null) : woodNamed(body.species);
+const woodWeighing = worked<'woodWeighing'>((body, settings) => {
+  const wood = body.species === undefined ? good(null) : woodNamed(body.species, settings);
   if (!wood.ok) return wood;
   const { wetKg, ovenDryKg: dryKg, sample } = body;
   const byWeight =
@@ -148,8 +148,8 @@ function coefficientFor(body: ShrinkageBody, wood: Species): number | null {
 
 const COEFFICIENT_PERCENT = { least: 6, most: 14 };
 
-const woodShrinkage = worked<'woodShrinkage'>((body) => {
-  const wood = woodNamed(body.species);
+const woodShrinkage = worked<'woodShrinkage'>((body, settings) => {
+  const wood = woodNamed(body.species, settings);
   if (!wood.ok) return wood;
   const shrinkPercent = shrinkOf(body, wood.value);
   const { fromPercent, toPercent } = body;

@@ -1,5 +1,6 @@
 /** The route of seasonal movement: panels, grooves, drawers and slots, and the year as a plot. */
 import type { Settings } from '../../contract/settings.ts';
+import type { Plot } from '../../contract/wood-figure.ts';
 import {
   DRAWER_PLAY_NM,
   drawerHeightNm,
@@ -11,6 +12,7 @@ import {
 } from '../../wood/movement.ts';
 import { airYearPercents, evenYearPercents, sizesThroughYear } from '../../wood/movement-year.ts';
 import { facesDirections } from '../../wood/shrinkage.ts';
+import { plotDrawing } from '../cards/plot-drawing.ts';
 import { type Call, good, type Outcome } from '../serve.ts';
 import { fieldOf, refusedAt, woodNamed, worked } from './wood-call.ts';
 import { yearPlot } from './wood-plot.ts';
@@ -50,8 +52,13 @@ function movementPlot(
   return yearPlot(shown[0], shown[1], sizesThroughYear(shown[1], shrinkPercent, made), settings);
 }
 
+const drawnYear = (year: Plot | null, settings: Settings) => ({
+  year,
+  drawing: year && plotDrawing(year, settings),
+});
+
 const woodMovement = worked<'woodMovement'>((body, settings) => {
-  const wood = woodNamed(body.species);
+  const wood = woodNamed(body.species, settings);
   if (!wood.ok) return wood;
   const year = yearOf(body);
   if (!year.ok) return year;
@@ -74,15 +81,18 @@ const woodMovement = worked<'woodMovement'>((body, settings) => {
         ? null
         : { heightNm: drawerNm, gapWhenMadeNm: drawerOpeningNm - drawerNm },
     slotLengthNm: slot ? slotLengthNm(slot.fromFixedNm, slot.screwNm, shrinkPercent, season) : null,
-    year: movementPlot(
-      [
-        ['Width', widthNm],
-        ['Panel', fit?.panelNm],
-        ['Drawer', drawerNm],
-        ['Half of the top', slot?.fromFixedNm],
-      ],
-      shrinkPercent,
-      year.value,
+    ...drawnYear(
+      movementPlot(
+        [
+          ['Width', widthNm],
+          ['Panel', fit?.panelNm],
+          ['Drawer', drawerNm],
+          ['Half of the top', slot?.fromFixedNm],
+        ],
+        shrinkPercent,
+        year.value,
+        settings,
+      ),
       settings,
     ),
     sources: [

@@ -21,11 +21,18 @@ function dayTicks(startsOn: string, span: number): Plot['x']['ticks'] {
 
 const percentText = (percent: number) => `${percent.toFixed(1)} %`;
 
+/** Readings alone: no forecast could be made. */
+export interface NoForecast {
+  readonly kind: 'none';
+  /** null where the air is not known. */
+  readonly emcPercent: number | null;
+}
+
 /** Readings, the likely curve within its range, the target and the air's EMC; null where there is nothing to draw. */
 export function dryingPlot(
   targetPercent: number,
   readings: readonly Reading[],
-  forecast: Forecast & ReadyDate,
+  forecast: (Forecast & ReadyDate) | NoForecast,
 ): Plot | null {
   const curve = forecast.kind === 'range' ? dryingCurve(targetPercent, forecast) : [];
   const days = [...readings.map((r) => r.on), ...curve.map((day) => day.on)].sort();
@@ -42,7 +49,7 @@ export function dryingPlot(
   const stands = last ? `${percentText(last.moisturePercent)} on ${last.on}. ` : '';
   return {
     title: `Drying to ${percentText(targetPercent)}`,
-    description: stands + forecastWords(forecast),
+    description: (stands + (forecast.kind === 'none' ? '' : forecastWords(forecast))).trim(),
     x: { label: 'day', from: 0, to: span, startsOn, ticks: dayTicks(startsOn, span) },
     y: { label: 'moisture content', unit: '%', from: 0, to: Math.ceil(highest / 5) * 5 },
     bands:
@@ -60,7 +67,9 @@ export function dryingPlot(
         : [{ text: 'likely', points: curve.map((day) => ({ x: x(day.on), y: day.likelyPercent })) }],
     lines: [
       { text: `target ${percentText(targetPercent)}`, y: targetPercent },
-      { text: `this air brings wood to ${percentText(forecast.emcPercent)}`, y: forecast.emcPercent },
+      ...(forecast.emcPercent === null
+        ? []
+        : [{ text: `air brings it to ${percentText(forecast.emcPercent)}`, y: forecast.emcPercent }]),
     ],
     marks: readings.map((r) => ({
       text: `${percentText(r.moisturePercent)}, ${r.on}`,

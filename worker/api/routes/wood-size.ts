@@ -1,11 +1,12 @@
 /** Routes about how much wood there is: species, volume and tally, a delivery, weight, rough allowances. */
 import type { Answer } from '../../contract/wire.ts';
 import { tape } from '../../planner/cut-words.ts';
-import { type DeliveredBoard, deliveryCheck } from '../../wood/delivery.ts';
+import { type DeliveredBoard, type DeliveryCheck, deliveryCheck } from '../../wood/delivery.ts';
 import { daysToTwentyPercent } from '../../wood/drying-days.ts';
+import { bookWith } from '../../wood/own-wood.ts';
 import { allowances, LONG_PART_NM, roughSize, sawKerfs } from '../../wood/rough.ts';
 import { softwoodDressed } from '../../wood/softwood.ts';
-import { speciesBook } from '../../wood/species.ts';
+import { unfiguredWoods } from '../../wood/species-naming.ts';
 import { callOf, readThicknessCall, thicknessCalls } from '../../wood/thickness.ts';
 import { NM_PER_INCH } from '../../wood/unit.ts';
 import { boardFeet, bundleTally, cubicMetres, type Face, surfaceMeasure, tallyBoardFeet } from '../../wood/volume.ts';
@@ -16,9 +17,9 @@ import { cite, gravityOf, shrinkageOf, sourceNote, speciesSources } from './wood
 
 const SPECIES_NOTE = 'These are means: single boards differ by 20 % and more in shrinkage, by about 10 % in weight.';
 
-const listSpecies = worked<'listSpecies'>(() =>
+const listSpecies = worked<'listSpecies'>((_, settings) =>
   good({
-    species: speciesBook([]).all.map((wood) => {
+    species: bookWith(settings.ownWoods).all.map((wood) => {
       const days = daysToTwentyPercent[wood.key];
       return {
         ...wood,
@@ -27,6 +28,7 @@ const listSpecies = worked<'listSpecies'>(() =>
         sources: [...speciesSources(wood), ...(days ? [cite.dryingDays] : [])],
       };
     }),
+    withoutFigures: unfiguredWoods.map((wood) => ({ ...wood, alsoCalled: [...wood.alsoCalled] })),
     notes: [SPECIES_NOTE],
   }),
 );
@@ -133,6 +135,13 @@ const woodVolume = worked<'woodVolume'>((body) => {
   });
 });
 
+export function deliveryWords(check: DeliveryCheck): string {
+  if (check.overstatedBf === 0) return `The bill agrees: ${check.tallyBf} bf.`;
+  const by = Math.abs(check.overstatedBf).toFixed(0);
+  const more = check.overstatedBf > 0 ? 'too many' : 'too few';
+  return `${check.statedBf} bf are billed, ${check.tallyBf} bf came: ${by} bf ${more} (${Math.abs(check.overstatedPercent).toFixed(2)} %).`;
+}
+
 const woodDelivery = worked<'woodDelivery'>((body, settings) => {
   const boards = eachOf(body.boards, (board, at) => {
     const rough = callRoughNm(board.thicknessCall, `/boards/${at}/thicknessCall`);
@@ -141,23 +150,18 @@ const woodDelivery = worked<'woodDelivery'>((body, settings) => {
   if (!boards.ok) return boards;
   const delivered: DeliveredBoard[] = boards.value.flat();
   const check = deliveryCheck(delivered, { boardFeet: body.statedBf, minorPerBoardFoot: body.minorPerBoardFoot });
-  const by = Math.abs(check.overstatedBf).toFixed(0);
-  const words =
-    check.overstatedBf === 0
-      ? `The bill agrees: ${check.tallyBf} bf.`
-      : `${body.statedBf} bf are billed, ${check.tallyBf} bf came: ${by} bf ${check.overstatedBf > 0 ? 'too many' : 'too few'} (${Math.abs(check.overstatedPercent).toFixed(2)} %).`;
   return good({
     ...check,
     currency: settings.currency,
-    words,
+    words: deliveryWords(check),
     sources: [cite.boardFoot, cite.surfaceMeasure, cite.dryTally],
     notes: ['Compare like with like: a tally taken before the kiln reads some per cent more than the dry boards.'],
   });
 });
 
-const woodWeight = worked<'woodWeight'>((body) => {
+const woodWeight = worked<'woodWeight'>((body, settings) => {
   const pieces = eachOf(body.pieces, (piece, at) => {
-    const wood = woodNamed(piece.species, `/pieces/${at}/species`);
+    const wood = woodNamed(piece.species, settings, `/pieces/${at}/species`);
     if (!wood.ok) return wood;
     const pieceKg = weightKg(piece, wood.value, piece.moisturePercent);
     return good({

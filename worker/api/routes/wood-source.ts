@@ -79,8 +79,19 @@ export const cite = {
   glueDensity: sourceNote('glue of 1.1 g/mL', 'from-memory'),
 } as const satisfies Record<string, Source>;
 
+const SHRINKAGE_IN: Readonly<Record<Species['figuresFrom'], string | null>> = {
+  'wood-handbook': 'Wood Handbook FPL-GTR-190 Table 4-3 (imported: 4-4)',
+  'genus-means': 'mean of the genus: Hoadley in The Structural Conservation of Panel Paintings (Getty 1998), Table 1',
+  own: null,
+};
+const GRAVITY_IN: Readonly<Record<Species['figuresFrom'], string | null>> = {
+  'wood-handbook': 'USDA Forest Inventory and Analysis species table (imported: Wood Handbook Table 5-5)',
+  'genus-means': 'IPCC 2006 Guidelines vol. 4 Table 4.14 (walnut, chestnut: IPCC 2003), mostly by genus',
+  own: null,
+};
+
 export const shrinkageOf = (s: Species): Source =>
-  sourceNote(`shrinkage of ${s.name}`, s.sources.shrinkage, 'Wood Handbook FPL-GTR-190 Table 4-3 (imported: 4-4)');
+  sourceNote(`shrinkage of ${s.name}`, s.sources.shrinkage, SHRINKAGE_IN[s.figuresFrom]);
 
 export const coefficientsOf = (s: Species): Source =>
   sourceNote(
@@ -92,11 +103,7 @@ export const coefficientsOf = (s: Species): Source =>
   );
 
 export const gravityOf = (s: Species): Source =>
-  sourceNote(
-    `specific gravity (green volume) of ${s.name}`,
-    s.sources.specificGravityGreen,
-    'USDA Forest Inventory and Analysis species table (imported: Wood Handbook Table 5-5)',
-  );
+  sourceNote(`specific gravity (green volume) of ${s.name}`, s.sources.specificGravityGreen, GRAVITY_IN[s.figuresFrom]);
 
 /** Every figure of a wood with its source. */
 export function speciesSources(s: Species): Source[] {

@@ -4,7 +4,7 @@ import type { Settings } from '../../contract/settings.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { tape } from '../../planner/cut-words.ts';
 import { drawLayout } from '../../planner/drawing.ts';
-import { type FaceAdvice, gradeAdvice, type HardwoodGrade } from '../../wood/grade.ts';
+import { type FaceAdvice, gradeAdvice, gradeIsAtLeast, type HardwoodGrade, readGrade } from '../../wood/grade.ts';
 import { cuttingUnits } from '../../wood/grade-cuttings.ts';
 import { NM_PER_MM } from '../../wood/unit.ts';
 import {
@@ -18,7 +18,7 @@ import {
   straightWidthNm,
   warpOver,
 } from '../../wood/warp.ts';
-import { type Call, good } from '../serve.ts';
+import { type Call, good, type Handler, refuse } from '../serve.ts';
 import { worked } from './wood-call.ts';
 import { cite } from './wood-source.ts';
 
@@ -141,8 +141,6 @@ function warpNotes(body: WarpBody, longest: number | null, settings: Settings): 
   ];
 }
 
-const GRADES: readonly HardwoodGrade[] = ['FAS', 'F1F', 'Selects', 'No.1C', 'No.2A', 'No.3A', 'below No.3A'];
-
 type GradeBody = Call<'woodGrade'>['body'];
 
 function drawnFace(advice: FaceAdvice, body: GradeBody, settings: Settings): Answer<'woodGrade'>['better'] {
@@ -172,22 +170,35 @@ function drawnFace(advice: FaceAdvice, body: GradeBody, settings: Settings): Ans
   };
 }
 
-const woodGrade = worked<'woodGrade'>((body, settings) => {
+function graded(body: GradeBody, settings: Settings): Answer<'woodGrade'> {
   const advice = gradeAdvice(body, body.defects);
-  const paid = body.gradePaid;
-  return good({
+  const paid: HardwoodGrade | undefined = body.gradePaid;
+  return {
     grade: advice.grade,
     surfaceMeasureFt2: advice.surfaceMeasure,
     better: drawnFace(advice.better, body, settings),
     poorer: drawnFace(advice.poorer, body, settings),
-    paid: paid ? { grade: paid, reached: GRADES.indexOf(advice.grade) <= GRADES.indexOf(paid) } : null,
+    paid: paid ? { grade: paid, reached: gradeIsAtLeast(advice.grade, paid) } : null,
     sources: [cite.gradeTable, cite.gradeFaces, cite.surfaceMeasure],
     notes: [
       ...advice.notes,
       'On the poorer face a cutting must be sound on its reverse too; only the defects of the face itself are drawn.',
       'Advice, not a certificate: only the defects that were measured count, and better cuttings might be found.',
     ],
-  });
-});
+  };
+}
 
-export const woodWorkHandlers = { woodWarp, woodGrade };
+const woodGrade = worked<'woodGrade'>((body, settings) => good(graded(body, settings)));
+
+const gradeBoard: Handler<'gradeBoard'> = async (call) => {
+  const board = await call.ask('board', { boardId: call.path.id ?? '' });
+  if (!board.ok) return board;
+  const facts = await call.ask('yard-facts', {});
+  if (!facts.ok) return facts;
+  if (!board.value || !facts.value) return refuse('not-found', 'There is no such board in this yard.');
+  const { tag, lengthNm, widthNm, defects, grade } = board.value;
+  const paid = call.body.gradePaid ?? (grade === null ? null : readGrade(grade));
+  return good(graded({ tag, lengthNm, widthNm, defects, ...(paid ? { gradePaid: paid } : {}) }, facts.value.settings));
+};
+
+export const woodWorkHandlers = { woodWarp, woodGrade, gradeBoard };

@@ -5,7 +5,7 @@ import { refused } from '../decision.ts';
 import { type ApiKey, keyRows, keyViewOf } from '../keys.ts';
 import type { Sql } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
-import { yardRecord } from '../state.ts';
+import { yardRecord, yardSettings } from '../state.ts';
 import { askBoard, askBoards, askSnapshot, askTagStatus } from './boards.ts';
 import { askFeed } from './feed.ts';
 import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
@@ -20,13 +20,13 @@ const COUNTS = `SELECT
 
 function askYardFacts(sql: Sql, key: ApiKey): YardFacts {
   const state = new SqlState(sql);
-  const { name, settings, yardId: foundedAs } = yardRecord(state);
+  const { name, yardId: foundedAs } = yardRecord(state);
   const yardId = sql.row<{ yard_id: string }>(YARD_ID)?.yard_id ?? foundedAs;
   const counts = sql.row<{ in_stock: number; held: number; offcuts: number; open_jobs: number }>(COUNTS);
   return {
     yardId,
     name,
-    settings,
+    settings: yardSettings(state),
     boards: { inStock: counts?.in_stock ?? 0, held: counts?.held ?? 0, offcuts: counts?.offcuts ?? 0 },
     openJobs: counts?.open_jobs ?? 0,
     seq: state.seq(),
