@@ -81,7 +81,7 @@ function openPieces({ job, plan, settings, atTheSaw }: ReplanInput): readonly Wa
 
 /** The boards as this job may use them, the earlier plan's own holds given back; those at the saw are out of reach. */
 function stockOf({ job, boards, settings, plan, atTheSaw }: ReplanInput): readonly ShopBoard[] {
-  const woodOf = woodReader();
+  const woodOf = woodReader(settings);
   return boards
     .filter((board) => board.state === 'in-stock' && !atTheSaw.has(board.id))
     .map((board) => {
