@@ -15,7 +15,14 @@ const sizes = (length: number, width: number, thickness = 0.75) => ({
   thicknessNm: inch(thickness),
 });
 function planFor(owner: JobWithParts, boards: readonly BoardView[]): PlanBody {
-  const answer = planCutting({ job: owner, boards, settings: shopSettings(), effort: 'quick', seed: 1 });
+  const answer = planCutting({
+    job: owner,
+    boards,
+    settings: shopSettings(),
+    effort: 'quick',
+    seed: 1,
+    aim: 'least-cost',
+  });
   if (!answer.ok) throw new Error(answer.refusal.detail);
   return answer.plan;
 }

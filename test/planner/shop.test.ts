@@ -13,7 +13,15 @@ const sizes = (length: number, width: number, thickness: number) => ({
   thicknessNm: inch(thickness),
 });
 function answerTo(owner: JobWithParts, boards: readonly BoardView[], more: Partial<CuttingInput> = {}) {
-  return planCutting({ job: owner, boards, settings: shopSettings(), effort: 'quick', seed: 1, ...more });
+  return planCutting({
+    job: owner,
+    boards,
+    settings: shopSettings(),
+    effort: 'quick',
+    seed: 1,
+    aim: 'least-cost',
+    ...more,
+  });
 }
 function planOf(rows: readonly Part[], boards: readonly BoardView[], more: Partial<CuttingInput> = {}): PlanBody {
   const answer = answerTo(job(rows), boards, more);

@@ -72,9 +72,17 @@ export const unplaced = z.strictObject({
 });
 export type Unplaced = z.output<typeof unplaced>;
 
+/**
+ * What is saved first once every piece that finds wood has its place. least-cost: wood, by what it cost where that is known.
+ * fewest-boards: boards to carry, flatten and put back. fewest-cuts: cuts and settings of fence and stop.
+ */
+export const planAim = z.enum(['least-cost', 'fewest-boards', 'fewest-cuts']);
+export type PlanAim = z.output<typeof planAim>;
+
 export const planRequest = z.strictObject({
   effort: z.enum(['quick', 'normal', 'long']).default('normal'),
   seed: z.number().int().min(0).max(4_294_967_295).default(1),
+  aim: planAim.default('least-cost'),
   /** Only these rows; all wanted rows when left out. */
   partKeys: z.array(s.partKey).max(2000).optional(),
   /** Only these boards; all free stock when left out. */
@@ -89,6 +97,7 @@ export const planBody = z.strictObject({
   jobRevision: z.number().int(),
   effort: planRequest.shape.effort,
   seed: z.number().int(),
+  aim: planAim,
   /** The plan that it takes the place of once it is held; null for a fresh one. */
   continues: s.planId.nullable(),
   /** What changed against that plan and what stayed, in words. */
@@ -102,6 +111,9 @@ export const planBody = z.strictObject({
   wantedCount: z.number().int(),
   /** Parts' blanks over the boards opened, per cent of area. */
   yieldPercent: z.number(),
+  cutCount: z.number().int(),
+  /** How often fence or stop is set anew, board after board in the plan's order; cuts to a mark are not counted. */
+  settingCount: z.number().int(),
   stockUsedM3: z.number(),
   /** Proven: no plan that cuts the same pieces opens less stock than this. */
   stockBoundM3: z.number(),
@@ -112,6 +124,36 @@ export const planBody = z.strictObject({
   notes: z.array(z.string()),
 });
 export type PlanBody = z.output<typeof planBody>;
+
+/** Plans to choose from, without keeping any: ask for a plan with the same aim, effort and seed to have one. */
+export const alternativesRequest = planRequest.omit({ aim: true, continues: true }).extend({
+  effort: planRequest.shape.effort.default('quick'),
+});
+export const alternative = planBody
+  .pick({
+    aim: true,
+    effort: true,
+    seed: true,
+    placedCount: true,
+    wantedCount: true,
+    yieldPercent: true,
+    cutCount: true,
+    settingCount: true,
+    stockUsedM3: true,
+    stockBoundM3: true,
+    gapPercent: true,
+  })
+  .extend({
+    boardCount: z.number().int(),
+    tags: z.array(z.string()),
+    /** What the boards opened cost, minor units; null where a price is not known. */
+    costMinor: z.number().int().nullable(),
+    /** What it gives up against the others, in one line. */
+    trades: z.string(),
+  });
+export type Alternative = z.output<typeof alternative>;
+/** At most three, each best at something; one where no other is better at anything. */
+export const alternativesAnswer = z.strictObject({ alternatives: z.array(alternative) });
 
 export const plan = planBody.extend({
   id: s.planId,

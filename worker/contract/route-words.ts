@@ -29,6 +29,7 @@ export const routeWords: Readonly<Record<RouteName, string>> = {
   takeoffParts: 'Takeoff of rows sent along.',
   takeoffJob: "Takeoff of a job's cut list.",
   planJob: 'Plan the cutting of what is still wanted; the plan is kept as a draft.',
+  planAlternatives: 'Up to three plans side by side, each best at something, with what it gives up; none is kept.',
   listPlans: "A job's plans, newest first.",
   readPlan: 'A plan with its layouts and drawings.',
   dropPlan: 'Drop a plan; its boards are released, its pieces wanted again.',

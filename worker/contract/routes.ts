@@ -130,6 +130,12 @@ export const routes = {
     scope: 'plan',
     writes: true,
   },
+  planAlternatives: {
+    method: 'POST',
+    path: '/v1/jobs/{id}/alternatives',
+    scope: 'plan',
+    writes: false,
+  },
   listPlans: {
     method: 'GET',
     path: '/v1/jobs/{id}/plans',

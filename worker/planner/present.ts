@@ -2,6 +2,7 @@
 import type { Layout, PlanBody, Unplaced } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { cubicMetres } from '../wood/volume.ts';
+import { cutsInWords } from './cut-words.ts';
 import { type StockFigures, stockFigures } from './present-bound.ts';
 import { faceM2, inOrderWanted, presentLayout } from './present-layout.ts';
 import { presentUnplaced } from './present-unplaced.ts';
@@ -31,7 +32,10 @@ export interface MatchOutcome {
 }
 
 /** A plan without what it was asked for and how it was made. */
-export type Presented = Omit<PlanBody, 'jobId' | 'jobRevision' | 'effort' | 'seed' | 'continues' | 'changes' | 'notes'>;
+export type Presented = Omit<
+  PlanBody,
+  'jobId' | 'jobRevision' | 'effort' | 'seed' | 'aim' | 'continues' | 'changes' | 'notes'
+>;
 
 /** solved: one for each set of pieces that was planned on its own, no board in two of them. */
 export function presentPlan(
@@ -69,11 +73,21 @@ export function summedUp(
     placedCount: layouts.reduce((sum, layout) => sum + layout.pieces.length, 0),
     wantedCount: wanted.reduce((sum, asks) => sum + asks.pieces.length, 0),
     yieldPercent: layouts.length === 0 ? 0 : (100 * faceM2(layouts.flatMap((l) => l.pieces))) / faceM2(opened),
+    cutCount: layouts.reduce((sum, layout) => sum + layout.cuts.length, 0),
+    settingCount: settingCount(layouts, settings),
     stockUsedM3: figures.usedM3,
     stockBoundM3: figures.boundM3,
     gapPercent: figures.usedM3 === 0 ? 0 : (100 * (figures.usedM3 - figures.boundM3)) / figures.usedM3,
     boundIs: figures.boundIs,
   };
+}
+
+/** How often fence or stop is set anew from the first board to the last; a cut to a mark leaves them as they are. */
+function settingCount(layouts: readonly Layout[], settings: Settings): number {
+  const set = layouts.flatMap((layout) =>
+    cutsInWords(layout, settings).flatMap(({ axis, setting, trims }) => (trims ? [] : [`${axis} ${setting}`])),
+  );
+  return set.filter((now, at) => now !== set[at - 1]).length;
 }
 
 function placedCounts(solved: readonly SolvedPlan[]): ReadonlyMap<Wanted, number> {

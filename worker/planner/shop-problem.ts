@@ -6,6 +6,7 @@
 import type { RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { gridNm } from '../takeoff/grid.ts';
+import { cubicMetres } from '../wood/volume.ts';
 import type { Blank, Problem, Rect, StockBoard } from './problem.ts';
 import { kerfNm, type ShopBoard } from './shop-board.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
@@ -17,6 +18,8 @@ const OFFCUT_COST = 0.85;
 const OURS_COST = 0.8;
 /** A board of which another job holds a run is opened only when nothing else serves. */
 const SHARED_COST = 3;
+/** Prices count up to so many times the cheapest: beyond that a typing slip is likelier than dear wood. */
+const DEARNESS_MOST = 5;
 /** The least piece is worth this many of the dearest board: opening one for it always pays. */
 const WORTH_OVER_COST = 2;
 /** A rest is worth this much of the wood in it, at the size of the longest and widest board. */
@@ -62,7 +65,8 @@ export function shopProblem(
 ): ShopProblem {
   const stepNm = gridNm(settings);
   const thinnestNm = Math.min(...candidates.map(({ on }) => on.board.thicknessNm));
-  const boards = candidates.map(({ on, fits }) => stockBoard(on, fits, stepNm, thinnestNm));
+  const dearness = dearnessOf(candidates);
+  const boards = candidates.map(({ on, fits }) => stockBoard(on, fits, stepNm, thinnestNm, dearness(on)));
   const costMost = Math.max(1, ...boards.map((board) => board.cost));
   const kerf = kerfNm(settings);
   const problem: Problem = {
@@ -84,7 +88,23 @@ export function shopProblem(
   return { problem, boards: candidates.map(({ on }) => on), wanted };
 }
 
-function stockBoard(on: ShopBoard, fits: readonly GridFit[], stepNm: number, thinnestNm: number): StockBoard {
+/** What a board cost for its wood, against the cheapest; those without a price are taken as the middle of the others. */
+function dearnessOf(candidates: readonly Candidate[]): (on: ShopBoard) => number {
+  const perM3 = ({ board }: ShopBoard) => (board.costMinor ? board.costMinor / cubicMetres(board) : null);
+  const prices = candidates.flatMap(({ on }) => perM3(on) ?? []).sort((a, b) => a - b);
+  const cheapest = prices[0];
+  const middle = prices[prices.length >> 1];
+  if (cheapest === undefined || middle === undefined) return () => 1;
+  return (on) => Math.min(DEARNESS_MOST, (perM3(on) ?? middle) / cheapest);
+}
+
+function stockBoard(
+  on: ShopBoard,
+  fits: readonly GridFit[],
+  stepNm: number,
+  thinnestNm: number,
+  dearness: number,
+): StockBoard {
   const run = on.run ?? { fromNm: 0, toNm: 0 };
   const length = Math.floor((run.toNm - run.fromNm) / stepNm);
   const width = Math.floor(on.board.widthNm / stepNm);
@@ -97,7 +117,7 @@ function stockBoard(on: ShopBoard, fits: readonly GridFit[], stepNm: number, thi
     length,
     width,
     count: 1,
-    cost: Math.round(length * width * (on.board.thicknessNm / thinnestNm) * wear),
+    cost: Math.round(length * width * (on.board.thicknessNm / thinnestNm) * wear * dearness),
     blocked: on.blocked.map((rects) =>
       rects.map((rect) => onGrid(rect, run.fromNm, stepNm, { length, width })).filter((rect) => rect !== null),
     ),

@@ -34,7 +34,7 @@ export function replanCutting(input: ReplanInput): CuttingAnswer {
 }
 
 export function* replanSteps(input: ReplanInput): Generator<Progress, CuttingAnswer> {
-  const { job, settings, plan, effort, seed, boardIds } = input;
+  const { job, settings, plan, effort, seed, aim, boardIds } = input;
   const refusal = notPlannable(input);
   if (refusal) return { ok: false, refusal };
   const open = openPieces(input);
@@ -59,12 +59,12 @@ export function* replanSteps(input: ReplanInput): Generator<Progress, CuttingAns
   const only = boardIds && new Set(boardIds);
   const free = stock.filter(({ board }) => !keptIds.has(board.id) && (!only || only.has(board.id)));
   const rests = regions.map((region) => region.stock);
-  const solved = yield* solveSets(wanted, [...rests, ...free], job, settings, { effort, seed }, options);
+  const solved = yield* solveSets(wanted, [...rests, ...free], job, settings, { effort, seed, aim }, options);
   const added = presentPlan(solved, wanted, stock, settings, options);
   const layouts = joined(before.kept, regions, added.layouts, settings);
   const figures = figuresOver(layouts, open, stock, settings);
   const presented = summedUp(layouts, open, added.unplaced, figures, stock, settings);
-  const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, continues: plan.id };
+  const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: plan.id };
   const changes = changesIn(before, regions, added.layouts, input);
   const notes = notesOf(presented.layouts, solved, stock, settings);
   const body: PlanBody = { ...facts, changes, ...presented, notes };

@@ -3,12 +3,16 @@
  * long as no piece is lost by it. Every answer is checked by code that shares nothing with the search.
  */
 import type { JobWithParts } from '../contract/job.ts';
+import type { PlanAim } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { gridNm } from '../takeoff/grid.ts';
+import { NM_PER_INCH } from '../wood/unit.ts';
 import { checkSolution } from './check.ts';
 import { effortWork } from './job.ts';
 import type { MatchOutcome, SolvedPlan } from './present.ts';
 import type { Effort, Problem, Progress, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
+import { aimedAt } from './shop-aim.ts';
 import type { ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
 import { type Home, homesOf, isSister, keptTogether, type MatchGroup, matchGroups } from './shop-match.ts';
@@ -20,11 +24,14 @@ import { solve, solveSteps } from './solve.ts';
 export interface Search {
   readonly effort: Effort;
   readonly seed: number;
+  readonly aim: PlanAim;
 }
 
 /** Work of one trial of homes, as a share of the search's own. */
 const TRIAL_SHARE = 0.05;
 const TRIALS_MOST = 10;
+/** Widths that a shop rips at one setting and planes or joints down later. Common practice, no source. */
+const RIPPED_TOGETHER_NM = NM_PER_INCH / 4;
 
 interface PlanningSet {
   readonly wanted: readonly Wanted[];
@@ -82,7 +89,8 @@ function* solveSet(
   search: Search,
 ): Generator<Progress, SolvedPlan> {
   const searched = shortlisted(able, wanted);
-  const free = shopProblem(wanted, searched, settings, 'net');
+  const plain = shopProblem(wanted, searched, settings, 'net');
+  const free = aimedAt(plain, search.aim, Math.floor(RIPPED_TOGETHER_NM / gridNm(settings)));
   const groups = matchGroups(wanted, job);
   const kept = groups.length > 0 ? keepMatches(free, searched, groups, settings, search) : null;
   const shop = kept?.shop ?? free;
@@ -91,9 +99,9 @@ function* solveSet(
   return {
     shop,
     solution,
-    all: isCut ? shopProblem(wanted, able, settings, 'net') : free,
-    // What a search proves holds for the boards and places that it was given.
-    searchBound: isCut ? null : (kept?.freeBound ?? solution.bound),
+    all: isCut ? shopProblem(wanted, able, settings, 'net') : plain,
+    // What a search proves holds for the boards, places and prices that it was given.
+    searchBound: isCut || free !== plain ? null : (kept?.freeBound ?? solution.bound),
     matches: groups.map((group, at): MatchOutcome => {
       return { group, isKept: kept?.homes[at]?.length === 1, hasHome: kept?.options[at]?.[0]?.length === 1 };
     }),

@@ -4,7 +4,7 @@
  */
 import type { BoardView } from '../contract/board.ts';
 import type { JobWithParts } from '../contract/job.ts';
-import type { Layout, PlanBody, PlanRequest } from '../contract/plan.ts';
+import type { Layout, PlanAim, PlanBody, PlanRequest } from '../contract/plan.ts';
 import type { ProblemName } from '../contract/problem.ts';
 import type { Settings } from '../contract/settings.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
@@ -25,6 +25,7 @@ export interface CuttingInput {
   readonly settings: Settings;
   readonly effort: Effort;
   readonly seed: number;
+  readonly aim: PlanAim;
   /** Only these rows of the cut list. */
   readonly partKeys?: PlanRequest['partKeys'];
   /** Only these boards. */
@@ -50,7 +51,7 @@ export function planCutting(input: CuttingInput): CuttingAnswer {
 
 /** As `planCutting`, with what the search has reached after every so many of its steps. */
 export function* planSteps(input: CuttingInput): Generator<Progress, CuttingAnswer> {
-  const { job, settings, effort, seed, partKeys, boardIds } = input;
+  const { job, settings, effort, seed, aim, partKeys, boardIds } = input;
   const refusal = notPlannable(input);
   if (refusal) return { ok: false, refusal };
   const wanted = wantedOf(job, settings, partKeys);
@@ -58,9 +59,9 @@ export function* planSteps(input: CuttingInput): Generator<Progress, CuttingAnsw
 
   const options: FitOptions = { evenIfThick: boardIds !== undefined };
   const stock = stockOf(input);
-  const solved = yield* solveSets(wanted, stock, job, settings, { effort, seed }, options);
+  const solved = yield* solveSets(wanted, stock, job, settings, { effort, seed, aim }, options);
   const presented = presentPlan(solved, wanted, stock, settings, options);
-  const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, continues: null, changes: [] };
+  const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: null, changes: [] };
   return { ok: true, plan: { ...facts, ...presented, notes: notesOf(presented.layouts, solved, stock, settings) } };
 }
 

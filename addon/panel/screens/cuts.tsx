@@ -1,6 +1,6 @@
 /** Cuts: plan the cutting of a job, hold the boards, go to the saw, write down what came out. */
 import { useState } from 'preact/hooks';
-import type { Plan } from '../../../worker/contract/plan.ts';
+import type { Alternative, Plan } from '../../../worker/contract/plan.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
@@ -8,6 +8,7 @@ import { Empty } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
+import { count, percentText } from '../words/measure.ts';
 import { JobPicker } from './job-picker.tsx';
 import { PlanView } from './plan.tsx';
 import { Reconcile } from './reconcile.tsx';
@@ -106,8 +107,40 @@ function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
       <Button kind="primary" task={cuts.planning} onPress={() => void cuts.makePlan(props.jobId, effort)}>
         Plan the cuts
       </Button>
+      <Button task={cuts.planning} onPress={() => void cuts.compare(props.jobId)}>
+        Compare plans
+      </Button>
       <TaskStatus task={cuts.planning} />
+      {cuts.alternatives.value?.map((one) => (
+        <AlternativeCard key={one.aim} one={one} jobId={props.jobId} />
+      ))}
     </>
+  );
+}
+
+const aimWords: Readonly<Record<Alternative['aim'], string>> = {
+  'least-cost': 'Least wood',
+  'fewest-boards': 'Fewest boards',
+  'fewest-cuts': 'Fewest cuts and settings',
+};
+
+function AlternativeCard(props: { readonly one: Alternative; readonly jobId: string }) {
+  const { cuts } = usePanel();
+  const { one } = props;
+  return (
+    <div class="card">
+      <h4>{aimWords[one.aim]}</h4>
+      <p>
+        {one.placedCount} of {count(one.wantedCount, 'blank')} from {count(one.boardCount, 'board')}, yield{' '}
+        {percentText(one.yieldPercent)}; {count(one.cutCount, 'cut')}, {count(one.settingCount, 'setting')}.
+      </p>
+      <p class="hint">
+        {one.trades} {one.tags.join(', ')}
+      </p>
+      <Button task={cuts.planning} onPress={() => void cuts.take(props.jobId, one)}>
+        Take this plan
+      </Button>
+    </div>
   );
 }
 

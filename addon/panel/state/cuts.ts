@@ -1,6 +1,6 @@
 /** The cut plan in front, its cutting session, and what the last reconciliation answered. */
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Plan } from '../../../worker/contract/plan.ts';
+import type { Alternative, Plan } from '../../../worker/contract/plan.ts';
 import type { ReconcileRequest } from '../../../worker/contract/session.ts';
 import type { Answer, Body } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
@@ -28,6 +28,10 @@ export interface CutsState {
   /** The plan that asks for something now: one at the saw before one held, a draft, or one that is done; the newest of its kind. */
   load(jobId: string): Promise<boolean>;
   makePlan(jobId: string, effort: Effort): Promise<boolean>;
+  /** Plans to choose from; null before they were asked for. */
+  readonly alternatives: ReadonlySignal<readonly Alternative[] | null>;
+  compare(jobId: string): Promise<boolean>;
+  take(jobId: string, one: Alternative): Promise<boolean>;
   /** A new plan in place of the one in front, with the least change. */
   replan(): Promise<boolean>;
   reserve(how: 'whole' | 'runs'): Promise<boolean>;
@@ -42,6 +46,7 @@ const standingOrder: readonly Plan['state'][] = ['cutting', 'reserved', 'draft',
 
 export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState {
   const plan = signal<Plan | null>(null);
+  const alternatives = signal<readonly Alternative[] | null>(null);
   const session = signal<SessionInFront | null>(null);
   const reconciled = signal<Reconciled | null>(null);
   const forms = signal<ReadonlyMap<string, BoardForm>>(new Map());
@@ -73,6 +78,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
     return planning.run('Planning the cuts', async () =>
       taken(await api.call('planJob', { path: { id: jobId }, body }), (answer) => {
         plan.value = answer;
+        alternatives.value = null;
         session.value = null;
         reconciled.value = null;
         shell.say(`The plan places ${answer.placedCount} of ${answer.wantedCount} blanks.`);
@@ -82,6 +88,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
 
   return {
     plan,
+    alternatives,
     session,
     reconciled,
     forms,
@@ -92,6 +99,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
     load(jobId) {
       if (plan.value !== null && plan.value.jobId !== jobId) {
         plan.value = null;
+        alternatives.value = null;
         session.value = null;
         reconciled.value = null;
       }
@@ -118,6 +126,14 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
       });
     },
     makePlan: (jobId, effort) => planWith(jobId, { effort }),
+    compare: (jobId) =>
+      planning.run('Looking for plans', async () =>
+        taken(await api.call('planAlternatives', { path: { id: jobId }, body: {} }), (answer) => {
+          alternatives.value = answer.alternatives;
+          shell.say(`${count(answer.alternatives.length, 'plan')} to choose from.`);
+        }),
+      ),
+    take: (jobId, { aim, effort, seed }) => planWith(jobId, { aim, effort, seed }),
     async replan() {
       const now = plan.value;
       return now !== null && planWith(now.jobId, { effort: now.effort, continues: now.id });

@@ -2,6 +2,7 @@
 import type { Plan } from '../../contract/plan.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { type CuttingInput, planCutting } from '../../planner/shop.ts';
+import { alternativesFor } from '../../planner/shop-alternatives.ts';
 import { type ReplanInput, replanCutting } from '../../planner/shop-replan.ts';
 import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
@@ -44,13 +45,14 @@ const planJob: Handler<'planJob'> = async (call) => {
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
-  const { effort, seed, partKeys, boardIds, continues } = call.body;
+  const { effort, seed, aim, partKeys, boardIds, continues } = call.body;
   const input: CuttingInput = {
     job,
     boards: snapshot.value.boards,
     settings: snapshot.value.settings,
     effort,
     seed,
+    aim,
     ...(partKeys ? { partKeys } : {}),
     ...(boardIds ? { boardIds } : {}),
   };
@@ -60,6 +62,18 @@ const planJob: Handler<'planJob'> = async (call) => {
   if (!planned.ok) return { ok: false, refusal: planned.refusal };
   const told = await call.tell({ do: 'keep-plan', plan: planned.plan });
   return told.ok ? planOf(call as Call<never>, told.value.planId ?? '') : told;
+};
+
+const planAlternatives: Handler<'planAlternatives'> = async (call) => {
+  const snapshot = await call.ask('snapshot', { jobIds: [call.path.id ?? ''] });
+  if (!snapshot.ok) return snapshot;
+  const job = snapshot.value?.jobs[0];
+  if (!snapshot.value || !job) return noJob;
+  const { boards, settings } = snapshot.value;
+  const { effort, seed, partKeys, boardIds } = call.body;
+  const only = { ...(partKeys ? { partKeys } : {}), ...(boardIds ? { boardIds } : {}) };
+  const found = alternativesFor({ job, boards, settings, effort, seed, ...only });
+  return found.ok ? good({ alternatives: found.alternatives }) : { ok: false, refusal: found.refusal };
 };
 
 const listPlans: Handler<'listPlans'> = async (call) => {
@@ -113,4 +127,14 @@ const release: Handler<'release'> = async (call) => {
   return told.ok ? good({ released: [...(told.value.reservationIds ?? call.body.ids)], seq: told.value.seq }) : told;
 };
 
-export const planHandlers = { planJob, listPlans, readPlan, dropPlan, reservePlan, reserve, listReservations, release };
+export const planHandlers = {
+  planJob,
+  planAlternatives,
+  listPlans,
+  readPlan,
+  dropPlan,
+  reservePlan,
+  reserve,
+  listReservations,
+  release,
+};

@@ -1,0 +1,90 @@
+/** Plans side by side: each best at something, with what it gives up for it in one line. */
+import type { BoardView } from '../contract/board.ts';
+import { type Alternative, type PlanAim, type PlanBody, planAim } from '../contract/plan.ts';
+import type { Settings } from '../contract/settings.ts';
+import { boardFeetFromM3 } from '../wood/volume.ts';
+import { type CuttingInput, type NoPlan, planCutting } from './shop.ts';
+
+type Figures = Omit<Alternative, 'trades'>;
+
+export type Alternatives =
+  | { readonly ok: true; readonly alternatives: Alternative[] }
+  | { readonly ok: false; readonly refusal: NoPlan };
+
+/** What each aim saves. */
+const savedBy: Readonly<Record<PlanAim, (plan: Figures) => number>> = {
+  'least-cost': (plan) => plan.stockUsedM3,
+  'fewest-boards': (plan) => plan.boardCount,
+  'fewest-cuts': (plan) => plan.cutCount + plan.settingCount,
+};
+/** Two plans that differ by less are as good as each other. */
+const SAME_SHARE = 0.01;
+
+export function alternativesFor(input: Omit<CuttingInput, 'aim'>): Alternatives {
+  const plans: Figures[] = [];
+  for (const aim of planAim.options) {
+    const answer = planCutting({ ...input, aim });
+    if (!answer.ok) return answer;
+    plans.push(figuresOf(answer.plan, input.boards));
+  }
+  const chosen = bestAtSomething(plans);
+  const { settings } = input;
+  return { ok: true, alternatives: chosen.map((plan) => ({ ...plan, trades: tradesOf(plan, chosen, settings) })) };
+}
+
+function figuresOf(plan: PlanBody, boards: readonly BoardView[]): Figures {
+  const costs = plan.layouts.map(({ boardId }) => boards.find(({ id }) => id === boardId)?.costMinor ?? null);
+  return {
+    aim: plan.aim,
+    effort: plan.effort,
+    seed: plan.seed,
+    placedCount: plan.placedCount,
+    wantedCount: plan.wantedCount,
+    yieldPercent: plan.yieldPercent,
+    cutCount: plan.cutCount,
+    settingCount: plan.settingCount,
+    stockUsedM3: plan.stockUsedM3,
+    stockBoundM3: plan.stockBoundM3,
+    gapPercent: plan.gapPercent,
+    boardCount: plan.layouts.length,
+    tags: plan.layouts.map(({ tag }) => tag),
+    costMinor: costs.includes(null) ? null : costs.reduce<number>((sum, cost) => sum + (cost ?? 0), 0),
+  };
+}
+
+/** A plan stays when it places as much as any and no plan that stays is as good at what it is for. */
+function bestAtSomething(plans: readonly Figures[]): readonly Figures[] {
+  const placedMost = Math.max(...plans.map(({ placedCount }) => placedCount));
+  const able = plans.filter(({ placedCount }) => placedCount === placedMost);
+  const chosen: Figures[] = [];
+  for (const aim of planAim.options) {
+    const isPriced = able.every(({ costMinor }) => costMinor !== null);
+    const saved = aim === 'least-cost' && isPriced ? (plan: Figures) => plan.costMinor ?? 0 : savedBy[aim];
+    const best = able.reduce((least, plan) => (saved(plan) < saved(least) ? plan : least));
+    const isThere = chosen.some((plan) => saved(plan) <= saved(best) * (1 + SAME_SHARE));
+    if (!isThere) chosen.push(best);
+  }
+  return chosen;
+}
+
+function tradesOf(plan: Figures, all: readonly Figures[], settings: Settings): string {
+  const least = (figure: (one: Figures) => number) => Math.min(...all.map(figure));
+  const gives: string[] = [];
+  const woodM3 = plan.stockUsedM3 - least((one) => one.stockUsedM3);
+  if (woodM3 > least((one) => one.stockUsedM3) * SAME_SHARE) gives.push(`${volumeText(woodM3, settings)} more wood`);
+  const boards = plan.boardCount - least((one) => one.boardCount);
+  if (boards > 0) gives.push(`${boards} more ${boards === 1 ? 'board' : 'boards'}`);
+  const cuts = plan.cutCount - least((one) => one.cutCount);
+  if (cuts > 0) gives.push(`${cuts} more ${cuts === 1 ? 'cut' : 'cuts'}`);
+  const sets = plan.settingCount - least((one) => one.settingCount);
+  if (sets > 0) gives.push(`${sets} more ${sets === 1 ? 'setting' : 'settings'}`);
+  if (all.length === 1) return 'No other plan found is better at anything.';
+  return gives.length === 0 ? 'Gives up nothing.' : `Takes ${listed(gives)} than it could.`;
+}
+
+function volumeText(volumeM3: number, settings: Settings): string {
+  return settings.shown === 'in' ? `${boardFeetFromM3(volumeM3).toFixed(1)} bf` : `${volumeM3.toFixed(3)} m³`;
+}
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
