@@ -36,7 +36,7 @@ export function layoutWarnings(on: ShopBoard, cut: readonly Wanted[], settings: 
   warnings.push(...thickWarnings(on, cut, settings));
   for (const held of on.held) {
     const run = `${lengthText(held.fromNm, alongStyle(settings))} to ${lengthText(held.toNm, alongStyle(settings))}`;
-    warnings.push(`${held.jobName} holds ${run}: hold this plan by runs, and tag the held piece when it comes off.`);
+    warnings.push(`${held.jobName} holds ${run}: part that off first, and tag it.`);
   }
   const massKg = massOf(on);
   if (massKg !== null && massKg > LIFT_ALONE_KG_MAX) warnings.push(`About ${Math.round(massKg)} kg: two people.`);

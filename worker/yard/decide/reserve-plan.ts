@@ -1,8 +1,12 @@
-/** Holding what a plan uses: whole boards, or only the run that its pieces come from where one crosscut frees the rest. */
+/**
+ * Holding what a plan uses: whole boards, as far as no other job holds a run of them, or only the run that its pieces
+ * come from where one crosscut at an end frees the rest.
+ */
 import type { Board } from '../../contract/board.ts';
 import type { Change } from '../../contract/movement.ts';
 import type { Layout, Plan } from '../../contract/plan.ts';
 import type { Conflict } from '../../contract/problem.ts';
+import type { Reservation } from '../../contract/session.ts';
 import { created, removed } from '../change.ts';
 import type { Occasion } from '../command.ts';
 import { type CommandOf, type Decision, moved, notThere, refused } from '../decision.ts';
@@ -13,12 +17,22 @@ import { openJobOf } from './jobs.ts';
 import { PartsAtWork } from './parts-at-work.ts';
 import { boardsAtTheSaw, boardsChangedSince, piecesNoLongerWanted, planStep } from './plans.ts';
 
-/** Up to the far offcut, if that is the board's full width to its very end; the offcut begins behind the blade. */
+/** Between the offcuts at the two ends, if those are the board's full width to its very end: a crosscut frees each. */
 export function runUsed(layout: Layout): Run {
-  const far = layout.offcuts.find(
-    (rest) => rest.leftNm === 0 && rest.rightNm === layout.widthNm && rest.toNm === layout.lengthNm,
-  );
-  return { fromNm: 0, toNm: far && far.fromNm > 0 ? far.fromNm : layout.lengthNm };
+  const ends = layout.offcuts.filter((rest) => rest.leftNm === 0 && rest.rightNm === layout.widthNm);
+  const near = ends.find((rest) => rest.fromNm === 0 && rest.toNm < layout.lengthNm);
+  const far = ends.find((rest) => rest.toNm === layout.lengthNm && rest.fromNm > 0);
+  return { fromNm: near?.toNm ?? 0, toNm: far?.fromNm ?? layout.lengthNm };
+}
+
+/** All of the board around the plan's pieces that no other holds: the whole board where nobody does. */
+export function freeRunAround(layout: Layout, lengthNm: number, others: readonly Run[]): Run {
+  const firstNm = Math.min(...layout.pieces.map((piece) => piece.fromNm));
+  const lastNm = Math.max(...layout.pieces.map((piece) => piece.toNm));
+  return {
+    fromNm: Math.max(0, ...others.map((held) => held.toNm).filter((endNm) => endNm <= firstNm)),
+    toNm: Math.min(lengthNm, ...others.map((held) => held.fromNm).filter((startNm) => startNm >= lastNm)),
+  };
 }
 
 interface Holding {
@@ -27,6 +41,9 @@ interface Holding {
   readonly conflicts: readonly Conflict[];
   readonly words: readonly string[];
 }
+
+const isForeign = (held: Reservation, plan: { readonly jobId: string }) =>
+  held.jobId !== plan.jobId || held.planId !== null;
 
 /** Own holds made by hand give way to the plan's, and those that an earlier plan gives up; all others stand in its way. */
 function hold(
@@ -40,7 +57,7 @@ function hold(
   const inTheWay = state
     .reservationsOnBoard(board.id)
     .filter((held) => !givenUp.has(held.id) && runsOverlap(held, run));
-  const foreign = inTheWay.filter((held) => held.jobId !== plan.jobId || held.planId !== null);
+  const foreign = inTheWay.filter((held) => isForeign(held, plan));
   if (foreign.length > 0) {
     return {
       changes: [],
@@ -114,8 +131,11 @@ export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'
   if (gone.length > 0) return refused('piece-not-there', `No longer wanted as planned: ${listed(gone)}. Plan again.`);
   const holdings = plan.layouts.flatMap((layout): Holding[] => {
     const board = state.get('board', layout.boardId);
-    const run = command.how === 'runs' ? runUsed(layout) : { fromNm: 0, toNm: board?.lengthNm ?? layout.lengthNm };
-    return board ? [hold(state, board, run, plan, earlier.reservationIds, occasion)] : [];
+    if (!board) return [];
+    const givenUp = earlier.reservationIds;
+    const others = state.reservationsOnBoard(board.id).filter((held) => !givenUp.has(held.id) && isForeign(held, plan));
+    const run = command.how === 'runs' ? runUsed(layout) : freeRunAround(layout, board.lengthNm, others);
+    return [hold(state, board, run, plan, givenUp, occasion)];
   });
   const conflicts = holdings.flatMap((holding) => holding.conflicts);
   if (conflicts.length > 0) {
