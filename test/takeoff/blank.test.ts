@@ -23,9 +23,18 @@ test('a 3/4 x 5 1/2 x 70 in shelf cut from stock at its target is roughed out at
 });
 
 test('6 in of red oak at 8 % is cut 6.404 in from green wood, and a quarter more to work with', () => {
-  // Wood Handbook FPL-GTR-282 eq. 4-9 turned round: 6.404 in. + 1/4 in = 6.654, up to the next 1/32 in: 6 21/32.
+  // Wood Handbook FPL-GTR-282 eq. 4-9 turned round: 6.404 in. + 1/4 in = 6.654, up to the next 1/16 in on the shop's tape: 6 11/16.
   const rough = blankFor(size(1, 6, 20), shopSettings(), { species: redOak, moisturePercent: 60, grain: 'flat' });
-  expect(rough.widthNm).toBe(inch(6 + 21 / 32));
+  expect(rough.widthNm).toBe(inch(6 + 11 / 16));
+});
+
+test('a blank is as long and wide as the tape of the shop can show; no finer than 1/32 in', () => {
+  const cut = (denominator: 8 | 16 | 32 | 64) =>
+    blankFor(size(1, 6, 20), shopSettings({ denominator }), { species: redOak, moisturePercent: 60, grain: 'flat' })
+      .widthNm;
+  expect([8, 16, 32, 64].map((denominator) => cut(denominator as 8))).toEqual(
+    [6 + 6 / 8, 6 + 11 / 16, 6 + 21 / 32, 6 + 21 / 32].map(inch),
+  );
 });
 
 test('quarter-sawn stock is given less for its width and more for its thickness', () => {

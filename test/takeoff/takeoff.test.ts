@@ -142,6 +142,15 @@ test('prices go by species and thickness, then by species, and an unknown price 
     Math.round(((4 * 5.75 * 71) / 144) * 1.3 * 1000),
     Math.round(((5.25 * 41 * 2) / 144) * 1.3 * 900),
   ]);
+  const inStock = takeoff({
+    parts: [shelves],
+    boards: [board({ lengthNm: inch(160), widthNm: inch(18), thicknessNm: inch(1) })],
+    settings,
+    jobId: null,
+  });
+  expect([inStock.total.buyMinor, inStock.total.costMinor]).toEqual([0, rows[0]?.costMinor]);
+  const bought = takeoff({ parts: [shelves], boards: [], settings, jobId: null });
+  expect(bought.total.buyMinor).toBe(Math.ceil(((4 * 5.75 * 71) / 144) * 1.3) * 1000);
   const walnut = { ...leg, key: 'top', species: 'black-walnut' };
   const unknown = takeoff({ parts: [leg, walnut], boards: [], settings, jobId: null });
   expect(unknown.rows.map((row) => row.costMinor === null)).toEqual([false, true]);

@@ -66,7 +66,7 @@ export const settings = z.strictObject({
     )
     .max(500)
     .default([]),
-  /** Bought board feet for each net board foot of parts. Common practice, no source: 1.3 for clear grades. */
+  /** Gross wood for each rough board foot of blanks, at the called thickness. Common practice, no source: 1.3 for clear grades. */
   wasteFactor: z.number().min(1).max(5).default(1.3),
   /** Woods beside those of the table, or in place of them. */
   ownWoods,

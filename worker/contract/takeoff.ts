@@ -38,6 +38,7 @@ export const takeoffRow = z.strictObject({
   gross: volume,
   /** Finished parts of this row, all copies, at the target moisture. */
   weightKg: z.number(),
+  /** Gross wood of this row at the shop's price; null where no price is entered. */
   costMinor: z.number().int().nullable(),
   warnings: z.array(z.string()),
 });
@@ -57,7 +58,10 @@ export const takeoffGroup = z.strictObject({
   inStockWet: volume,
   short: volume,
   toBuy: volume,
+  /** All gross wood at the shop's price, whether it is in stock or not; null where no price is entered. */
   costMinor: z.number().int().nullable(),
+  /** What is to buy at the shop's price: 0 where nothing is, null where the price is missing. */
+  buyMinor: z.number().int().nullable(),
   longestBlankNm: z.number().int(),
   longestBoardNm: z.number().int().nullable(),
   widestBlankNm: z.number().int(),
@@ -77,6 +81,7 @@ export const takeoff = z.strictObject({
     toBuy: volume,
     weightKg: z.number(),
     costMinor: z.number().int().nullable(),
+    buyMinor: z.number().int().nullable(),
   }),
   /** Every assumption that shaped the figures, in words, with its source or "common practice". */
   assumptions: z.array(z.string()),

@@ -1,15 +1,12 @@
 /** Every assumption that shapes a takeoff, said in words with its source, so that nobody trusts a figure further than it goes. */
 import type { Settings } from '../contract/settings.ts';
 import { lengthText } from '../wood/length.ts';
-import { gridNm, tapeStyle } from './grid.ts';
+import { tapeStepNm, tapeStyle } from './grid.ts';
 
-/** buyMinor: what is still to buy costs, or null where a price is missing. */
-export function assumptionsOf(settings: Settings, buyMinor: number | null): string[] {
+export function assumptionsOf(settings: Settings): string[] {
   const show = (lengthNm: number) => lengthText(lengthNm, tapeStyle(settings));
   const { allowances, kerf, moistureMax } = settings;
-  const step = lengthText(gridNm(settings), { system: settings.shown, denominator: 32 });
-  const money =
-    buyMinor === null ? 'unknown, a price is missing' : `${(buyMinor / 100).toFixed(2)} ${settings.currency}`;
+  const step = lengthText(tapeStepNm(settings), { system: settings.shown, denominator: 32 });
   return [
     `Blanks are finished size plus ${show(allowances.lengthNm)} in length and ${show(allowances.widthNm)} in width (common practice, no source), rounded up to ${step}.`,
     `Planing takes ${show(allowances.thicknessNm)} off both faces together up to 6/4 rough and ${show(allowances.thicknessThickNm)} from 8/4 (hardwood grading's surfaced sizes, from a copy of the table).`,
@@ -20,6 +17,6 @@ export function assumptionsOf(settings: Settings, buyMinor: number | null): stri
     'Net and rough are true volumes; gross, stock and what to buy count the called rough thickness.',
     'Stock is what no other job holds, in runs that give at least one blank; its defects are left to the waste factor.',
     'Weight is finished wood at the target moisture (Wood Handbook FPL-GTR-282 eq. 4-11 and 4-14); single boards differ by about 10 %.',
-    `Cost is all gross board feet at the shop's prices, stock included; what is still to buy of it: ${money}.`,
+    "Cost is all gross board feet at the shop's prices, stock included; what is to buy is priced on its own.",
   ];
 }

@@ -1,12 +1,12 @@
 /**
  * The rough piece that an element is milled from: its finished size, what it will still shrink, and what the shop
- * leaves for squaring, jointing and planing; rounded up to the shop's grid.
+ * leaves for squaring, jointing and planing; rounded up to what its tape shows.
  */
 import type { Settings } from '../contract/settings.ts';
 import { facesDirections, type Grain, sizeBeforeDrying } from '../wood/shrinkage.ts';
 import type { Species } from '../wood/species.ts';
 import { NM_PER_INCH, type Size } from '../wood/unit.ts';
-import { gridNm, roundedUpNm } from './grid.ts';
+import { gridNm, roundedUpNm, tapeStepNm } from './grid.ts';
 
 /** The wood that a blank is cut from. species null (not in the list): no shrinkage is reckoned with. */
 export interface WoodAtCutting {
@@ -16,7 +16,7 @@ export interface WoodAtCutting {
 }
 
 /** What the shop's settings say of blanks. */
-export type BlankSettings = Pick<Settings, 'shown' | 'allowances' | 'targetMoisturePercent'>;
+export type BlankSettings = Pick<Settings, 'shown' | 'denominator' | 'allowances' | 'targetMoisturePercent'>;
 
 /** Thickest rough stock, 6/4, from which the smaller planing allowance is taken (hardwood S2S table: 3/16 in up to 6/4, 1/4 in from 8/4). */
 const THIN_ROUGH_NM_MAX = NM_PER_INCH * 1.5;
@@ -57,15 +57,15 @@ export function sizeAtCutting(finished: Size, settings: BlankSettings, wood: Woo
   };
 }
 
-/** The rough size on the shop's grid. White oak 3/4 x 5 1/2 x 70 in, flat, cut at 8 %: 15/16 x 5 3/4 x 71 in. */
+/** The rough size, length and width as the saw is set, thickness (which is bought, not sawn) on the grid. White oak 3/4 x 5 1/2 x 70 in, flat, cut at 8 %: 15/16 x 5 3/4 x 71 in. */
 export function blankFor(finished: Size, settings: BlankSettings, wood: WoodAtCutting): Size {
-  const stepNm = gridNm(settings);
+  const stepNm = tapeStepNm(settings);
   const atCutting = sizeAtCutting(finished, settings, wood);
   const { allowances } = settings;
   const planingNm = planingAllowanceNm(finished.thicknessNm, settings);
   return {
     lengthNm: roundedUpNm(atCutting.lengthNm + allowances.lengthNm, stepNm),
     widthNm: roundedUpNm(atCutting.widthNm + allowances.widthNm, stepNm),
-    thicknessNm: roundedUpNm(atCutting.thicknessNm + planingNm, stepNm),
+    thicknessNm: roundedUpNm(atCutting.thicknessNm + planingNm, gridNm(settings)),
   };
 }

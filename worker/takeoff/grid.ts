@@ -1,6 +1,6 @@
 /**
- * The shop's grid: sizes that a blank is cut to are whole steps of its tape, 1/32 in where inches are shown and 1 mm
- * where millimetres are. What is needed rounds up to it and what a board gives rounds down, so that no error is ever
+ * The grid that cutting is reckoned on, 1/32 in where inches are shown and 1 mm where millimetres are, and the coarser
+ * step that a saw is set to: what the shop reads on its tape. What is needed rounds up to it and what a board gives rounds down, so that no error is ever
  * in the saw's favour.
  */
 import type { Settings } from '../contract/settings.ts';
@@ -10,6 +10,11 @@ import { NM_PER_INCH, NM_PER_MM } from '../wood/unit.ts';
 /** One step of the grid, nanometres. */
 export function gridNm(settings: Pick<Settings, 'shown'>): number {
   return settings.shown === 'in' ? NM_PER_INCH / 32 : NM_PER_MM;
+}
+
+/** What a fence or a stop is set to: the smallest fraction on the shop's tape, never finer than the grid. Nanometres. */
+export function tapeStepNm(settings: Shown): number {
+  return settings.shown === 'in' ? Math.max(NM_PER_INCH / settings.denominator, gridNm(settings)) : gridNm(settings);
 }
 
 /** The least multiple of the step that is not smaller. */

@@ -65,11 +65,9 @@ export function takeoff(input: TakeoffInput): Takeoff {
     toBuy: volume(sum(groupRows, (group) => group.toBuy.m3)),
     weightKg: sum(rows, (row) => row.weightKg),
     costMinor: sumOrNull(rows.map((row) => row.costMinor)),
+    buyMinor: sumOrNull(groupRows.map((group) => group.buyMinor)),
   };
-  const buyMinor = sumOrNull(
-    groups.map((group, index) => minor(groupRows[index]?.toBuy.boardFeet ?? 0, priceOf(group.wood, group.call.call))),
-  );
-  return { jobId, rows, groups: groupRows, total, assumptions: assumptionsOf(settings, buyMinor) };
+  return { jobId, rows, groups: groupRows, total, assumptions: assumptionsOf(settings) };
 }
 
 type PriceOf = (wood: Wood, call: string) => number | null;
@@ -153,7 +151,9 @@ function groupRow(
 ): Takeoff['groups'][number] {
   const gross = volume(sum(group.lots, (lot) => lot.grossM3));
   const shortM3 = cover?.shortM3 ?? gross.m3;
-  const costMinor = minor(gross.boardFeet, priceOf(group.wood, group.call.call));
+  const toBuy = volume(boughtM3(shortM3, settings));
+  const price = priceOf(group.wood, group.call.call);
+  const costMinor = minor(gross.boardFeet, price);
   return {
     species: group.wood.key,
     speciesName: group.wood.name,
@@ -164,8 +164,9 @@ function groupRow(
     inStock: volume(cover?.inStockM3 ?? 0),
     inStockWet: volume(cover?.inStockWetM3 ?? 0),
     short: volume(shortM3),
-    toBuy: volume(boughtM3(shortM3, settings)),
+    toBuy,
     costMinor,
+    buyMinor: toBuy.boardFeet === 0 ? 0 : minor(toBuy.boardFeet, price),
     longestBlankNm: Math.max(...group.lots.map((lot) => lot.rough.lengthNm)),
     longestBoardNm: cover?.longestRunNm ?? null,
     widestBlankNm: Math.max(...group.lots.map((lot) => lot.rough.widthNm)),

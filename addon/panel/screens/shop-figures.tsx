@@ -151,7 +151,7 @@ export function Figures(props: { readonly settings: Settings; readonly mayChange
         {field('target', 'Furniture settles at, %', numbers.target === null)}
         {field('cure', 'Glue cures, hours', numbers.cure === null)}
       </div>
-      {field('waste', 'Bought for each net board foot', numbers.waste === null)}
+      {field('waste', 'Gross wood for each rough board foot', numbers.waste === null)}
       <Button kind="primary" task={yard.changing} off={!readable} onPress={save}>
         Keep these figures
       </Button>

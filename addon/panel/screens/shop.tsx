@@ -7,6 +7,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { count, percentText } from '../words/measure.ts';
 import { Figures } from './shop-figures.tsx';
 import { Keys } from './shop-keys.tsx';
+import { Prices } from './shop-prices.tsx';
 
 export function Shop() {
   const { yard, writeBack, connection, disconnect } = usePanel();
@@ -31,6 +32,7 @@ export function Shop() {
           <Section title="The shop’s figures">
             <FiguresNow />
             <Figures key={facts.seq} settings={facts.settings} mayChange={facts.you.scopes.includes('admin')} />
+            {facts.you.scopes.includes('admin') ? <Prices settings={facts.settings} /> : null}
           </Section>
           {facts.you.scopes.includes('admin') ? <Keys /> : null}
         </>

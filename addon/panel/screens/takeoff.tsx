@@ -52,8 +52,11 @@ export function TakeoffView(props: { readonly takeoff: Takeoff }) {
           ]}
         />
         <p>
-          Finished parts weigh about {weightText(total.weightKg, measure.system)}
-          {total.costMinor === null ? '.' : `; the gross wood costs about ${measure.money(total.costMinor)}.`}
+          Finished parts weigh about {weightText(total.weightKg, measure.system)}.
+          {total.costMinor === null ? '' : ` Their gross wood is worth about ${measure.money(total.costMinor)}.`}
+          {total.buyMinor === null || total.toBuy.boardFeet === 0
+            ? ''
+            : ` What is to buy costs about ${measure.money(total.buyMinor)}.`}
         </p>
       </div>
       {warnings.length === 0 ? null : (
@@ -104,7 +107,8 @@ function Group(props: { readonly group: TakeoffGroup }) {
         {group.longestBoardNm === null ? ', no board' : `, longest board ${measure.length(group.longestBoardNm)}`}.
         Widest blank {measure.length(group.widestBlankNm)}
         {group.widestBoardNm === null ? '' : `, widest board ${measure.length(group.widestBoardNm)}`}.
-        {group.costMinor === null ? '' : ` Costs about ${measure.money(group.costMinor)}.`}
+        {group.costMinor === null ? '' : ` Gross wood worth about ${measure.money(group.costMinor)}.`}
+        {group.buyMinor === null || !short ? '' : ` To buy: about ${measure.money(group.buyMinor)}.`}
       </p>
       {group.warnings.map((warning) => (
         <Remark key={warning} strong>

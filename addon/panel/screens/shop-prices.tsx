@@ -1,0 +1,116 @@
+/** What wood costs the shop: by species and thickness, or by species in any thickness. */
+import { useState } from 'preact/hooks';
+import type { Settings } from '../../../worker/contract/settings.ts';
+import { readWoodName } from '../../../worker/wood/species-naming.ts';
+import { usePanel } from '../panel.ts';
+import { Button } from '../parts/button.tsx';
+import { TextField } from '../parts/field.tsx';
+import { Fold } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { speciesText } from '../words/measure.ts';
+
+type Price = Settings['prices'][number];
+
+const MINOR_PER_UNIT = 100;
+
+/** "12.50" or "12,50" as minor units; null where it is no amount. */
+function readAmount(typed: string): number | null {
+  const amount = Number(typed.trim().replace(',', '.'));
+  return typed.trim() !== '' && Number.isFinite(amount) && amount >= 0 ? Math.round(amount * MINOR_PER_UNIT) : null;
+}
+
+export function Prices(props: { readonly settings: Settings }) {
+  const { yard } = usePanel();
+  const measure = useMeasure();
+  const { settings } = props;
+  const [species, setSpecies] = useState('');
+  const [thickness, setThickness] = useState('');
+  const [amount, setAmount] = useState('');
+  const [currency, setCurrency] = useState(settings.currency);
+  const minorPerBoardFoot = readAmount(amount);
+  const wood = species.trim() === '' ? null : readWoodName(species);
+  const keep = (prices: readonly Price[]) => yard.change({ ...settings, prices: [...prices] });
+  const isSame = (a: Price, b: Price) => a.species === b.species && a.thicknessCall === b.thicknessCall;
+  const add = async () => {
+    if (minorPerBoardFoot === null || species.trim() === '') return;
+    // A wood of the shop's own is not in the table: its name is kept as it was typed.
+    const price = {
+      species: wood?.ok ? wood.species.key : species.trim(),
+      thicknessCall: thickness.trim() || null,
+      minorPerBoardFoot,
+    };
+    if (await keep([...settings.prices.filter((each) => !isSame(each, price)), price])) setAmount('');
+  };
+  return (
+    <Fold title={`Prices a board foot (${settings.prices.length})`}>
+      {settings.prices.length === 0 ? (
+        <p class="hint">No price yet. With prices, a takeoff says what is to buy costs.</p>
+      ) : (
+        <ul class="plain-list">
+          {settings.prices.map((price) => {
+            const name = `${speciesText(price.species)}${price.thicknessCall === null ? ', any thickness' : ` ${price.thicknessCall}`}`;
+            return (
+              <li key={name} class="row">
+                <span>
+                  {name}: {measure.money(price.minorPerBoardFoot)}
+                </span>
+                <Button
+                  kind="quiet"
+                  name={`Remove the price of ${name}`}
+                  task={yard.changing}
+                  onPress={() => void keep(settings.prices.filter((each) => each !== price))}
+                >
+                  Remove
+                </Button>
+              </li>
+            );
+          })}
+        </ul>
+      )}
+      <TextField
+        label="Species"
+        value={species}
+        onInput={setSpecies}
+        placeholder="white oak"
+        hint={wood === null || wood.ok ? undefined : `${wood.help}. Kept as typed for a wood of your own.`}
+      />
+      <div class="pair">
+        <TextField
+          label="Thickness"
+          value={thickness}
+          onInput={setThickness}
+          placeholder="8/4"
+          hint="Empty: any thickness."
+        />
+        <TextField
+          label="Price a board foot"
+          numeric
+          value={amount}
+          onInput={setAmount}
+          fault={amount !== '' && minorPerBoardFoot === null ? 'An amount such as 12.50.' : null}
+          onEnter={() => void add()}
+        />
+      </div>
+      <Button task={yard.changing} off={minorPerBoardFoot === null || species.trim() === ''} onPress={() => void add()}>
+        Keep this price
+      </Button>
+      <div class="pair">
+        <TextField
+          label="Currency"
+          value={currency}
+          onInput={(typed) => setCurrency(typed.toUpperCase())}
+          hint="Its three letters, such as USD."
+        />
+        <Button
+          task={yard.changing}
+          off={!/^[A-Z]{3}$/.test(currency) || currency === settings.currency}
+          onPress={() => void yard.change({ ...settings, currency })}
+        >
+          Keep
+        </Button>
+      </div>
+      <TaskStatus task={yard.changing} />
+    </Fold>
+  );
+}
