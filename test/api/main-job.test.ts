@@ -96,19 +96,9 @@ describe('the hall table', () => {
   });
 
   test('the plan places most, says why the rest has no board, and how near it came', async () => {
-    const started = performance.now();
     const answer = await yard.send('POST', `/v1/jobs/${job.id}/plans`, { effort: 'normal' });
-    console.info(`hall table planned in ${Math.round(performance.now() - started)} ms`);
     expect(answer.status).toBe(201);
     plan = answer.json;
-    console.info(
-      `placed ${plan.placedCount} of ${plan.wantedCount} on ${plan.layouts.length} boards; yield ${plan.yieldPercent.toFixed(1)} %; gap ${plan.gapPercent.toFixed(1)} %`,
-      plan.unplaced.map((one) => `${one.label}: ${one.why} / ${one.nearest?.tag} ${one.nearest?.failsBy.join('; ')}`),
-    );
-    console.info(
-      plan.layouts.map((l) => `${l.tag} ${l.pieces.map((q) => q.label).join(',')}`),
-      plan.notes,
-    );
     expect(plan.placedCount / plan.wantedCount).toBeGreaterThan(0.85);
     expect(plan.unplaced.map((one) => one.label)).toContain('Stretcher');
     expect(plan.stockBoundM3).toBeLessThanOrEqual(plan.stockUsedM3 + 1e-12);

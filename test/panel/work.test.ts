@@ -19,7 +19,7 @@ describe('a job half way through', () => {
     ]);
   });
   test('what waits: the rail that rests until the 28th and the top in its clamps', () => {
-    expect(work.waiting.map((one) => [one.part.label, piecesText(one.pieces), one.why])).toEqual([
+    expect(work.waiting.map((one) => [one.part.label, piecesText(one.pieces, one.part), one.why])).toEqual([
       ['Top', 'no. 1', 'curing'],
       ['Long rail', 'no. 1', 'resting'],
     ]);
@@ -52,9 +52,9 @@ test('a failed piece is wanted again, and its failed try is no work', () => {
 });
 
 test('a part’s pieces in words for a cell', () => {
-  const words = Object.fromEntries(sampleJob.parts.map((part) => [part.label, standingText(part.pieces)]));
+  const words = Object.fromEntries(sampleJob.parts.map((part) => [part.label, standingText(part)]));
   expect(words['Long rail']).toBe('2 roughed, 1 failed');
-  expect(words.Post).toBe('2 wanted (layers: 1 wanted, 3 passed)');
+  expect(words.Post).toBe('2 wanted (plies: 1 wanted, 3 passed)');
   const [rail] = sampleJob.parts;
   expect(untilText(rail?.pieces ?? [], '2026-11-25')).toBe('2026-11-28');
   expect(untilText(rail?.pieces ?? [], '2026-11-28')).toBeNull();

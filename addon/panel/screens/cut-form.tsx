@@ -5,6 +5,7 @@ import { usePanel } from '../panel.ts';
 import { Balance } from '../parts/balance.tsx';
 import { Button } from '../parts/button.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
+import { LayerWords } from '../parts/layer-words.tsx';
 import { Fold } from '../parts/section.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import {
@@ -102,7 +103,7 @@ function PartFields(props: CutFormProps & { readonly row: PartRow; readonly inde
     <fieldset class="lines">
       <legend>
         {row.label}
-        {layerWords(row.element)}{' '}
+        <LayerWords of={row} />{' '}
         <span class="hint">{row.planned > 0 ? `planned ${row.planned}` : 'not planned here'}</span>
       </legend>
       <div class="quad">
@@ -189,7 +190,7 @@ function AnotherPart(props: CutFormProps) {
       value={picked}
       options={[
         { value: '', label: 'choose a part' },
-        ...choices.map(({ key, part, element }) => ({ value: key, label: part.label + layerWords(element) })),
+        ...choices.map(({ key, part, element }) => ({ value: key, label: part.label + layerWords(element, part) })),
       ]}
       onPick={(key) => {
         setPicked('');

@@ -62,7 +62,7 @@ function Waits() {
           {rested.map(({ job: of, work }) => (
             <li key={`${of.id} ${work.part.key}`} class="row spread">
               <span>
-                {work.part.label}, {piecesText(work.pieces)}
+                {work.part.label}, {piecesText(work.pieces, work.part)}
                 <br />
                 <span class="hint">{of.name}: rested</span>
               </span>

@@ -10,7 +10,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
 import { capital, count, dayText } from '../words/measure.ts';
 import { standingText } from '../words/standing.ts';
-import { pieceOrder, pieceWords } from '../words/trade.ts';
+import { layersWord, pieceOrder, pieceWords } from '../words/trade.ts';
 import { CutListIntake } from './cut-list-intake.tsx';
 import { JobPicker } from './job-picker.tsx';
 import { Part } from './part.tsx';
@@ -119,7 +119,7 @@ function JobBody(props: {
                 key: part.key,
                 title: part.label,
                 figure: part.quantity,
-                under: standingText(part.pieces),
+                under: standingText(part),
               }))}
             />
           </Section>
@@ -181,7 +181,11 @@ function Standing(props: { readonly job: JobWithParts }) {
           </div>
         ))}
       </dl>
-      {layerWords.length === 0 ? null : <p class="hint">Layers for glue-ups: {layerWords.join(', ')}.</p>}
+      {layerWords.length === 0 ? null : (
+        <p class="hint">
+          {capital(layersWord(props.job.parts))} for glue-ups: {layerWords.join(', ')}.
+        </p>
+      )}
     </>
   );
 }

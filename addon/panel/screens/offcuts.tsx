@@ -4,6 +4,7 @@ import type { HomesAnswer, UsesAnswer } from '../../../worker/contract/plan.ts';
 import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
 import { ChoiceField, SelectField } from '../parts/field.tsx';
+import { LayerWords } from '../parts/layer-words.tsx';
 import { RowList } from '../parts/row-list.tsx';
 import { Empty, Fold, MoreButton, Section, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
@@ -100,7 +101,7 @@ function AskHomes() {
           value={picked}
           options={[
             { value: '', label: 'choose a part' },
-            ...choices.map(({ key, part, element }) => ({ value: key, label: part.label + layerWords(element) })),
+            ...choices.map(({ key, part, element }) => ({ value: key, label: part.label + layerWords(element, part) })),
           ]}
           onPick={(key) => {
             setPicked(key);
@@ -108,7 +109,7 @@ function AskHomes() {
             const jobId = job.openId.value;
             if (choice === undefined || jobId === null) return;
             const { part, element } = choice;
-            void offcuts.askHomes({ jobId, partKey: part.key, element }, part.label + layerWords(element));
+            void offcuts.askHomes({ jobId, partKey: part.key, element }, part.label + layerWords(element, part));
           }}
         />
       )}
@@ -145,7 +146,7 @@ function Uses(props: { readonly uses: UsesAnswer; readonly about: string; readon
           <div class="card-head">
             <h4>
               {one.count} × {one.label}
-              {layerWords(one.element)}
+              <LayerWords of={one} />
             </h4>
             <span class="hint">
               {one.jobName}, {one.wanted} wanted

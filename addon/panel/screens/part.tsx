@@ -55,7 +55,7 @@ export function Part(props: { readonly job: JobWithParts; readonly partKey: stri
             <li key={`${piece.no} ${piece.element} ${piece.attempt}`} class="row spread">
               <span>
                 no. {piece.no}
-                {layerWords(piece.element)}
+                {layerWords(piece.element, part)}
                 {piece.attempt > 1 ? `, try ${piece.attempt}` : ''}: <strong>{pieceWords[piece.state]}</strong>{' '}
                 <span class="hint">{detail(piece, shell.today())}</span>
               </span>

@@ -2,9 +2,9 @@
 import type { Layout, Plan } from '../../../worker/contract/plan.ts';
 import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
+import { LayerWords } from '../parts/layer-words.tsx';
 import { Fold, Remark, Section } from '../parts/section.tsx';
 import { count, percentText } from '../words/measure.ts';
-import { layerWords } from '../words/trade.ts';
 
 export function PlanView(props: { readonly plan: Plan }) {
   const { plan } = props;
@@ -71,7 +71,7 @@ function UnplacedList(props: { readonly plan: Plan }) {
           <li key={`${one.partKey} ${one.element}`}>
             <strong>
               {one.count} × {one.label}
-              {layerWords(one.element)}
+              <LayerWords of={one} />
             </strong>
             <br />
             {one.why}

@@ -2,11 +2,11 @@
 import { usePanel } from '../panel.ts';
 import { Balance } from '../parts/balance.tsx';
 import { Button } from '../parts/button.tsx';
+import { LayerWords } from '../parts/layer-words.tsx';
 import { Fold, Remark, Section, View } from '../parts/section.tsx';
 import type { Reconciled as Answer } from '../state/cuts.ts';
 import { accountOf, sumOfAccounts } from '../state/wood-account.ts';
 import { count } from '../words/measure.ts';
-import { layerWords } from '../words/trade.ts';
 
 export function Reconciled(props: { readonly answer: Answer; readonly onBack: () => void }) {
   const { stock, shell } = usePanel();
@@ -28,7 +28,7 @@ export function Reconciled(props: { readonly answer: Answer; readonly onBack: ()
             {answer.wantedAgain.map((one) => (
               <li key={`${one.partKey} ${one.element}`}>
                 {one.count} × {one.label}
-                {layerWords(one.element)}
+                <LayerWords of={one} />
               </li>
             ))}
           </ul>

@@ -95,21 +95,19 @@ export function Prices(props: { readonly settings: Settings }) {
       <Button task={yard.changing} off={minorPerBoardFoot === null || species.trim() === ''} onPress={() => void add()}>
         Keep this price
       </Button>
-      <div class="pair">
-        <TextField
-          label="Currency"
-          value={currency}
-          onInput={(typed) => setCurrency(typed.toUpperCase())}
-          hint="Its three letters, such as USD."
-        />
-        <Button
-          task={yard.changing}
-          off={!/^[A-Z]{3}$/.test(currency) || currency === settings.currency}
-          onPress={() => void yard.change({ ...settings, currency })}
-        >
-          Keep
-        </Button>
-      </div>
+      <TextField
+        label="Currency"
+        value={currency}
+        onInput={(typed) => setCurrency(typed.toUpperCase())}
+        hint="Its three letters, such as USD."
+      />
+      <Button
+        task={yard.changing}
+        off={!/^[A-Z]{3}$/.test(currency) || currency === settings.currency}
+        onPress={() => void yard.change({ ...settings, currency })}
+      >
+        Keep this currency
+      </Button>
       <TaskStatus task={yard.changing} />
     </Fold>
   );

@@ -72,7 +72,7 @@ export function WaitLine(props: { readonly wait: Wait; readonly jobName?: string
   const today = shell.today();
   return (
     <>
-      {part.label}, {piecesText(pieces)}
+      {part.label}, {piecesText(pieces, part)}
       <br />
       <span class="hint">
         {props.jobName === undefined ? '' : `${props.jobName}: `}
@@ -112,7 +112,7 @@ function WorkLine(props: { readonly work: Work }) {
             const to = step === 'glue-up' ? 'glued-up' : 'milled';
             return (
               <li key={key} class="row spread">
-                <span>{shortName(piece)}</span>
+                <span>{shortName(part, piece)}</span>
                 <Button
                   task={job.writing}
                   name={`${step === 'glue-up' ? 'Glued up' : 'Milled'}: ${name}`}
@@ -126,7 +126,7 @@ function WorkLine(props: { readonly work: Work }) {
           return (
             <li key={key}>
               <div class="row spread">
-                <span>{shortName(piece)}</span>
+                <span>{shortName(part, piece)}</span>
                 <span class="row">
                   <Button task={job.writing} name={`Passed: ${name}`} onPress={() => move([piece], 'passed')}>
                     Passed
@@ -163,10 +163,10 @@ function WorkLine(props: { readonly work: Work }) {
   );
 }
 
-function shortName(piece: Piece): string {
-  return `no. ${piece.no}${layerWords(piece.element)}`;
+function shortName(part: PartWithPieces, piece: Piece): string {
+  return `no. ${piece.no}${layerWords(piece.element, part)}`;
 }
 
 function pieceName(part: PartWithPieces, piece: Piece): string {
-  return `${part.label} ${shortName(piece)}`;
+  return `${part.label} ${shortName(part, piece)}`;
 }

@@ -150,7 +150,7 @@ export function standingColumns(job: JobWithParts, rowOf: ReadonlyMap<string, nu
   for (const part of job.parts) {
     const at = rowOf.get(rowKeyFolded(part.key));
     if (at === undefined) continue;
-    status.set(at, standingText(part.pieces));
+    status.set(at, standingText(part));
     ready.set(at, untilText(part.pieces, today));
   }
   return [

@@ -1,6 +1,6 @@
 /** Where the pieces of a part stand, in words for a cell or a line. */
-import type { Piece, PieceState } from '../../../worker/contract/job.ts';
-import { layerWords, pieceOrder, pieceWords } from './trade.ts';
+import type { PartWithPieces, Piece, PieceState } from '../../../worker/contract/job.ts';
+import { type Laminated, layersWord, layerWords, pieceOrder, pieceWords } from './trade.ts';
 
 export type Counts = Partial<Record<PieceState, number>>;
 
@@ -11,11 +11,11 @@ export function countsOf(pieces: readonly Piece[]): Counts {
   return counts;
 }
 
-/** "2 wanted, 1 roughed"; the layers of a glued-up part stand after it: "1 wanted (layers: 2 passed)". */
-export function standingText(pieces: readonly Piece[]): string {
+/** "2 wanted, 1 roughed"; what a part is glued up from stands after it: "1 wanted (plies: 2 passed)". */
+export function standingText({ pieces, ...part }: PartWithPieces): string {
   const whole = countsText(countsOf(pieces.filter((piece) => piece.element === null)));
   const layers = countsText(countsOf(pieces.filter((piece) => piece.element !== null && piece.state !== 'failed')));
-  return layers === '' ? whole : `${whole} (layers: ${layers})`;
+  return layers === '' ? whole : `${whole} (${layersWord([part])}: ${layers})`;
 }
 
 export function countsText(counts: Counts): string {
@@ -35,10 +35,10 @@ export function untilText(pieces: readonly Piece[], today: string): string | nul
   return last === undefined || last <= today ? null : last;
 }
 
-/** "no. 1", "3 pieces", "no. 2, layer 1", "6 layers". */
-export function piecesText(pieces: readonly Piece[]): string {
+/** "no. 1", "3 pieces", "no. 2, ply 1", "6 staves". */
+export function piecesText(pieces: readonly Piece[], part: Laminated): string {
   const [only] = pieces;
   if (only === undefined) return '';
-  if (pieces.length === 1) return `no. ${only.no}${layerWords(only.element)}`;
-  return `${pieces.length} ${pieces.every((piece) => piece.element !== null) ? 'layers' : 'pieces'}`;
+  if (pieces.length === 1) return `no. ${only.no}${layerWords(only.element, part)}`;
+  return `${pieces.length} ${pieces.every((piece) => piece.element !== null) ? layersWord([part]) : 'pieces'}`;
 }

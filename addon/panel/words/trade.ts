@@ -1,6 +1,6 @@
 /** The trade's words for what the wire names by keys. */
 import type { DefectKind, Grain } from '../../../worker/contract/board.ts';
-import type { Faces, PieceState, UseClass } from '../../../worker/contract/job.ts';
+import type { Faces, Part, PieceState, UseClass } from '../../../worker/contract/job.ts';
 import type { MovementKind } from '../../../worker/contract/movement.ts';
 import type { AccountLine } from '../state/wood-account.ts';
 
@@ -89,7 +89,28 @@ export const accountWords: Record<AccountLine, string> = {
   writeOff: 'write-off',
 };
 
-/** A layer of a part in words: "layer 2", or nothing for the piece itself. */
-export function layerWords(element: number | null): string {
-  return element === null ? '' : `, layer ${element + 1}`;
+/** The rows of the cut list that a screen knows, to call the layers of a part what they are. */
+export type Laminated = Pick<Part, 'key' | 'lamination'>;
+
+/** One of the pieces that a part is glued up from: "ply 2", "stave 2"; "layer 2" where the part is not known here. */
+export function layerName(element: number, part: Laminated | undefined): string {
+  const kind = part?.lamination?.kind;
+  return `${kind === 'plies' ? 'ply' : kind === 'staves' ? 'stave' : 'layer'} ${element + 1}`;
+}
+
+/** As it stands behind a part's name; nothing for the piece itself. */
+export function layerWords(element: number | null, part: Laminated | undefined): string {
+  return element === null ? '' : `, ${layerName(element, part)}`;
+}
+
+/** The plural that covers all layers of these parts. */
+export function layersWord(parts: readonly Laminated[]): string {
+  const kinds = new Set(parts.flatMap((part) => part.lamination?.kind ?? []));
+  return kinds.size === 2
+    ? 'plies and staves'
+    : kinds.has('staves')
+      ? 'staves'
+      : kinds.has('plies')
+        ? 'plies'
+        : 'layers';
 }

@@ -74,6 +74,12 @@ const views: Record<string, View> = {
       await page.getByText('Link for another spreadsheet').click();
     },
   },
+  'shop-prices': {
+    walk: async (page) => {
+      await tab('Shop')(page);
+      await page.getByText('Prices a board foot').click();
+    },
+  },
 };
 
 const axeSource = await readFile(join(ROOT, 'node_modules/axe-core/axe.min.js'), 'utf8');
