@@ -2,14 +2,18 @@
  * Small texts in Excel. The user's own stay in this browser, apart for each document's origin; the file's travel with the
  * file to whoever gets it, so nothing secret is ever kept there.
  */
+import { deviceSettings } from './device-settings.ts';
 import { changeExcel, readExcel } from './excel-run.ts';
 import type { SheetHost } from './host.ts';
 
 const userKey = (key: string) => `${Office.context.partitionKey ?? ''}heartside.${key}`;
 const fileKey = (key: string) => `heartside.${key}`;
 
+const device = deviceSettings(() => Office.context.partitionKey ?? '');
+
 export const excelSettings: SheetHost['settings'] = {
   async get(key, scope) {
+    if (scope === 'device') return device.get(key);
     if (scope === 'user') return kept(() => localStorage.getItem(userKey(key)));
     return readExcel(async (context) => {
       const setting = context.workbook.settings.getItemOrNullObject(fileKey(key));
@@ -19,6 +23,7 @@ export const excelSettings: SheetHost['settings'] = {
     });
   },
   async set(key, value, scope) {
+    if (scope === 'device') return device.set(key, value);
     if (scope === 'user') {
       kept(() => (value === null ? localStorage.removeItem(userKey(key)) : localStorage.setItem(userKey(key), value)));
       return;

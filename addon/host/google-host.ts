@@ -2,6 +2,7 @@
  * Google Sheets as a SheetHost: every method is one call to the script of the file. Writes go one after another; of two
  * readings of the selection only the younger counts, whichever answers first.
  */
+import { deviceSettings } from './device-settings.ts';
 import { googleFault } from './google-faults.ts';
 import type { CallName, ReadBlock, Reply, ScriptCalls, WriteAnswer } from './google-wire.ts';
 import { type Area, type Block, HostError, type SheetHost, type WriteResult } from './host.ts';
@@ -29,6 +30,7 @@ export interface GoogleHostParts {
 
 export function googleHost({ script, onReturn }: GoogleHostParts): SheetHost {
   const tokens = writeTokens();
+  const device = deviceSettings(() => '');
   let seq = 0;
   let youngestReading = 0;
   let lastWrite: Promise<unknown> = Promise.resolve();
@@ -89,9 +91,12 @@ export function googleHost({ script, onReturn }: GoogleHostParts): SheetHost {
     },
     onSelection: (listener) => onReturn(() => void tellSelection(listener)),
     settings: {
-      get: (key, scope) => ask('getSetting', key, scope),
+      async get(key, scope) {
+        return scope === 'device' ? device.get(key) : ask('getSetting', key, scope);
+      },
       async set(key, value, scope) {
-        await ask('setSetting', key, value, scope);
+        if (scope === 'device') device.set(key, value);
+        else await ask('setSetting', key, value, scope);
       },
     },
     async focusSheet() {

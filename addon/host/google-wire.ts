@@ -3,7 +3,7 @@
  * dates and what is undefined. Calls may answer out of order, so each carries its number.
  */
 import type { WriteJournal } from './guarded-write.ts';
-import type { Area, Block, Clash, HostErrorCode, SheetHost, WritePlan } from './host.ts';
+import type { Area, Block, Clash, HostErrorCode, SettingScope, SheetHost, WritePlan } from './host.ts';
 
 /** A block before the sidebar adds what it can work out itself. */
 export type ReadBlock = Omit<Block, 'locale' | 'revision'> & {
@@ -18,7 +18,8 @@ export interface WriteAnswer {
   readonly journal: WriteJournal;
 }
 
-export type SettingScope = 'user' | 'file';
+/** What the device keeps never comes to Google. */
+export type ScriptScope = Exclude<SettingScope, 'device'>;
 
 export interface ScriptCalls {
   readSelection(expand: 'none' | 'table', rowCountMax: number): ReadBlock;
@@ -30,8 +31,8 @@ export interface ScriptCalls {
   undo(journal: WriteJournal): WriteAnswer;
   addSheet(name: string, rows: readonly (readonly (string | number | null)[])[]): { readonly name: string };
   reveal(area: Area): null;
-  getSetting(key: string, scope: SettingScope): string | null;
-  setSetting(key: string, value: string | null, scope: SettingScope): null;
+  getSetting(key: string, scope: ScriptScope): string | null;
+  setSetting(key: string, value: string | null, scope: ScriptScope): null;
   showPage(title: string, html: string): null;
 }
 

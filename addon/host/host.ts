@@ -110,6 +110,12 @@ export class HostError extends Error {
   }
 }
 
+/**
+ * user: for this user alone, wherever the host keeps that; never in the document. file: goes with the document to whoever
+ * gets it. device: on this device for this user, and there without a connection.
+ */
+export type SettingScope = 'user' | 'file' | 'device';
+
 export interface SheetHost {
   capabilities(): Promise<Capabilities>;
   /** The selected cells; expand 'table' grows a small selection to the region around it. */
@@ -127,10 +133,10 @@ export interface SheetHost {
   reveal(area: Area): Promise<void>;
   /** Calls back after the user selects something else, if the host pushes it; returns the way to stop. */
   onSelection(listener: (area: Area) => void): () => void;
-  /** Small texts kept for the user (never in the document) or for the file. */
+  /** Small texts kept apart from the cells. */
   readonly settings: {
-    get(key: string, scope: 'user' | 'file'): Promise<string | null>;
-    set(key: string, value: string | null, scope: 'user' | 'file'): Promise<void>;
+    get(key: string, scope: SettingScope): Promise<string | null>;
+    set(key: string, value: string | null, scope: SettingScope): Promise<void>;
   };
   focusSheet(): Promise<void>;
   /** Shows a self-contained page (cut cards) for printing. */

@@ -10,6 +10,8 @@ export interface CallInput<N extends RouteName> {
   readonly body?: Body<N>;
   /** Version of the thing edited, for If-Match. */
   readonly version?: number;
+  /** Idempotency-Key of a write that keeps one of its own over reloads; else the client takes one. */
+  readonly intent?: string;
 }
 
 export type CallResult<N extends RouteName> =
@@ -18,5 +20,7 @@ export type CallResult<N extends RouteName> =
   | { readonly ok: false; readonly offline: true };
 
 export interface YardApi {
+  /** Yard and key without the key's secret: what is kept for them on this device bears it. */
+  readonly name: string;
   call<N extends RouteName>(name: N, input?: CallInput<N>): Promise<CallResult<N>>;
 }

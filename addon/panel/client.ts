@@ -40,6 +40,7 @@ export function makeClient(options: ClientOptions): YardApi {
   const openIntents = new Map<string, string>();
 
   return {
+    name: options.key.slice(0, Math.max(0, options.key.lastIndexOf('_'))),
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
       const route: Route = routes[name];
       const url = options.address.replace(/\/+$/, '') + filledPath(route.path, input.path) + queryText(input.query);
@@ -52,7 +53,7 @@ export function makeClient(options: ClientOptions): YardApi {
       if (body !== null) headers['content-type'] = 'application/json';
       if (input.version !== undefined) headers['if-match'] = `"s${input.version}"`;
       if (route.writes) {
-        const kept = openIntents.get(intent) ?? options.newId();
+        const kept = input.intent ?? openIntents.get(intent) ?? options.newId();
         openIntents.set(intent, kept);
         headers['idempotency-key'] = kept;
       }

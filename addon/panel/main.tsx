@@ -11,15 +11,21 @@ import { makeBoardRows } from './state/board-rows.ts';
 import { type Connection, makeConnections } from './state/connections.ts';
 import { makeCutList } from './state/cut-list.ts';
 import { makeCuts } from './state/cuts.ts';
+import { deviceTexts } from './state/device-texts.ts';
 import { makeDrying } from './state/drying.ts';
 import { makeHeld } from './state/held.ts';
 import { makeJobState } from './state/job.ts';
 import { makeJournal } from './state/journal.ts';
+import { keepSending, pageSending } from './state/keep-sending.ts';
+import { withLastKnown } from './state/last-known.ts';
 import { makeOffcuts } from './state/offcuts.ts';
+import { makeOutbox } from './state/outbox.ts';
+import { makeReach } from './state/reach.ts';
 import { makeShell } from './state/shell.ts';
 import { makeStock } from './state/stock.ts';
 import { makeWriteBack } from './state/write-back.ts';
 import { makeYardState } from './state/yard.ts';
+import { count } from './words/measure.ts';
 
 export interface PanelDeps {
   readonly host: SheetHost;
@@ -72,22 +78,38 @@ function Connected(props: RootProps & { readonly api: YardApi; readonly disconne
   );
 }
 
-function makePanel(props: RootProps, api: YardApi, disconnect: (() => void) | null): Panel {
+function makePanel(props: RootProps, bare: YardApi, disconnect: (() => void) | null): Panel {
   const { host, connection } = props;
   const shell = makeShell(props.nowMs);
+  const reach = makeReach();
+  const texts = deviceTexts(host, bare.name);
+  const api = withLastKnown(bare, texts, reach, props.nowMs);
+  const outbox = makeOutbox({
+    api,
+    texts,
+    nowMs: props.nowMs,
+    newId: () => crypto.randomUUID(),
+    went(sent) {
+      shell.changed();
+      shell.say(`${count(sent, 'thing')} that waited ${sent === 1 ? 'is' : 'are'} with the yard now.`);
+    },
+  });
+  keepSending(outbox, reach, shell, pageSending);
   const writeBack = makeWriteBack(host, shell);
-  const job = makeJobState(api, shell);
+  const job = makeJobState(api, shell, outbox);
   return {
     host,
     api,
     shell,
+    reach,
+    outbox,
     connection,
     yard: makeYardState(api, shell),
-    stock: makeStock(api, shell),
+    stock: makeStock(api, shell, outbox),
     boardRows: makeBoardRows(api, host, shell, writeBack),
     job,
     cutList: makeCutList(host, shell, job, writeBack, () => Math.random()),
-    cuts: makeCuts(api, host, shell),
+    cuts: makeCuts(api, host, shell, outbox),
     held: makeHeld(api, shell),
     offcuts: makeOffcuts(api, shell),
     drying: makeDrying(api, shell),

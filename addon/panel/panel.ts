@@ -11,6 +11,8 @@ import type { HeldState } from './state/held.ts';
 import type { JobState } from './state/job.ts';
 import type { JournalState } from './state/journal.ts';
 import type { OffcutsState } from './state/offcuts.ts';
+import type { Outbox } from './state/outbox.ts';
+import type { Reach } from './state/reach.ts';
 import type { Shell } from './state/shell.ts';
 import type { StockState } from './state/stock.ts';
 import type { WriteBack } from './state/write-back.ts';
@@ -20,6 +22,8 @@ export interface Panel {
   readonly host: SheetHost;
   readonly api: YardApi;
   readonly shell: Shell;
+  readonly reach: Reach;
+  readonly outbox: Outbox;
   readonly yard: YardState;
   readonly stock: StockState;
   readonly boardRows: BoardRows;

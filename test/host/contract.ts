@@ -245,13 +245,21 @@ export function hostContract(under: HostUnderTest): void {
       expect(await cell('job 114- plan 2!B2')).toMatchObject({ kind: 'number', raw: 12.5 });
     });
 
-    test('keeps small texts for the user and for the file apart, and forgets them when told', async () => {
+    test('keeps small texts for the user, the file and the device apart, and forgets them when told', async () => {
       const { settings } = host;
       await settings.set('unit', 'in', 'user');
       await settings.set('unit', 'mm', 'file');
-      expect([await settings.get('unit', 'user'), await settings.get('unit', 'file')]).toEqual(['in', 'mm']);
+      await settings.set('unit', 'tape', 'device');
+      const all = async () => [
+        await settings.get('unit', 'user'),
+        await settings.get('unit', 'file'),
+        await settings.get('unit', 'device'),
+      ];
+      expect(await all()).toEqual(['in', 'mm', 'tape']);
       await settings.set('unit', null, 'user');
-      expect([await settings.get('unit', 'user'), await settings.get('unit', 'file')]).toEqual([null, 'mm']);
+      expect(await all()).toEqual([null, 'mm', 'tape']);
+      await settings.set('unit', null, 'device');
+      expect(await all()).toEqual([null, 'mm', null]);
     });
 
     if (under.protects) {

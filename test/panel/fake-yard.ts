@@ -53,6 +53,7 @@ export function fakeYard(over: Answers = {}, delayMs = 0): FakeYard {
   };
   return {
     calls,
+    name: 'yk_sampleyard_samplekey',
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
       calls.push({ name, input });
       if (delayMs > 0) await new Promise((resolve) => setTimeout(resolve, delayMs));

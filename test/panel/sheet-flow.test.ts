@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { makeBoardRows } from '../../addon/panel/state/board-rows.ts';
 import { makeCutList } from '../../addon/panel/state/cut-list.ts';
+import { deviceTexts } from '../../addon/panel/state/device-texts.ts';
 import { makeJobState } from '../../addon/panel/state/job.ts';
+import { makeOutbox } from '../../addon/panel/state/outbox.ts';
 import { makeShell } from '../../addon/panel/state/shell.ts';
 import { makeWriteBack } from '../../addon/panel/state/write-back.ts';
 import { fakeHost, type Grid } from './fake-host.ts';
@@ -105,7 +107,14 @@ describe('the cut list between sheet and job', () => {
     const shell = makeShell(at);
     const yard = fakeYard();
     const writeBack = makeWriteBack(host, shell);
-    const job = makeJobState(yard, shell);
+    const outbox = makeOutbox({
+      api: yard,
+      texts: deviceTexts(host, 'test'),
+      nowMs: at,
+      newId: () => 'intent-1',
+      went: () => {},
+    });
+    const job = makeJobState(yard, shell, outbox);
     await job.open(sampleJob.id);
     const cutList = makeCutList(host, shell, job, writeBack, steps());
     cutList.reading.setDefaults({ system: 'in' });

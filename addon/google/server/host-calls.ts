@@ -1,6 +1,6 @@
 /** The script's one door for the sidebar: a JSON text in, a JSON text out, and never Google's own words to the user. */
 import { googleFault } from '../../host/google-faults.ts';
-import type { Reply, Request, ScriptCalls, SettingScope } from '../../host/google-wire.ts';
+import type { Reply, Request, ScriptCalls, ScriptScope } from '../../host/google-wire.ts';
 import { HostError } from '../../host/host.ts';
 import { showPage } from './pages.ts';
 import { areaOfRange, book, listSheets, rangeOf, readArea, readSelection, sheetNamed } from './read.ts';
@@ -10,7 +10,7 @@ import { addSheet, planWrite, undo, write } from './write.ts';
 const SETTING_CHARS_MAX = 8_000;
 
 /** The user's own texts never travel with the file; the file's texts do. */
-function propertiesOf(scope: SettingScope): GoogleAppsScript.Properties.Properties {
+function propertiesOf(scope: ScriptScope): GoogleAppsScript.Properties.Properties {
   return scope === 'user' ? PropertiesService.getUserProperties() : PropertiesService.getDocumentProperties();
 }
 

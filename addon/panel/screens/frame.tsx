@@ -8,6 +8,7 @@ import { useOnce } from '../parts/use-once.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { type Tab, tabs } from '../state/shell.ts';
 import { momentText } from '../words/measure.ts';
+import { PendingNote } from './pending.tsx';
 import { Stock } from './stock.tsx';
 import { WriteBackNote } from './write-back.tsx';
 
@@ -41,6 +42,7 @@ export function Frame() {
       <header class="top">
         <h1>{yard.facts.value?.name ?? 'Heartside'}</h1>
         <Reached />
+        <PendingNote />
       </header>
       <TabBar />
       <div class="screen" id="screen" role="tabpanel" aria-labelledby={`tab-${tab}`} tabIndex={-1}>
@@ -56,10 +58,11 @@ export function Frame() {
 
 /** Shown only when the yard cannot be reached: how old the figures are, and the way to try again. */
 function Reached() {
-  const { shell, yard } = usePanel();
-  const trouble = yard.task.trouble.value;
+  const { shell, yard, reach } = usePanel();
+  const unreached = reach.unreached.value;
+  const trouble = yard.task.trouble.value ?? (unreached === null ? null : ({ kind: 'offline' } as const));
   if (trouble === null) return null;
-  const readAt = yard.readAtMs.value;
+  const readAt = unreached?.asOfMs ?? null;
   const wrongKey = trouble.kind === 'problem' && trouble.problem.status === 401;
   return (
     <div class="banner" role="alert">

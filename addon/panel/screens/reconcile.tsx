@@ -17,7 +17,7 @@ export function Reconcile(props: { readonly session: SessionInFront; readonly on
   const { cuts } = usePanel();
   const measure = useMeasure();
   const { session } = props;
-  const open = session.layouts.filter((layout) => !session.doneBoardIds.includes(layout.boardId));
+  const open = cuts.openLayouts(session);
   const forms = open.map(
     (layout) => cuts.forms.value.get(layout.boardId) ?? formOf(layout, (nm) => measure.length(nm)),
   );

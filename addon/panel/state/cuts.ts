@@ -1,11 +1,12 @@
 /** The cut plan in front, its cutting session, and what the last reconciliation answered. */
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Alternative, Plan } from '../../../worker/contract/plan.ts';
+import type { Alternative, Layout, Plan } from '../../../worker/contract/plan.ts';
 import type { ReconcileRequest } from '../../../worker/contract/session.ts';
 import type { Answer, Body } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
 import type { YardApi } from '../api.ts';
 import { count } from '../words/measure.ts';
+import { keptHere, type Outbox } from './outbox.ts';
 import type { BoardForm } from './reconcile-form.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task, taken } from './task.ts';
@@ -40,11 +41,13 @@ export interface CutsState {
   showCards(): Promise<boolean>;
   reconcile(body: ReconcileRequest): Promise<boolean>;
   leaveReconciled(): void;
+  /** Boards of the session that are not written down yet, here or in the yard. */
+  openLayouts(session: SessionInFront): readonly Layout[];
 }
 
 const standingOrder: readonly Plan['state'][] = ['cutting', 'reserved', 'draft', 'done'];
 
-export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState {
+export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Outbox): CutsState {
   const plan = signal<Plan | null>(null);
   const alternatives = signal<readonly Alternative[] | null>(null);
   const session = signal<SessionInFront | null>(null);
@@ -86,7 +89,13 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
     );
   }
 
+  const openLayouts = (of: SessionInFront) => {
+    const waits = outbox.aboutWaiting('reconcile', of.id);
+    return of.layouts.filter((one) => !of.doneBoardIds.includes(one.boardId) && !waits.has(one.boardId));
+  };
+
   return {
+    openLayouts,
     plan,
     alternatives,
     session,
@@ -188,7 +197,16 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell): CutsState
       const now = session.value;
       if (now === null) return false;
       const done = await writing.run('Writing down what came out', async () => {
-        const result = await api.call('reconcile', { path: { id: now.id }, body });
+        const open = openLayouts(now);
+        const about = body.restAsPlanned ? open.map((one) => one.boardId) : body.boards.map((one) => one.boardId);
+        const tags = open.filter((one) => about.includes(one.boardId)).map((one) => one.tag);
+        const what = `${now.jobName}, what came out of ${tags.join(', ')}`;
+        const result = await outbox.submit({ route: 'reconcile', pathId: now.id, body, what, about });
+        if ('waits' in result) {
+          forms.value = new Map([...forms.value].filter(([boardId]) => !about.includes(boardId)));
+          shell.say(keptHere);
+          return null;
+        }
         if (!result.ok) return taken(result, () => {});
         reconciled.value = result.answer;
         const done = new Set(result.answer.session.doneBoardIds);

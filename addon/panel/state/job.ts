@@ -3,6 +3,7 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 import type { JobView, JobWithParts, PieceStep } from '../../../worker/contract/job.ts';
 import type { Takeoff } from '../../../worker/contract/takeoff.ts';
 import type { YardApi } from '../api.ts';
+import { keptHere, type Outbox, takenOrKept } from './outbox.ts';
 import { makePages, type Pages } from './pages.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task, taken } from './task.ts';
@@ -28,7 +29,7 @@ export interface JobState {
   finish(state: 'done' | 'cancelled' | 'open'): Promise<boolean>;
 }
 
-export function makeJobState(api: YardApi, shell: Shell): JobState {
+export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobState {
   const openId = signal<string | null>(null);
   const job = signal<JobWithParts | null>(null);
   const takeoff = signal<Takeoff | null>(null);
@@ -119,10 +120,20 @@ export function makeJobState(api: YardApi, shell: Shell): JobState {
       const id = openId.value;
       if (id === null) return false;
       const done = await writing.run('Writing it down', async () =>
-        taken(await api.call('movePieces', { path: { id }, body: { steps: [...steps] } }), (answer) => {
-          job.value = answer;
-          shell.say(said);
-        }),
+        takenOrKept(
+          await outbox.submit({
+            route: 'movePieces',
+            pathId: id,
+            body: { steps: [...steps] },
+            what: `${job.value?.name ?? 'Job'}: ${said}`,
+            about: [],
+          }),
+          (answer) => {
+            job.value = answer;
+            shell.say(said);
+          },
+          () => shell.say(keptHere),
+        ),
       );
       if (done) shell.changed();
       return done;

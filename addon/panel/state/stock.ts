@@ -4,6 +4,7 @@ import type { BoardView, Defect, Reading, Warp } from '../../../worker/contract/
 import type { Drawing } from '../../../worker/contract/drawing.ts';
 import type { Body, Query } from '../../../worker/contract/wire.ts';
 import type { YardApi } from '../api.ts';
+import { keptHere, type Outbox, takenOrKept } from './outbox.ts';
 import { makePages, type Pages } from './pages.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task, taken } from './task.ts';
@@ -36,7 +37,7 @@ export interface StockState {
   writeOff(why: string): Promise<boolean>;
 }
 
-export function makeStock(api: YardApi, shell: Shell): StockState {
+export function makeStock(api: YardApi, shell: Shell, outbox: Outbox): StockState {
   const filter = signal<StockFilter>({ words: '', species: '', only: 'all' });
   const speciesSeen = signal<readonly string[]>([]);
   const openId = signal<string | null>(null);
@@ -108,11 +109,22 @@ export function makeStock(api: YardApi, shell: Shell): StockState {
     setWarp: (warp) => change({ warp }, `Warp noted on ${board.value?.tag ?? 'the board'}.`),
     correct: change,
     async addReading(boardId, taking) {
+      const tag = [board.value, ...(boards.items.value ?? [])].find((one) => one?.id === boardId)?.tag ?? 'a board';
       const done = await writing.run('Writing the reading down', async () =>
-        taken(await api.call('readMoisture', { path: { id: boardId }, body: { readings: [taking] } }), (answer) => {
-          if (openId.value === boardId) board.value = answer;
-          shell.say(`${answer.tag}: ${taking.moisturePercent} % on ${taking.on}.`);
-        }),
+        takenOrKept(
+          await outbox.submit({
+            route: 'readMoisture',
+            pathId: boardId,
+            body: { readings: [taking] },
+            what: `Reading of ${tag}: ${taking.moisturePercent} % on ${taking.on}`,
+            about: [boardId],
+          }),
+          (answer) => {
+            if (openId.value === boardId) board.value = answer;
+            shell.say(`${answer.tag}: ${taking.moisturePercent} % on ${taking.on}.`);
+          },
+          () => shell.say(keptHere),
+        ),
       );
       if (done) shell.changed();
       return done;
@@ -121,10 +133,20 @@ export function makeStock(api: YardApi, shell: Shell): StockState {
       const now = board.value;
       if (now === null) return false;
       const done = await writing.run('Writing it off', async () =>
-        taken(await api.call('writeOffBoard', { path: { id: now.id }, body: { why } }), (answer) => {
-          board.value = answer;
-          shell.say(`${answer.tag} is written off.`);
-        }),
+        takenOrKept(
+          await outbox.submit({
+            route: 'writeOffBoard',
+            pathId: now.id,
+            body: { why },
+            what: `${now.tag} written off: ${why}`,
+            about: [now.id],
+          }),
+          (answer) => {
+            board.value = answer;
+            shell.say(`${answer.tag} is written off.`);
+          },
+          () => shell.say(keptHere),
+        ),
       );
       if (done) shell.changed();
       return done;

@@ -9,8 +9,6 @@ export type YardFacts = Answer<'readYard'>;
 
 export interface YardState {
   readonly facts: ReadonlySignal<YardFacts | null>;
-  /** When the facts were read; null before. */
-  readonly readAtMs: ReadonlySignal<number | null>;
   readonly task: Task;
   readonly changing: Task;
   load(): Promise<boolean>;
@@ -19,12 +17,10 @@ export interface YardState {
 
 export function makeYardState(api: YardApi, shell: Shell): YardState {
   const facts = signal<YardFacts | null>(null);
-  const readAtMs = signal<number | null>(null);
   const task = makeTask();
   const changing = makeTask();
   return {
     facts,
-    readAtMs,
     task,
     changing,
     async change(settings) {
@@ -40,7 +36,6 @@ export function makeYardState(api: YardApi, shell: Shell): YardState {
       task.run('Asking the yard', async () =>
         taken(await api.call('readYard'), (answer) => {
           facts.value = answer;
-          readAtMs.value = shell.nowMs();
         }),
       ),
   };
