@@ -53,7 +53,7 @@ test('a reading taken without a connection waits in sight, outlives a reload, an
   await hand.panel.getByText('All', { exact: false }).first().waitFor();
   await hand.panel.getByLabel('all', { exact: true }).check();
   const row = hand.panel.getByRole('list', { name: 'Boards by moisture' }).getByRole('button').first();
-  const tag = (await row.innerText()).split(/\s/)[0] ?? '';
+  const tag = (await row.textContent())?.split(/\s/)[0] ?? '';
   const board: Board = (await ask(`/v1/boards?q=${tag}`)).items.find((one: Board) => one.tag === tag);
   await row.click();
   await breakOff();
@@ -71,12 +71,16 @@ test('a reading taken without a connection waits in sight, outlives a reload, an
   await pageReady(page);
   await hand.sees('1 thing not with the yard yet');
   await hand.sees('What you see is from ');
-  await hand.sees(tag);
+  await hand.sees(/^\d+ boards, /);
   await hand.panel.locator('summary', { hasText: 'not with the yard yet' }).click();
   await hand.sees(`Reading of ${tag}: 9.5 %`);
 
   await mend();
-  await hand.press('Send now');
+  // Unless the sidebar has sent it by itself meanwhile.
+  await hand
+    .button('Send now')
+    .click({ timeout: 5_000 })
+    .catch(() => {});
   await hand.panel.getByText('not with the yard yet').waitFor({ state: 'detached' });
   await expect
     .poll(async () => (await boardNow(board.id)).readings.map((one) => one.moisturePercent))
@@ -89,7 +93,7 @@ test('an answer that is lost on its way is not asked for twice', async () => {
   await hand.open('Drying');
   await hand.panel.getByLabel('all', { exact: true }).check();
   const row = hand.panel.getByRole('list', { name: 'Boards by moisture' }).getByRole('button').nth(1);
-  const tag = (await row.innerText()).split(/\s/)[0] ?? '';
+  const tag = (await row.textContent())?.split(/\s/)[0] ?? '';
   const board: Board = (await ask(`/v1/boards?q=${tag}`)).items.find((one: Board) => one.tag === tag);
   await row.click();
   // The request goes through; its answer does not come back.
