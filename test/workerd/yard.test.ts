@@ -3,6 +3,7 @@ import { evictDurableObject, runInDurableObject } from 'cloudflare:test';
 import { env } from 'cloudflare:workers';
 import { expect, test } from 'vitest';
 import { boardDraft } from '../../worker/contract/board.ts';
+import { crc32 as crc32Of, crcText } from '../../worker/contract/checksum.ts';
 import type { Asker, Command, CommandAnswer, Told, YardDoor } from '../../worker/yard/command.ts';
 
 const INCH = 25_400_000;
@@ -147,4 +148,33 @@ test('a delivery of 2,000 boards fits, although its movement is longer than a ro
   expect(changes).toHaveLength(2_000);
   // The platform's limit for one value is 2 MB.
   expect(JSON.stringify(changes).length).toBeGreaterThan(2_000_000);
+});
+
+test('the yard’s file goes out and in, and the doctor finds both yards sound', async () => {
+  const yard = new Yard('archive-from');
+  await yard.found();
+  await yard.takeIn('C-1', 'C-2');
+  const jobId = await yard.job('Hall table');
+  await yard.tell({ do: 'reserve', jobId, boards: [{ tag: 'C-1' }] });
+  const head = await yard.door.ask(owner, 'archive-head', {});
+  const page = await yard.door.ask(owner, 'archive-page', { afterSeq: 0, upToSeq: 4, chars: 1e6 });
+  const movements = page.ok ? (page.answer?.text ?? '') : '';
+  const lines = `${head.ok ? head.answer?.text : ''}${movements}`.trimEnd().split('\n');
+  const crc32 = crcText(crc32Of(new TextEncoder().encode(movements)));
+  const other = new Yard('archive-to');
+  await other.found();
+  const restored = await other.door.restore(owner, 1, [...lines, JSON.stringify({ end: { movements: 4, crc32 } })]);
+  expect(restored).toEqual({ ok: true, restored: { seq: 4, movements: 4, done: true } });
+  const again = await other.door.ask(owner, 'archive-page', { afterSeq: 0, upToSeq: 4, chars: 1e6 });
+  expect(again).toEqual(page);
+  for (const door of [yard.door, other.door]) {
+    for (let after: string | null = null, parts = 0; ; parts++) {
+      const part = await door.ask(owner, 'doctor', { after });
+      expect(part.ok && part.answer?.findings).toEqual([]);
+      after = (part.ok && part.answer?.next) || null;
+      if (after !== null) continue;
+      expect(parts).toBe(3);
+      break;
+    }
+  }
 });

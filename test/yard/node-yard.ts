@@ -26,8 +26,8 @@ export class NodeYard implements YardDoor {
   readonly core: YardCore;
   readonly #now: () => number;
 
-  constructor(options: { path?: string; newId?: NewId; now?: () => number } = {}) {
-    this.sql = new NodeSql(options.path);
+  constructor(options: { path?: string; sql?: NodeSql; newId?: NewId; now?: () => number } = {}) {
+    this.sql = options.sql ?? new NodeSql(options.path);
     this.#now = options.now ?? Date.now;
     this.core = new YardCore(this.sql, options.newId ?? countedIds(), this.#now);
   }

@@ -1,7 +1,7 @@
 /** A yard lived in at random: every command, sensible and senseless, from one seed, so that a failure can be repeated. */
 import type { BoardOutcome } from '../../worker/contract/session.ts';
 import type { Command } from '../../worker/yard/command.ts';
-import { boardOf, INCH, partOf, type Shop } from './shop.ts';
+import { boardOf, INCH, KERF, partOf, type Shop } from './shop.ts';
 
 export type Random = () => number;
 
@@ -75,13 +75,18 @@ export class RandomHistory {
     const job = this.#shop.ask('job', { jobId });
     const tags = this.#some(this.#inStock(), 3).map((id) => this.#shop.board(id).tag);
     const layouts = tags.map((tag) => {
-      const cuttings = this.#some(job.parts, 2).map((part) => ({
-        key: part.key,
-        ...(part.lamination === null ? {} : { element: this.#upTo(2) }),
-        count: 1 + this.#upTo(2),
-        lengthNm: 20 * INCH,
-        widthNm: (1 + this.#upTo(3)) * INCH,
-      }));
+      let room = Math.floor((this.#shop.board(tag).lengthNm + KERF) / (20 * INCH + KERF));
+      const cuttings = this.#some(job.parts, 2).map((part) => {
+        const count = Math.min(room, 1 + this.#upTo(2));
+        room -= count;
+        return {
+          key: part.key,
+          ...(part.lamination === null ? {} : { element: this.#upTo(2) }),
+          count,
+          lengthNm: 20 * INCH,
+          widthNm: (1 + this.#upTo(3)) * INCH,
+        };
+      });
       return [tag, cuttings] as const;
     });
     return { do: 'keep-plan', plan: this.#shop.plan(jobId, Object.fromEntries(layouts)) };

@@ -74,6 +74,11 @@ export class Shop {
     return new Shop(yard);
   }
 
+  /** A yard that is there already, its owner's key among its keys. */
+  static over(yard: NodeYard): Shop {
+    return new Shop(yard);
+  }
+
   send(command: Command, key = `write-${this.#told++}`, fingerprint = JSON.stringify(command)): CommandAnswer {
     const receipt = { idempotencyKey: key, fingerprint };
     return this.yard.core.command(owner, receipt, command, { atMs: this.atMs, today: this.today });

@@ -5,6 +5,7 @@ export const routeWords: Readonly<Record<RouteName, string>> = {
   readYard: 'The yard: name, settings, counts.',
   changeSettings: "Change the shop's own figures.",
   exportYard: 'The whole yard as one file: JSON lines with every movement; no secrets.',
+  checkYard: 'Check every rule of the yard, a part at a time: go on with "next" until it is null.',
   restoreYard: 'Restore such a file into a newly founded yard. Safe to send again: it goes on where it stopped.',
 
   listKeys: "The yard's keys and feed links, without their secrets; those that ended lately too.",

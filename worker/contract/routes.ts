@@ -30,6 +30,7 @@ export const routes = {
     writes: true,
   },
   exportYard: { method: 'GET', path: '/v1/yard/archive', scope: 'admin', writes: false, stream: 'out' },
+  checkYard: { method: 'GET', path: '/v1/yard/check', scope: 'admin', writes: false },
   restoreYard: { method: 'PUT', path: '/v1/yard/archive', scope: 'admin', writes: false, stream: 'in' },
 
   listKeys: { method: 'GET', path: '/v1/keys', scope: 'admin', writes: false },

@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import { restored } from './archive.ts';
 import * as b from './board.ts';
+import { doctorPage } from './doctor.ts';
 import { drawing } from './drawing.ts';
 import * as j from './job.ts';
 import * as k from './key.ts';
@@ -92,6 +93,7 @@ export const bodies = {
 } as const satisfies Partial<Record<RouteName, z.ZodType>>;
 
 export const queries = {
+  checkYard: z.strictObject({ after: z.string().max(400).optional() }),
   listBoards: z.strictObject({
     ...pageQuery,
     species: s.species.optional(),
@@ -119,6 +121,7 @@ export const answers = {
   readYard: yardView,
   changeSettings: z.strictObject({ settings, seq: s.seq }),
   exportYard: z.string(),
+  checkYard: doctorPage,
   restoreYard: restored,
   listKeys: k.keyList,
   makeKey: k.keyMade,

@@ -4,6 +4,7 @@
  */
 import type { Restored } from '../contract/archive.ts';
 import type { BoardDraft, BoardPatch, BoardView, Reading } from '../contract/board.ts';
+import type { DoctorPage } from '../contract/doctor.ts';
 import type { JobDraft, JobPatch, JobView, JobWithParts, Part, PieceStep } from '../contract/job.ts';
 import type { Feed, KeyView } from '../contract/key.ts';
 import type { Movement, MovementView } from '../contract/movement.ts';
@@ -251,6 +252,8 @@ export interface Questions {
     ask: { readonly afterSeq: number; readonly upToSeq: number; readonly chars: number };
     answer: { readonly text: string; readonly lastSeq: number };
   };
+  /** A part of the check of the whole yard; after is the mark of the part before, null to begin. */
+  doctor: { ask: { readonly after: string | null }; answer: DoctorPage };
 }
 export type QuestionName = keyof Questions;
 

@@ -90,4 +90,10 @@ const restoreYard: Handler<'restoreYard'> = async (call) => {
   return last ?? refuse('bad-request', `Send the yard's file as the body, as it came from GET /v1/yard/archive.`);
 };
 
-export const archiveHandlers = { exportYard, restoreYard };
+const checkYard: Handler<'checkYard'> = async (call) => {
+  const page = await call.ask('doctor', { after: call.query.after ?? null });
+  if (!page.ok) return page;
+  return page.value ? good(page.value) : refuse('not-found', 'There is no such yard.');
+};
+
+export const archiveHandlers = { exportYard, restoreYard, checkYard };

@@ -2,6 +2,7 @@
 import { askArchiveHead, askArchivePage } from '../archive.ts';
 import type { QuestionAnswer, QuestionName, Questions, YardFacts } from '../command.ts';
 import { refused } from '../decision.ts';
+import { askDoctor } from '../doctor/doctor.ts';
 import { type ApiKey, keyRows, keyViewOf } from '../keys.ts';
 import type { Sql } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
@@ -67,10 +68,19 @@ const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
   journal: askJournal,
   'archive-head': askArchiveHead,
   'archive-page': askArchivePage,
+  doctor: askDoctor,
 };
 
 /** Lists that come in pages answer null only for a page mark that is not theirs. */
-const paged: ReadonlySet<QuestionName> = new Set(['boards', 'jobs', 'plans', 'reservations', 'sessions', 'movements']);
+const paged: ReadonlySet<QuestionName> = new Set([
+  'boards',
+  'jobs',
+  'plans',
+  'reservations',
+  'sessions',
+  'movements',
+  'doctor',
+]);
 
 export function answerQuestion<N extends QuestionName>(
   sql: Sql,

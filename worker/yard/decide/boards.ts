@@ -8,6 +8,7 @@ import { type CommandOf, type Decision, moved, notThere, type Refused, refused }
 import { liveBoardByTag, type YardReader, yardSettings } from '../state.ts';
 import { defectFaults, defectsWithin } from './defects.ts';
 import { heldConflict, heldWords, openSessionOn } from './holds.ts';
+import { writeOffBalance } from './wood-balance.ts';
 
 export function notInStock(board: Board): Refused {
   const what = board.state === 'cut-up' ? 'was cut up' : 'was written off';
@@ -121,5 +122,8 @@ export function writeOffBoard(state: YardReader, command: CommandOf<'write-off-b
   }
   const changes = changed('board', board.id, board, { state: 'written-off' });
   const summary = `Wrote off ${board.tag}: ${command.why}`;
-  return moved({ kind: 'board-written-off', summary, changes }, { boardId: board.id });
+  return moved(
+    { kind: 'board-written-off', summary, changes, balances: [writeOffBalance(board)] },
+    { boardId: board.id },
+  );
 }
