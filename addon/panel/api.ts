@@ -8,6 +8,8 @@ export interface CallInput<N extends RouteName> {
   readonly path?: Readonly<Record<string, string>>;
   readonly query?: Query<N>;
   readonly body?: Body<N>;
+  /** A yard's file, for the route that takes one. */
+  readonly file?: string;
   /** Version of the thing edited, for If-Match. */
   readonly version?: number;
   /** Idempotency-Key of a write that keeps one of its own over reloads; else the client takes one. */

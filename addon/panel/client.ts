@@ -44,13 +44,14 @@ export function makeClient(options: ClientOptions): YardApi {
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
       const route: Route = routes[name];
       const url = options.address.replace(/\/+$/, '') + filledPath(route.path, input.path) + queryText(input.query);
-      const body = input.body === undefined ? null : JSON.stringify(input.body);
+      const body = input.file ?? (input.body === undefined ? null : JSON.stringify(input.body));
       const intent = `${name} ${url} ${body ?? ''}`;
       const headers: Record<string, string> = {
         accept: 'application/json, application/problem+json, text/html',
         authorization: `Bearer ${options.key}`,
       };
-      if (body !== null) headers['content-type'] = 'application/json';
+      if (body !== null)
+        headers['content-type'] = input.file === undefined ? 'application/json' : 'application/x-ndjson';
       if (input.version !== undefined) headers['if-match'] = `"s${input.version}"`;
       if (route.writes) {
         const kept = input.intent ?? openIntents.get(intent) ?? options.newId();
@@ -90,7 +91,7 @@ async function sent<N extends RouteName>(
   }
   const type = response.headers.get('content-type') ?? '';
   if (!response.ok) return { ok: false, problem: problemOf(response, type, text) };
-  if (type.startsWith('text/html')) return { ok: true, answer: text as Answer<N> };
+  if (/^text\/html|x-ndjson/.test(type)) return { ok: true, answer: text as Answer<N> };
   const answer = parsed(text);
   if (answer === undefined) return { ok: false, problem: strangeAnswer(response) };
   return { ok: true, answer: answer as Answer<N> };

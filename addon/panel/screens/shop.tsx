@@ -5,6 +5,7 @@ import { Facts, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { count, percentText } from '../words/measure.ts';
+import { YardCare } from './shop-copy.tsx';
 import { Figures } from './shop-figures.tsx';
 import { Keys } from './shop-keys.tsx';
 import { Prices } from './shop-prices.tsx';
@@ -37,6 +38,7 @@ export function Shop() {
           {facts.you.scopes.includes('admin') ? <Keys /> : null}
         </>
       )}
+      <YardCare />
       <Section title="This sheet">
         {last === null ? (
           <p class="hint">Nothing was written into it since the sidebar opened.</p>
