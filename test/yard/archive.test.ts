@@ -103,6 +103,10 @@ test('a yard with movements of its own is never overwritten', async () => {
   const before = tablesOf(other);
   expect(restore(other, file)).toMatchObject({ ok: false, refusal: { why: 'yard-not-empty' } });
   expect(tablesOf(other)).toEqual(before);
+  // One that only has keys of its own still counts as new.
+  const keyed = await Shop.open();
+  keyed.giveKey({ keyId: 'hand', digest: 'c'.repeat(64), label: 'Hand', scopes: ['read'] });
+  expect(restore(keyed, file)).toMatchObject({ ok: true });
   // Nor one that was restored and used since.
   const third = await Shop.open();
   restore(third, file);

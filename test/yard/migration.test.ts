@@ -5,13 +5,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { stateDifference } from '../../worker/yard/memory-state.ts';
 import { SCHEMA_VERSION, schemaVersion } from '../../worker/yard/schema.ts';
 import type { Sql } from '../../worker/yard/sql.ts';
 import { checkUp } from './check-up.ts';
 import { NodeSql } from './node-sql.ts';
 import { NodeYard } from './node-yard.ts';
-import { Shop } from './shop.ts';
-import { fileOf, restore, tablesOf } from './yard-file.ts';
+import { memoryCopy, Shop } from './shop.ts';
+import { fileOf, restore } from './yard-file.ts';
 
 const folder = join(import.meta.dirname, 'golden');
 const files = readdirSync(folder).filter((name) => name.endsWith('.sql'));
@@ -36,7 +37,14 @@ test('every schema before this one has its golden yard', () => {
   expect(files.sort()).toEqual(Array.from({ length: SCHEMA_VERSION - 1 }, (_, at) => `schema-${at + 1}.sql`).sort());
 });
 
+/** For each schema something that the step from it stumbles over. */
+const stumbles: Readonly<Record<string, readonly string[]>> = {
+  'schema-1.sql': ['CREATE TABLE identity (in_the_way TEXT)'],
+  'schema-2.sql': ['ALTER TABLE api_key ADD COLUMN feed TEXT'],
+};
+
 for (const name of files) {
+  const inTheWay = stumbles[name] ?? [];
   const version = Number(/\d+/.exec(name)?.[0]);
 
   test(`a yard of schema ${version} is brought up to ${SCHEMA_VERSION} and lives on`, async () => {
@@ -56,7 +64,8 @@ for (const name of files) {
     // Its file restores as any other's.
     const other = await Shop.open();
     expect(restore(other, fileOf(shop))).toMatchObject({ ok: true, restored: { done: true } });
-    expect(tablesOf(other)).toEqual(tablesOf(shop));
+    expect(stateDifference(memoryCopy(other.yard), memoryCopy(shop.yard))).toBeNull();
+    expect(fileOf(other)).toEqual(fileOf(shop));
     // What was answered then is still known, and it takes the next write.
     const draft = { name: 'Next', dueOn: null, note: '' };
     const reused = shop.send({ do: 'open-job', draft }, 'write-0');
@@ -68,8 +77,8 @@ for (const name of files) {
   test(`a yard of schema ${version} that cannot be brought up stays as it was`, () => {
     const sql = new NodeSql();
     sql.run(golden(name).text);
-    // In the way of what the next migration makes.
-    sql.run('CREATE TABLE identity (in_the_way TEXT)');
+    // In the way of what the last migration makes.
+    for (const statement of inTheWay) sql.run(statement);
     const before = sql.rows('SELECT * FROM sqlite_master');
     expect(() => new NodeYard({ sql })).toThrow();
     expect(sql.rows('SELECT * FROM sqlite_master')).toEqual(before);

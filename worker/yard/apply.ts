@@ -1,5 +1,6 @@
 /** Folding a movement into the state. A mismatch between what a change says was there and what is there is a bug, so it throws. */
 import type { Change, EntityKind, Movement } from '../contract/movement.ts';
+import { inTodaysForm } from './earlier-forms.ts';
 import { sameValue } from './same-value.ts';
 import type { Entities, YardState } from './state.ts';
 
@@ -24,7 +25,8 @@ export function entityAfter<K extends EntityKind>(
     }
   }
   if (change.now === null) return null;
-  return { ...present, ...change.now, version: seq } as Entities[K];
+  const after = { ...present, ...change.now, version: seq } as Entities[K];
+  return inTodaysForm<K>(change.entity, after);
 }
 
 export function apply(state: YardState, movement: Movement): void {

@@ -67,6 +67,8 @@ export function askArchivePage(sql: Sql, ask: Questions['archive-page']['ask']):
 type RestoringRow = { header: string; crc: number; done: number };
 const READ_RESTORING = 'SELECT header, crc, done FROM restoring';
 const IS_RESTORING = 'SELECT 1 AS yes FROM restoring WHERE done = 0';
+/** Anything but its founding and its keys. */
+const HAS_LIVED = "SELECT 1 AS yes FROM journal WHERE kind <> 'yard-founded' AND kind NOT LIKE 'key-%' LIMIT 1";
 const WRITE_RESTORING = `INSERT INTO restoring (id, header, crc, done) VALUES (1, ?, ?, ?)
   ON CONFLICT (id) DO UPDATE SET header = excluded.header, crc = excluded.crc, done = excluded.done`;
 
@@ -127,7 +129,7 @@ class Restore {
     }
     const text = JSON.stringify(header);
     if (this.#row?.header === text && (this.#row.done === 0 || this.#seq === header.movements)) return;
-    const isEmpty = this.#row ? this.#row.done === 0 : this.#seq === 1;
+    const isEmpty = this.#row ? this.#row.done === 0 : this.#sql.row(HAS_LIVED) === null;
     if (!isEmpty) {
       const words = `This yard has ${this.#seq} movements of its own; a file is restored into a newly founded yard only.`;
       throw new NotRestored('yard-not-empty', this.#line, words);

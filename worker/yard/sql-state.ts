@@ -8,6 +8,7 @@ import type { Job } from '../contract/job.ts';
 import type { EntityKind, Movement } from '../contract/movement.ts';
 import type { Plan, PlanBody } from '../contract/plan.ts';
 import type { Reservation, Session } from '../contract/session.ts';
+import { inTodaysForm } from './earlier-forms.ts';
 import { readLongText, writeLongText } from './long-text.ts';
 import type { Sql } from './sql.ts';
 import { appendMovement, readMovement } from './sql-journal.ts';
@@ -171,7 +172,8 @@ export class SqlState implements YardState {
     const text = readLongText(this.#sql, 'plan_text', row.id);
     if (text === null) throw new Error(`plan ${row.id} has lost its layouts`);
     const body = JSON.parse(text) as PlanBody;
-    return { ...body, id: row.id, state: row.state, madeAtMs: row.made_at_ms, version: row.version };
+    const plan = { ...body, id: row.id, state: row.state, madeAtMs: row.made_at_ms, version: row.version };
+    return inTodaysForm('plan', plan);
   }
 
   #putPlan(id: string, plan: Plan): void {

@@ -83,7 +83,7 @@ export function YardCare() {
           Check the yard
         </Button>
       </div>
-      {facts.seq > 1 ? null : (
+      {facts.boards.inStock > 0 || facts.openJobs > 0 ? null : (
         <label class="field">
           Restore a copy into this new yard
           <input
