@@ -1,6 +1,7 @@
 /**
  * Yards of every earlier schema, as they lay on disk then (golden/, written by the code of that time and never since),
- * opened by today's code: the same stock, the same tables as a new yard has, and nothing broken.
+ * opened by today's code: the same stock, the same tables as a new yard has, and nothing broken. A finding of "form" here
+ * means that a thing of the contract has a new field: say in yard/earlier-forms.ts what an old one has in its place.
  */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';

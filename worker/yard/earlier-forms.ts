@@ -6,11 +6,21 @@ import type { EntityKind } from '../contract/movement.ts';
 import type { Plan } from '../contract/plan.ts';
 import type { Entities } from './state.ts';
 
-/** Plans of before they could follow another carry neither field. */
-type EarlierPlan = Omit<Plan, 'continues' | 'changes'> & Partial<Pick<Plan, 'continues' | 'changes'>>;
+/** What a plan says since it can follow another, and since there is more than one aim. */
+type Later = 'continues' | 'changes' | 'aim' | 'cutCount' | 'settingCount';
+type EarlierPlan = Omit<Plan, Later> & Partial<Pick<Plan, Later>>;
 
 function planNow(plan: EarlierPlan): Plan {
-  return { ...plan, continues: plan.continues ?? null, changes: plan.changes ?? [] };
+  const cutCount = plan.cutCount ?? plan.layouts.reduce((sum, layout) => sum + layout.cuts.length, 0);
+  return {
+    ...plan,
+    continues: plan.continues ?? null,
+    changes: plan.changes ?? [],
+    aim: plan.aim ?? 'least-cost',
+    cutCount,
+    // Not counted then: each cut with a setting of its own is the most that it can have been.
+    settingCount: plan.settingCount ?? cutCount,
+  };
 }
 
 export function inTodaysForm<K extends EntityKind>(kind: K, thing: Entities[K]): Entities[K] {
