@@ -67,6 +67,9 @@ export interface Call<N extends RouteName> {
   ) => Promise<Outcome<Questions[Q]['answer'] | null>>;
 }
 
+/** What a look-up needs of a call: the way to ask the yard, whichever the route. */
+export type Asking = Pick<Call<never>, 'ask'>;
+
 export type Outcome<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly refusal: Refusal };
 export const good = <T>(value: T): Outcome<T> => ({ ok: true, value });
 export const refuse = (

@@ -5,7 +5,7 @@ import type { Answer } from '../../contract/wire.ts';
 import { drawBoard } from '../../planner/drawing.ts';
 import type { Species } from '../../wood/species.ts';
 import { readBoardRows } from '../rows.ts';
-import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { shopBook } from './wood-call.ts';
 
 const noBoard = refuse('not-found', 'There is no such board in this yard.');
@@ -16,7 +16,7 @@ export const pageAsk = (query: { readonly after?: string | undefined; readonly l
   limit: query.limit ?? limits.pageDefault,
 });
 
-async function boardOf(call: Call<never>, boardId: string): Promise<Outcome<BoardView>> {
+async function boardOf(call: Asking, boardId: string): Promise<Outcome<BoardView>> {
   const found = await call.ask('board', { boardId });
   if (!found.ok) return found;
   return found.value ? good(found.value) : noBoard;
@@ -24,7 +24,7 @@ async function boardOf(call: Call<never>, boardId: string): Promise<Outcome<Boar
 
 /** The key of the wood that a text names; null where none is given. */
 async function speciesKey(
-  call: Call<never>,
+  call: Asking,
   written: string | undefined,
   pointer: string,
 ): Promise<Outcome<Species['key'] | null>> {
@@ -38,7 +38,7 @@ async function speciesKey(
 }
 
 const takeInBoards: Handler<'takeInBoards'> = async (call) => {
-  const book = await shopBook(call as Call<never>);
+  const book = await shopBook(call);
   if (!book.ok) return book;
   const read = readBoardRows(call.body.boards, book.value);
   const told = await call.tell({
@@ -53,7 +53,7 @@ const takeInBoards: Handler<'takeInBoards'> = async (call) => {
 
 const listBoards: Handler<'listBoards'> = async (call) => {
   const { after, limit, species, ...filter } = call.query;
-  const wood = await speciesKey(call as Call<never>, species, 'species');
+  const wood = await speciesKey(call, species, 'species');
   if (!wood.ok) return wood;
   const page = await call.ask('boards', {
     filter: { ...filter, ...(wood.value ? { species: wood.value } : {}) },
@@ -63,10 +63,10 @@ const listBoards: Handler<'listBoards'> = async (call) => {
   return good({ items: [...(page.value?.items ?? [])], next: page.value?.next ?? null });
 };
 
-const readBoard: Handler<'readBoard'> = (call) => boardOf(call as Call<never>, call.path.id ?? '');
+const readBoard: Handler<'readBoard'> = (call) => boardOf(call, call.path.id ?? '');
 
 const drawOne: Handler<'drawBoard'> = async (call) => {
-  const board = await boardOf(call as Call<never>, call.path.id ?? '');
+  const board = await boardOf(call, call.path.id ?? '');
   if (!board.ok) return board;
   const facts = await call.ask('yard-facts', {});
   if (!facts.ok) return facts;
@@ -76,23 +76,23 @@ const drawOne: Handler<'drawBoard'> = async (call) => {
 
 const correctBoard: Handler<'correctBoard'> = async (call) => {
   const boardId = call.path.id ?? '';
-  const wood = await speciesKey(call as Call<never>, call.body.species, '/species');
+  const wood = await speciesKey(call, call.body.species, '/species');
   if (!wood.ok) return wood;
   const patch = wood.value ? { ...call.body, species: wood.value } : call.body;
   const told = await call.tell({ do: 'correct-board', boardId, ifVersion: call.version, patch });
-  return told.ok ? boardOf(call as Call<never>, boardId) : told;
+  return told.ok ? boardOf(call, boardId) : told;
 };
 
 const readMoisture: Handler<'readMoisture'> = async (call) => {
   const boardId = call.path.id ?? '';
   const told = await call.tell({ do: 'read-moisture', boardId, readings: call.body.readings });
-  return told.ok ? boardOf(call as Call<never>, boardId) : told;
+  return told.ok ? boardOf(call, boardId) : told;
 };
 
 const writeOffBoard: Handler<'writeOffBoard'> = async (call) => {
   const boardId = call.path.id ?? '';
   const told = await call.tell({ do: 'write-off-board', boardId, why: call.body.why });
-  return told.ok ? boardOf(call as Call<never>, boardId) : told;
+  return told.ok ? boardOf(call, boardId) : told;
 };
 
 type TagStatus = Answer<'boardStatus'>['rows'][number];

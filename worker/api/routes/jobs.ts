@@ -3,19 +3,19 @@ import type { JobView, JobWithParts } from '../../contract/job.ts';
 import { takeoff } from '../../takeoff/takeoff.ts';
 import { bookWith } from '../../wood/own-wood.ts';
 import { readPartRows } from '../rows.ts';
-import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
 import { shopBook } from './wood-call.ts';
 
 export const noJob = refuse('not-found', 'There is no such job in this yard.');
 
-async function jobWithParts(call: Call<never>, jobId: string): Promise<Outcome<JobWithParts>> {
+async function jobWithParts(call: Asking, jobId: string): Promise<Outcome<JobWithParts>> {
   const found = await call.ask('job', { jobId });
   if (!found.ok) return found;
   return found.value ? good(found.value) : noJob;
 }
 
-async function jobView(call: Call<never>, jobId: string): Promise<Outcome<JobView>> {
+async function jobView(call: Asking, jobId: string): Promise<Outcome<JobView>> {
   const job = await jobWithParts(call, jobId);
   if (!job.ok) return job;
   const { parts: _, ...view } = job.value;
@@ -24,7 +24,7 @@ async function jobView(call: Call<never>, jobId: string): Promise<Outcome<JobVie
 
 const openJob: Handler<'openJob'> = async (call) => {
   const told = await call.tell({ do: 'open-job', draft: call.body });
-  return told.ok ? jobView(call as Call<never>, told.value.jobId ?? '') : told;
+  return told.ok ? jobView(call, told.value.jobId ?? '') : told;
 };
 
 const listJobs: Handler<'listJobs'> = async (call) => {
@@ -33,17 +33,17 @@ const listJobs: Handler<'listJobs'> = async (call) => {
   return good({ items: [...(page.value?.items ?? [])], next: page.value?.next ?? null });
 };
 
-const readJob: Handler<'readJob'> = (call) => jobWithParts(call as Call<never>, call.path.id ?? '');
+const readJob: Handler<'readJob'> = (call) => jobWithParts(call, call.path.id ?? '');
 
 const changeJob: Handler<'changeJob'> = async (call) => {
   const jobId = call.path.id ?? '';
   const told = await call.tell({ do: 'change-job', jobId, ifVersion: call.version, patch: call.body });
-  return told.ok ? jobView(call as Call<never>, jobId) : told;
+  return told.ok ? jobView(call, jobId) : told;
 };
 
 const setCutList: Handler<'setCutList'> = async (call) => {
   const jobId = call.path.id ?? '';
-  const book = await shopBook(call as Call<never>);
+  const book = await shopBook(call);
   if (!book.ok) return book;
   const read = readPartRows(call.body.parts, book.value);
   const told = await call.tell({
@@ -55,7 +55,7 @@ const setCutList: Handler<'setCutList'> = async (call) => {
     ifVersion: null,
   });
   if (!told.ok) return told;
-  const job = await jobWithParts(call as Call<never>, jobId);
+  const job = await jobWithParts(call, jobId);
   if (!job.ok) return job;
   return good({ job: job.value, faults: [...(told.value.faults ?? [])], notes: [...(told.value.notes ?? [])] });
 };
@@ -63,7 +63,7 @@ const setCutList: Handler<'setCutList'> = async (call) => {
 const movePieces: Handler<'movePieces'> = async (call) => {
   const jobId = call.path.id ?? '';
   const told = await call.tell({ do: 'move-pieces', jobId, steps: call.body.steps });
-  return told.ok ? jobWithParts(call as Call<never>, jobId) : told;
+  return told.ok ? jobWithParts(call, jobId) : told;
 };
 
 const takeoffParts: Handler<'takeoffParts'> = async (call) => {

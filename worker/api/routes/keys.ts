@@ -8,13 +8,15 @@ const DAY_MS = 86_400_000;
 const expiry = (days: number | null, nowMs: number) => (days === null ? null : nowMs + days * DAY_MS);
 
 /** What is shown of a new key, once: the key itself, or the address of the link. */
-function secretOf(call: Call<never>, key: KeyView, minted: MintedKey): string {
+type Minting = Pick<Call<never>, 'yardId' | 'origin' | 'mint' | 'tell'>;
+
+function secretOf(call: Minting, key: KeyView, minted: MintedKey): string {
   const { yardId, origin } = call;
   return key.feed ? `${origin}/feeds/${feedToken(yardId, minted)}.csv` : keyText(yardId, minted);
 }
 
 async function made(
-  call: Call<never>,
+  call: Minting,
   command: (minted: MintedKey) => KeyCommand,
 ): Promise<Outcome<{ key: KeyView; secret: string }>> {
   const minted = await call.mint();
@@ -32,7 +34,7 @@ const listKeys: Handler<'listKeys'> = async (call) => {
 
 const makeKey: Handler<'makeKey'> = (call) => {
   const { label, role, days } = call.body;
-  return made(call as Call<never>, ({ keyId, digest }) => ({
+  return made(call, ({ keyId, digest }) => ({
     do: 'make-key',
     key: { keyId, digest, label, scopes: roleScopes[role], expiresAtMs: expiry(days, call.nowMs) },
   }));
@@ -47,7 +49,7 @@ const makeFeed: Handler<'makeFeed'> = async (call) => {
       { pointer: '/jobId', field: 'jobId', help: 'missing; it is needed' },
     ]);
   }
-  return made(call as Call<never>, ({ keyId, digest }) => ({
+  return made(call, ({ keyId, digest }) => ({
     do: 'make-key',
     key: {
       keyId,
@@ -61,7 +63,7 @@ const makeFeed: Handler<'makeFeed'> = async (call) => {
 };
 
 const rotateKey: Handler<'rotateKey'> = (call) =>
-  made(call as Call<never>, ({ keyId, digest }) => ({
+  made(call, ({ keyId, digest }) => ({
     do: 'rotate-key',
     keyId: call.path.id ?? '',
     next: { keyId, digest },

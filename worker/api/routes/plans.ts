@@ -4,13 +4,13 @@ import type { Answer } from '../../contract/wire.ts';
 import { type CuttingInput, planCutting } from '../../planner/shop.ts';
 import { alternativesFor } from '../../planner/shop-alternatives.ts';
 import { type ReplanInput, replanCutting } from '../../planner/shop-replan.ts';
-import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { type Asking, type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
 
 export const noPlan = refuse('not-found', 'There is no such plan in this yard.');
 
-export async function planOf(call: Call<never>, planId: string): Promise<Outcome<Plan>> {
+export async function planOf(call: Asking, planId: string): Promise<Outcome<Plan>> {
   const found = await call.ask('plan', { planId });
   if (!found.ok) return found;
   return found.value ? good(found.value) : noPlan;
@@ -29,7 +29,7 @@ async function earlierPlan(
   jobId: string,
   planId: string,
 ): Promise<Outcome<Pick<ReplanInput, 'plan' | 'atTheSaw'>>> {
-  const plan = await planOf(call as Call<never>, planId);
+  const plan = await planOf(call, planId);
   if (!plan.ok) return plan;
   if (plan.value.jobId !== jobId) return refuse('not-found', 'The plan to continue belongs to another job.');
   const sessions = await call.ask('sessions', { jobId, state: 'open', page: { after: null, limit: 200 } });
@@ -61,7 +61,7 @@ const planJob: Handler<'planJob'> = async (call) => {
   const planned = before ? replanCutting({ ...input, ...before.value }) : planCutting(input);
   if (!planned.ok) return { ok: false, refusal: planned.refusal };
   const told = await call.tell({ do: 'keep-plan', plan: planned.plan });
-  return told.ok ? planOf(call as Call<never>, told.value.planId ?? '') : told;
+  return told.ok ? planOf(call, told.value.planId ?? '') : told;
 };
 
 const planAlternatives: Handler<'planAlternatives'> = async (call) => {
@@ -82,17 +82,17 @@ const listPlans: Handler<'listPlans'> = async (call) => {
   return page.value ? good({ items: page.value.items.map(summaryOf), next: page.value.next }) : noJob;
 };
 
-const readPlan: Handler<'readPlan'> = (call) => planOf(call as Call<never>, call.path.id ?? '');
+const readPlan: Handler<'readPlan'> = (call) => planOf(call, call.path.id ?? '');
 
 const dropPlan: Handler<'dropPlan'> = async (call) => {
   const planId = call.path.id ?? '';
   const told = await call.tell({ do: 'drop-plan', planId });
   if (!told.ok) return told;
-  const plan = await planOf(call as Call<never>, planId);
+  const plan = await planOf(call, planId);
   return plan.ok ? good(summaryOf(plan.value)) : plan;
 };
 
-async function reservationsOf(call: Call<never>, ids: readonly string[]) {
+async function reservationsOf(call: Asking, ids: readonly string[]) {
   const found = await call.ask('reservations-by-id', { ids });
   if (!found.ok) return found;
   return good([...(found.value ?? [])]);
@@ -102,16 +102,16 @@ const reservePlan: Handler<'reservePlan'> = async (call) => {
   const planId = call.path.id ?? '';
   const told = await call.tell({ do: 'reserve-plan', planId, how: call.body.how });
   if (!told.ok) return told;
-  const plan = await planOf(call as Call<never>, planId);
+  const plan = await planOf(call, planId);
   if (!plan.ok) return plan;
-  const reservations = await reservationsOf(call as Call<never>, told.value.reservationIds ?? []);
+  const reservations = await reservationsOf(call, told.value.reservationIds ?? []);
   return reservations.ok ? good({ plan: summaryOf(plan.value), reservations: reservations.value }) : reservations;
 };
 
 const reserve: Handler<'reserve'> = async (call) => {
   const told = await call.tell({ do: 'reserve', jobId: call.body.jobId, boards: call.body.boards });
   if (!told.ok) return told;
-  const reservations = await reservationsOf(call as Call<never>, told.value.reservationIds ?? []);
+  const reservations = await reservationsOf(call, told.value.reservationIds ?? []);
   return reservations.ok ? good({ reservations: reservations.value, seq: told.value.seq }) : reservations;
 };
 

@@ -3,7 +3,7 @@ import type { Layout } from '../../contract/plan.ts';
 import type { Answer } from '../../contract/wire.ts';
 import type { SessionView } from '../../yard/command.ts';
 import { cutCardsPage } from '../cards/page.ts';
-import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
 import { planOf } from './plans.ts';
@@ -11,7 +11,7 @@ import { planOf } from './plans.ts';
 const noSession = refuse('not-found', 'There is no such cutting session in this yard.');
 
 async function sessionOf(
-  call: Call<never>,
+  call: Asking,
   sessionId: string,
 ): Promise<Outcome<{ readonly session: SessionView; readonly layouts: Layout[] }>> {
   const found = await call.ask('session', { sessionId });
@@ -23,7 +23,7 @@ async function sessionOf(
   return good({ session, layouts: plan.value.layouts.filter((layout) => session.boardIds.includes(layout.boardId)) });
 }
 
-async function sessionAnswer(call: Call<never>, sessionId: string): Promise<Outcome<Answer<'readSession'>>> {
+async function sessionAnswer(call: Asking, sessionId: string): Promise<Outcome<Answer<'readSession'>>> {
   const found = await sessionOf(call, sessionId);
   return found.ok ? good({ ...found.value.session, layouts: found.value.layouts }) : found;
 }
@@ -34,7 +34,7 @@ const openSession: Handler<'openSession'> = async (call) => {
     planId: call.path.id ?? '',
     boardIds: call.body.boardIds ?? null,
   });
-  return told.ok ? sessionAnswer(call as Call<never>, told.value.sessionId ?? '') : told;
+  return told.ok ? sessionAnswer(call, told.value.sessionId ?? '') : told;
 };
 
 const listSessions: Handler<'listSessions'> = async (call) => {
@@ -44,10 +44,10 @@ const listSessions: Handler<'listSessions'> = async (call) => {
   return good({ items: [...(page.value?.items ?? [])], next: page.value?.next ?? null });
 };
 
-const readSession: Handler<'readSession'> = (call) => sessionAnswer(call as Call<never>, call.path.id ?? '');
+const readSession: Handler<'readSession'> = (call) => sessionAnswer(call, call.path.id ?? '');
 
 const readCutCards: Handler<'readCutCards'> = async (call) => {
-  const found = await sessionOf(call as Call<never>, call.path.id ?? '');
+  const found = await sessionOf(call, call.path.id ?? '');
   if (!found.ok) return found;
   const { session, layouts } = found.value;
   const snapshot = await call.ask('snapshot', { jobIds: [session.jobId] });

@@ -5,7 +5,7 @@ import type { Answer } from '../../contract/wire.ts';
 import { bookWith } from '../../wood/own-wood.ts';
 import type { Result } from '../../wood/result.ts';
 import type { Species, SpeciesBook } from '../../wood/species.ts';
-import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { type Asking, type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 
 /** One field that cannot be, with what would be right. */
 export function refusedAt(pointer: string, help: string): Outcome<never> {
@@ -26,7 +26,7 @@ export function worked<N extends RouteName>(
 }
 
 /** The shop's woods, its own among them; asking for them proves the key. */
-export async function shopBook(call: Call<RouteName>): Promise<Outcome<SpeciesBook>> {
+export async function shopBook(call: Asking): Promise<Outcome<SpeciesBook>> {
   const facts = await call.ask('yard-facts', {});
   if (!facts.ok) return facts;
   return facts.value ? good(bookWith(facts.value.settings.ownWoods)) : refuse('not-found', 'There is no such yard.');

@@ -19,16 +19,19 @@ import { boardsAtTheSaw, boardsChangedSince, piecesNoLongerWanted, planStep } fr
 
 /** Between the offcuts at the two ends, if those are the board's full width to its very end: a crosscut frees each. */
 export function runUsed(layout: Layout): Run {
+  if (layout.pieces.length === 0) return { fromNm: 0, toNm: layout.lengthNm };
   const ends = layout.offcuts.filter((rest) => rest.leftNm === 0 && rest.rightNm === layout.widthNm);
-  const near = ends.find((rest) => rest.fromNm === 0 && rest.toNm < layout.lengthNm);
-  const far = ends.find((rest) => rest.toNm === layout.lengthNm && rest.fromNm > 0);
+  const near = ends.find((rest) => rest.fromNm === 0);
+  const far = ends.find((rest) => rest.toNm === layout.lengthNm);
   return { fromNm: near?.toNm ?? 0, toNm: far?.fromNm ?? layout.lengthNm };
 }
 
 /** All of the board around the plan's pieces that no other holds: the whole board where nobody does. */
-export function freeRunAround(layout: Layout, lengthNm: number, others: readonly Run[]): Run {
-  const firstNm = Math.min(...layout.pieces.map((piece) => piece.fromNm));
-  const lastNm = Math.max(...layout.pieces.map((piece) => piece.toNm));
+export function freeRunAround(layout: Layout, others: readonly Run[]): Run {
+  const { pieces, lengthNm } = layout;
+  if (pieces.length === 0) return { fromNm: 0, toNm: lengthNm };
+  const firstNm = Math.min(...pieces.map((piece) => piece.fromNm));
+  const lastNm = Math.max(...pieces.map((piece) => piece.toNm));
   return {
     fromNm: Math.max(0, ...others.map((held) => held.toNm).filter((endNm) => endNm <= firstNm)),
     toNm: Math.min(lengthNm, ...others.map((held) => held.fromNm).filter((startNm) => startNm >= lastNm)),
@@ -134,7 +137,7 @@ export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'
     if (!board) return [];
     const givenUp = earlier.reservationIds;
     const others = state.reservationsOnBoard(board.id).filter((held) => !givenUp.has(held.id) && isForeign(held, plan));
-    const run = command.how === 'runs' ? runUsed(layout) : freeRunAround(layout, board.lengthNm, others);
+    const run = command.how === 'runs' ? runUsed(layout) : freeRunAround(layout, others);
     return [hold(state, board, run, plan, givenUp, occasion)];
   });
   const conflicts = holdings.flatMap((holding) => holding.conflicts);
