@@ -30,6 +30,7 @@ export const excelPages = (address = process.env.HEARTSIDE_ADDRESS ?? ADDRESS_HE
 const PANE_HEADERS = `
 /excel/*
   ! Content-Security-Policy
+  ! Cross-Origin-Opener-Policy
   Content-Security-Policy: default-src 'none'; script-src 'self' https://appsforoffice.microsoft.com; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; connect-src 'self' https:; frame-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors https://*.officeapps.live.com https://*.office.com https://*.microsoft365.com https://*.cloud.microsoft https://*.sharepoint.com https://*.live.com
 `;
 

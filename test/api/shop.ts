@@ -1,5 +1,9 @@
 /** A whole service in memory: the HTTP app over yards in node:sqlite, with a clock of its own. */
 import { createApp } from '../../worker/api/app.ts';
+import { BucketLimiter } from '../../worker/api/limiter.ts';
+import type { Log } from '../../worker/api/log.ts';
+import type { Env } from '../../worker/api/serve.ts';
+import type { YardDoor } from '../../worker/yard/command.ts';
 import { NodeYard } from '../yard/node-yard.ts';
 
 export interface Answered {
@@ -16,16 +20,29 @@ export interface Client {
   send(method: string, path: string, body?: unknown, headers?: Record<string, string>): Promise<Answered>;
 }
 
-const env = { ADMIN_KEY: 'admin-key-of-the-tests', KEY_PEPPER: 'pepper-of-the-tests' };
+const secrets = { ADMIN_KEY: 'admin-key-of-the-tests', KEY_PEPPER: 'pepper-of-the-tests' };
 
-export function openShop(startMs = Date.parse('2026-11-20T10:00:00Z')) {
+export interface ShopOptions {
+  readonly log?: Log;
+  /** Whether the rates of worker/api/limiter.ts hold. */
+  readonly limited?: boolean;
+  readonly env?: Partial<Env>;
+  /** Stands between the app and each yard. */
+  readonly between?: (yard: YardDoor) => YardDoor;
+}
+
+export function openShop(startMs = Date.parse('2026-11-20T10:00:00Z'), options: ShopOptions = {}) {
   const yards = new Map<string, NodeYard>();
   let nowMs = startMs;
-  const app = createApp<typeof env>({
+  const bucket = new BucketLimiter(() => nowMs);
+  const env: Env = { ...secrets, ...options.env };
+  const app = createApp<Env>({
+    ...(options.log ? { log: options.log } : {}),
+    ...(options.limited ? { limiter: () => bucket } : {}),
     door: (_env, yardId) => {
       const yard = yards.get(yardId) ?? new NodeYard({ now: () => nowMs });
       yards.set(yardId, yard);
-      return yard;
+      return options.between ? options.between(yard) : yard;
     },
     nowMs: () => nowMs,
   });
@@ -68,7 +85,7 @@ export function openShop(startMs = Date.parse('2026-11-20T10:00:00Z')) {
   }
 
   async function foundYard(name: string): Promise<Client> {
-    const founded = await request('POST', '/v1/yards', { name }, { authorization: `Bearer ${env.ADMIN_KEY}` });
+    const founded = await request('POST', '/v1/yards', { name }, { authorization: `Bearer ${secrets.ADMIN_KEY}` });
     if (founded.status !== 201) throw new Error(`founding failed: ${founded.text}`);
     return client(founded.json.yardId, founded.json.key);
   }

@@ -1,19 +1,20 @@
-/** The HTTP app: every route of the contract, the founding of yards, health and the document. It knows the yard only by its door. */
+/** The HTTP app: every route of the contract, and those of the service itself. It knows the yard only by its door. */
 import { Hono } from 'hono';
+import { limits } from '../contract/limits.ts';
 import { type RouteName, routes } from '../contract/routes.ts';
 import { serveFeed } from './feeds.ts';
+import { front, newRequestId } from './front.ts';
 import { handlers } from './handlers.ts';
+import { errorLine } from './log.ts';
 import { openApiDocument } from './open-api.ts';
-import { problemResponse } from './problem.ts';
-import { type Deps, type Env, serve, type Vars } from './serve.ts';
-import { foundYard, giveOwnerKey } from './service.ts';
+import { Busy, patientDoor, Turnstile } from './patient-door.ts';
+import { problemResponse, refusalResponse } from './problem.ts';
+import { type Deps, type Env, type Inside, serve, type Vars } from './serve.ts';
+import { foundYard, giveOwnerKey, health, metrics } from './service.ts';
+import { Tally } from './tally.ts';
 
 /** {id} of the contract in the router's spelling. */
 const routerPath = (path: string) => path.replaceAll(/\{(\w+)\}/g, ':$1');
-
-function newRequestId(): string {
-  return `rq_${crypto.randomUUID().replaceAll('-', '').slice(0, 16)}`;
-}
 
 /** The methods that an address takes, of all routes registered. */
 function methodsAt(
@@ -28,25 +29,33 @@ function methodsAt(
   return [...new Set(found)];
 }
 
+const busy = (instance: string) =>
+  refusalResponse({ why: 'busy', detail: 'Too much at once just now. Try again in a moment; it is safe.' }, instance);
+
 export function createApp<E extends Env>(deps: Deps<E>) {
   const app = new Hono<{ Bindings: E; Variables: Vars }>();
+  const log = deps.log ?? (() => {});
+  const tally = new Tally(deps.nowMs());
+  const calls = new Turnstile(limits.callsPerYardAtOnce);
+  const inside: Inside<E> = {
+    ...deps,
+    door: (env, yardId) => patientDoor(deps.door(env, yardId), yardId, calls),
+    heavy: new Turnstile(limits.plansAtOnce),
+  };
 
-  app.use('*', async (c, next) => {
-    c.set('requestId', newRequestId());
-    await next();
-    c.header('x-request-id', c.get('requestId'));
-    c.header('x-content-type-options', 'nosniff');
-    c.header('referrer-policy', 'no-referrer');
+  app.use('*', front<E>({ nowMs: deps.nowMs, log, tally, limiter: (env) => deps.limiter?.(env) ?? null }));
+  app.get('/v1/health', health);
+  app.get('/v1/openapi.json', (c) => {
+    c.set('seen', { route: 'openApi' });
+    return c.json(openApiDocument());
   });
-
-  app.get('/v1/health', (c) => c.json({ ok: true }));
-  app.get('/v1/openapi.json', (c) => c.json(openApiDocument()));
-  app.post('/v1/yards', foundYard(deps));
-  app.post('/v1/yards/:id/owner-key', giveOwnerKey(deps));
-  app.get('/feeds/:file', serveFeed(deps));
+  app.get('/v1/metrics', metrics(tally));
+  app.post('/v1/yards', foundYard(inside));
+  app.post('/v1/yards/:id/owner-key', giveOwnerKey(inside));
+  app.get('/feeds/:file', serveFeed(inside));
   for (const name of Object.keys(routes) as RouteName[]) {
     const route = routes[name];
-    app.on(route.method, routerPath(route.path), serve(name, handlers[name] as never, deps));
+    app.on(route.method, routerPath(route.path), serve(name, handlers[name] as never, inside));
   }
 
   app.notFound((c) => {
@@ -65,17 +74,8 @@ export function createApp<E extends Env>(deps: Deps<E>) {
   });
   app.onError((error, c) => {
     const instance = c.get('requestId') ?? newRequestId();
-    console.error(
-      JSON.stringify({
-        level: 'error',
-        instance,
-        method: c.req.method,
-        path: new URL(c.req.url).pathname,
-        error: error.name,
-        message: error.message,
-        stack: error.stack,
-      }),
-    );
+    if (error instanceof Busy) return busy(instance);
+    log(errorLine(error, instance, c.get('seen')?.route ?? 'none', deps.nowMs()));
     return problemResponse(
       'internal',
       `Nothing was changed. Try again; if it stays, tell us this number: ${instance}`,

@@ -19,8 +19,17 @@ export function serveFeed<E extends Env>(deps: Deps<E>) {
   return async function serveFeedRoute(c: Ctx<E>): Promise<Response> {
     const instance = c.get('requestId');
     const token = /^(\S+)\.csv$/.exec(c.req.param('file') ?? '')?.[1] ?? '';
+    c.set('seen', { route: 'readFeed' });
     const read = await readFeedToken(token, c.env.KEY_PEPPER);
     if (!read) return noLink(instance);
+    c.set('seen', { route: 'readFeed', yard: read.yardId, key: read.keyId });
+    const limiter = deps.limiter?.(c.env);
+    if (limiter && !(await limiter.allow('read', `${read.yardId} ${read.keyId}`))) {
+      return refusalResponse(
+        { why: 'too-many-requests', detail: 'This link is read too often. Wait a little.' },
+        instance,
+      );
+    }
     const door = deps.door(c.env, read.yardId);
     return feedResponse(door, { keyId: read.keyId, digest: read.digest, scope: 'feed' }, instance);
   };
@@ -33,7 +42,6 @@ async function feedResponse(door: YardDoor, asker: Asker, instance: string): Pro
     const result: QuestionAnswer<'feed'> = await door.ask(asker, 'feed', {
       page: { after, limit: PAGE_ROWS },
     });
-    if (!result.ok && result.refusal.why === 'busy') return refusalResponse(result.refusal, instance);
     if (!result.ok || !result.answer) return noLink(instance);
     const answer: FeedAnswer = result.answer;
     if (parts.length === 0) parts.push(csvRow(feedHeads(answer)));

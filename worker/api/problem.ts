@@ -1,6 +1,7 @@
 /** The one place where a refusal becomes RFC 9457 problem details. Nothing of the platform's or the framework's own text reaches the user. */
 import { type Conflict, type Fault, type Problem, type ProblemName, problemTypes } from '../contract/problem.ts';
 import type { Refusal } from '../yard/command.ts';
+import { PERIOD_S } from './limiter.ts';
 
 const titles: Record<ProblemName, string> = {
   'bad-request': 'The request could not be read',
@@ -66,7 +67,13 @@ export function problemResponse(
   };
   return new Response(JSON.stringify(body), {
     status: body.status,
-    headers: { 'content-type': 'application/problem+json', 'cache-control': 'no-store', ...facts.headers },
+    // x-problem is for the log; the front takes it off again.
+    headers: {
+      'content-type': 'application/problem+json',
+      'cache-control': 'no-store',
+      'x-problem': name,
+      ...facts.headers,
+    },
   });
 }
 
@@ -76,6 +83,7 @@ export function refusalResponse(refusal: Refusal, instance: string): Response {
     faults: refusal.faults,
     conflicts: refusal.conflicts,
     ...(refusal.why === 'busy' ? { headers: { 'retry-after': '2' } } : {}),
+    ...(refusal.why === 'too-many-requests' ? { headers: { 'retry-after': String(PERIOD_S) } } : {}),
     ...(problemTypes[refusal.why] === 401 ? { headers: { 'www-authenticate': 'Bearer' } } : {}),
   });
 }

@@ -20,24 +20,40 @@ import type {
   YardDoor,
 } from '../yard/command.ts';
 import { check, parseJson, type Read, readText } from './body.ts';
+import { cardStyle } from './cards/style.ts';
 import { fingerprintOf, type MintedKey, mintKeyFor, type ReadKey, readKey } from './key.ts';
+import type { Limiter, RateName } from './limiter.ts';
+import type { Log } from './log.ts';
+import type { Turnstile } from './patient-door.ts';
 import { refusalResponse } from './problem.ts';
 
 export interface Env {
   readonly ADMIN_KEY: string;
   readonly KEY_PEPPER: string;
+  /** Origins whose pages may call, see cors.ts; left out: Google's sidebar. */
+  readonly ALLOWED_ORIGINS?: string;
 }
 
 export interface Deps<E extends Env> {
   /** The yard with this id; only called for ids that this service minted. */
   readonly door: (env: E, yardId: string) => YardDoor;
   readonly nowMs: () => number;
+  /** Left out: nothing is logged. */
+  readonly log?: Log;
+  /** Left out: nobody is limited. */
+  readonly limiter?: (env: E) => Limiter;
+}
+
+/** What the app adds for its own routes. */
+export interface Inside<E extends Env> extends Deps<E> {
+  /** For routes that work on the whole stock: so many at the same time. */
+  readonly heavy: Turnstile;
 }
 
 export interface Vars {
   requestId: string;
-  /** What the log says of the request beside its address. */
-  note: string;
+  /** What the log says of the request: never its address, which may hold a secret. */
+  seen: { readonly route: string; readonly yard?: string; readonly key?: string };
 }
 export type Ctx<E extends Env> = Context<{ Bindings: E; Variables: Vars }>;
 
@@ -160,7 +176,7 @@ const versionInAnswer = (answer: unknown): number | null =>
     : null;
 
 /** The answer as JSON with its version as ETag for If-Match. Never 304: what is shown beside a thing (who holds a board) changes without its version. */
-function answerResponse(answer: unknown, status: 200 | 201): Response {
+async function answerResponse(answer: unknown, status: 200 | 201): Promise<Response> {
   if (typeof answer === 'string') return pageResponse(answer);
   if (answer instanceof Streamed) return fileResponse(answer);
   const version = versionInAnswer(answer);
@@ -178,14 +194,23 @@ function fileResponse({ type, name, stream }: Streamed): Response {
   return new Response(stream, { headers });
 }
 
+let cardStyleHash: Promise<string> | null = null;
+
+/** The one style that a printable page may have, by its digest (CSP level 3, section 6.7). */
+function styleHash(): Promise<string> {
+  cardStyleHash ??= crypto.subtle
+    .digest('SHA-256', new TextEncoder().encode(cardStyle))
+    .then((digest) => `sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}`);
+  return cardStyleHash;
+}
+
 /** A printable page: its own style and drawings, no script, nothing from elsewhere. */
-function pageResponse(html: string): Response {
+async function pageResponse(html: string): Promise<Response> {
   return new Response(html, {
     headers: {
       'content-type': 'text/html; charset=utf-8',
       'cache-control': 'no-store',
-      'content-security-policy':
-        "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'",
+      'content-security-policy': `default-src 'none'; style-src '${await styleHash()}'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'`,
     },
   });
 }
@@ -202,13 +227,37 @@ async function refuseInput(door: YardDoor, asker: Asker, refusal: Refusal, insta
   return refusalResponse(known.ok ? refusal : known.refusal, instance);
 }
 
-export function serve<E extends Env, N extends RouteName>(name: N, handler: Handler<N>, deps: Deps<E>) {
+/** Routes that take the whole stock in hand and work on it here. */
+const heavy: ReadonlySet<RouteName> = new Set([
+  'planJob',
+  'offcutUses',
+  'offcutHomes',
+  'takeoffParts',
+  'takeoffJob',
+  'dryingReady',
+  'glueUpJob',
+  'readCutCards',
+]);
+
+const tooMany: Refusal = {
+  why: 'too-many-requests',
+  detail: 'Too many requests with this key. Wait ten seconds and try again.',
+};
+
+export function serve<E extends Env, N extends RouteName>(name: N, handler: Handler<N>, deps: Inside<E>) {
   const route: Route = routes[name];
+  const rate: RateName = name === 'planJob' ? 'plan' : route.writes ? 'write' : 'read';
+  const inTurn = <T>(work: () => Promise<T>) => (heavy.has(name) ? deps.heavy.through('heavy', work) : work());
   return async function serveRoute(c: Ctx<E>): Promise<Response> {
     const instance = c.get('requestId');
+    c.set('seen', { route: name });
     const header = c.req.header('authorization') ?? null;
     const key: ReadKey | null = await readKey(header, c.env.KEY_PEPPER);
     if (!key) return refusalResponse(header ? wrongKey : noKey, instance);
+    c.set('seen', { route: name, yard: key.yardId, key: key.keyId });
+    const limiter = deps.limiter?.(c.env);
+    if (limiter && !(await limiter.allow(rate, `${key.yardId} ${key.keyId}`)))
+      return refusalResponse(tooMany, instance);
     const door = deps.door(c.env, key.yardId);
     const asker: Asker = { keyId: key.keyId, digest: key.digest, scope: route.scope };
 
@@ -225,7 +274,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
 
     const atMs = deps.nowMs();
     const occasion = { atMs, today: shopDay(c.req.header('shop-day'), atMs) };
-    const outcome = await handler({
+    const call: Call<N> = {
       path: c.req.param() as Record<string, string>,
       query: query.value,
       body: body.value,
@@ -245,7 +294,8 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
         const told = await door.command(asker, receipt.value, command, occasion);
         return told.ok ? good(told.told) : { ok: false, refusal: told.refusal };
       },
-    });
+    };
+    const outcome = await inTurn(() => handler(call));
     if (!outcome.ok) return refusalResponse(outcome.refusal, instance);
     return answerResponse(outcome.value, route.writes && route.method === 'POST' ? 201 : 200);
   };

@@ -5,6 +5,7 @@ import { check, parseJson, type Read, readText } from './body.ts';
 import { digestsEqual, fingerprintOf, isOurYardId, keyText, mintKey, newYardId } from './key.ts';
 import { problemResponse, refusalResponse } from './problem.ts';
 import type { Ctx, Deps, Env } from './serve.ts';
+import type { Tally } from './tally.ts';
 
 export const founding = z.strictObject({ name: z.string().trim().min(1, 'a yard needs a name').max(120) });
 export const founded = z.strictObject({ yardId: z.string(), key: z.string() });
@@ -29,6 +30,7 @@ const madeResponse = (yardId: string, key: string) =>
 export function foundYard<E extends Env>(deps: Deps<E>) {
   return async function foundYardRoute(c: Ctx<E>): Promise<Response> {
     const instance = c.get('requestId');
+    c.set('seen', { route: 'foundYard' });
     if (!(await isAdmin(c))) {
       return problemResponse('wrong-key', 'Founding a yard needs the admin key of this service.', instance);
     }
@@ -46,6 +48,7 @@ export function foundYard<E extends Env>(deps: Deps<E>) {
 export function giveOwnerKey<E extends Env>(deps: Deps<E>) {
   return async function giveOwnerKeyRoute(c: Ctx<E>): Promise<Response> {
     const instance = c.get('requestId');
+    c.set('seen', { route: 'giveOwnerKey' });
     if (!(await isAdmin(c))) {
       return problemResponse('wrong-key', "Giving out an owner's key needs the admin key of this service.", instance);
     }
@@ -57,5 +60,29 @@ export function giveOwnerKey<E extends Env>(deps: Deps<E>) {
     return given !== false && given.given
       ? madeResponse(yardId, keyText(yardId, minted))
       : problemResponse('not-found', 'There is no such yard.', instance);
+  };
+}
+
+export const healthy = z.strictObject({ ok: z.boolean(), missing: z.array(z.string()) });
+const SECRET_CHARS_MIN = 16;
+
+/** Whether the service can work: it runs, and its secrets are set. */
+export function health<E extends Env>(c: Ctx<E>): Response {
+  c.set('seen', { route: 'health' });
+  const secrets = { ADMIN_KEY: c.env.ADMIN_KEY, KEY_PEPPER: c.env.KEY_PEPPER };
+  const missing = Object.entries(secrets).flatMap(([name, value]) =>
+    (value ?? '').length < SECRET_CHARS_MIN ? [name] : [],
+  );
+  const body: z.output<typeof healthy> = { ok: missing.length === 0, missing };
+  return Response.json(body, { status: body.ok ? 200 : 503, headers: { 'cache-control': 'no-store' } });
+}
+
+export function metrics(tally: Tally) {
+  return async function metricsRoute<E extends Env>(c: Ctx<E>): Promise<Response> {
+    c.set('seen', { route: 'metrics' });
+    if (!(await isAdmin(c))) {
+      return problemResponse('wrong-key', 'The figures need the admin key of this service.', c.get('requestId'));
+    }
+    return Response.json(tally.all(), { headers: { 'cache-control': 'no-store' } });
   };
 }

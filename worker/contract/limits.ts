@@ -27,4 +27,7 @@ export const limits = {
   /** Keys and links that work at the same time. */
   keysPerYard: 100,
   keyDaysMax: 3_650,
+  /** Calls under way for one yard, and requests that work on a whole stock, in one instance of the service. */
+  callsPerYardAtOnce: 256,
+  plansAtOnce: 8,
 } as const;

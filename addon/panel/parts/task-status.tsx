@@ -49,9 +49,7 @@ function ProblemNote(props: { readonly problem: Problem; readonly task: Task }) 
     >
       {problem.conflicts && problem.conflicts.length > 0 ? <ConflictList conflicts={problem.conflicts} /> : null}
       {problem.faults && problem.faults.length > 0 ? <FaultList faults={problem.faults} /> : null}
-      {problem.status >= 500 && problem.instance !== '' ? (
-        <p class="hint">For support, this request: {problem.instance}</p>
-      ) : null}
+      {problem.instance === '' ? null : <p class="hint">Request {problem.instance}</p>}
     </Note>
   );
 }
