@@ -257,7 +257,8 @@ describe('limits', () => {
 });
 
 describe('a crowd', () => {
-  /** A yard whose answers wait until they are let go. */
+  /** Questions of a page of boards and of the whole stock wait until they are let go. */
+  const slow: ReadonlySet<string> = new Set(['boards', 'snapshot']);
   function slowYard() {
     const waiting: (() => void)[] = [];
     let isOpen = false;
@@ -267,7 +268,7 @@ describe('a crowd', () => {
       restore: (...given) => yard.restore(...given),
       command: (...given) => yard.command(...given),
       ask: async (...given) => {
-        if (!isOpen) await new Promise<void>((resolve) => waiting.push(resolve));
+        if (!isOpen && slow.has(given[1])) await new Promise<void>((resolve) => waiting.push(resolve));
         return yard.ask(...given);
       },
     });
@@ -280,22 +281,22 @@ describe('a crowd', () => {
   const turn = () => new Promise((resolve) => setTimeout(resolve, 30));
 
   test('so many wait for one yard; the next is told to come again, and then comes through', async () => {
-    const slow = slowYard();
-    const shop = openShop(undefined, { between: slow.between });
+    const held = slowYard();
+    const shop = openShop(undefined, { between: held.between });
     const yard = await shop.foundYard('One');
     const calls = Array.from({ length: limits.callsPerYardAtOnce }, () => yard.send('GET', '/v1/boards'));
-    while (slow.waiting.length < limits.callsPerYardAtOnce) await turn();
+    while (held.waiting.length < limits.callsPerYardAtOnce) await turn();
     const refused = await yard.send('GET', '/v1/boards');
     expect(refused.json).toMatchObject({ status: 503, type: '/problems/busy' });
     expect(refused.headers.get('retry-after')).toBe('2');
-    slow.letGo();
+    held.letGo();
     expect(new Set((await Promise.all(calls)).map((answer) => answer.status))).toEqual(new Set([200]));
     expect((await yard.send('GET', '/v1/boards')).status).toBe(200);
   });
 
   test('planning has few places, and never takes those of the yard', async () => {
-    const slow = slowYard();
-    const shop = openShop(undefined, { between: slow.between });
+    const held = slowYard();
+    const shop = openShop(undefined, { between: held.between });
     const yard = await shop.foundYard('One');
     const parts = {
       parts: [
@@ -311,10 +312,10 @@ describe('a crowd', () => {
       ],
     };
     const heavy = Array.from({ length: limits.plansAtOnce }, () => yard.send('POST', '/v1/takeoff', parts));
-    while (slow.waiting.length < limits.plansAtOnce) await turn();
+    while (held.waiting.length < limits.plansAtOnce) await turn();
     expect((await yard.send('POST', '/v1/takeoff', parts)).status).toBe(503);
     expect((await yard.send('POST', '/v1/boards', { boards: [board('A1')] })).status).toBe(201);
-    slow.letGo();
+    held.letGo();
     expect(new Set((await Promise.all(heavy)).map((answer) => answer.status))).toEqual(new Set([200]));
   });
 
