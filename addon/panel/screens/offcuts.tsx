@@ -144,10 +144,10 @@ function Uses(props: { readonly uses: UsesAnswer; readonly about: string; readon
       {uses.parts.map((one) => (
         <div class="card" key={`${one.jobId} ${one.partKey} ${one.element}`}>
           <div class="card-head">
-            <h4>
+            <h3>
               {one.count} × {one.label}
               <LayerWords of={one} />
-            </h4>
+            </h3>
             <span class="hint">
               {one.jobName}, {one.wanted} wanted
             </span>
@@ -175,7 +175,7 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
       {homes.homes.map((home) => (
         <div class="card" key={home.boardId}>
           <div class="card-head">
-            <h4>
+            <h3>
               <button
                 type="button"
                 class="cell-link"
@@ -186,7 +186,7 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
               >
                 {home.tag}
               </button>
-            </h4>
+            </h3>
             <span class="hint">{[home.isOffcut ? 'offcut' : '', home.place].filter(Boolean).join(', ')}</span>
           </div>
           <p>{home.why}</p>
