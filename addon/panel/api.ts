@@ -1,4 +1,5 @@
 /** The panel's way to the yard: one call by route name, typed by the contract. Made by client.ts; a test makes its own. */
+import type { PlanProgress } from '../../worker/contract/plan.ts';
 import type { Problem } from '../../worker/contract/problem.ts';
 import type { RouteName } from '../../worker/contract/routes.ts';
 import type { Answer, Body, Query } from '../../worker/contract/wire.ts';
@@ -25,4 +26,10 @@ export interface YardApi {
   /** Yard and key without the key's secret: what is kept for them on this device bears it. */
   readonly name: string;
   call<N extends RouteName>(name: N, input?: CallInput<N>): Promise<CallResult<N>>;
+  /** Plans like `call`, told the best so far as it grows; null when it was stopped. */
+  followPlan(
+    input: CallInput<'planJob'>,
+    onProgress: (progress: PlanProgress) => void,
+    stop: AbortSignal,
+  ): Promise<CallResult<'planJob'> | null>;
 }

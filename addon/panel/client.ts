@@ -2,6 +2,7 @@
  * The panel's way to the yard over HTTP. One intent keeps one Idempotency-Key: a second try of a write whose fate is
  * unknown (no network, a busy yard) sends the key of the first, so that pressing twice never does a thing twice.
  */
+import type { PlanProgress } from '../../worker/contract/plan.ts';
 import type { Problem } from '../../worker/contract/problem.ts';
 import { type Route, type RouteName, routes } from '../../worker/contract/routes.ts';
 import type { Answer } from '../../worker/contract/wire.ts';
@@ -39,26 +40,33 @@ export function makeClient(options: ClientOptions): YardApi {
   /** Keys of writes whose fate is unknown, by what they asked. */
   const openIntents = new Map<string, string>();
 
+  function requestFor<N extends RouteName>(name: N, input: CallInput<N>, accept: string) {
+    const route: Route = routes[name];
+    const url = options.address.replace(/\/+$/, '') + filledPath(route.path, input.path) + queryText(input.query);
+    const body = input.file ?? (input.body === undefined ? null : JSON.stringify(input.body));
+    const intent = `${name} ${url} ${body ?? ''}`;
+    const headers: Record<string, string> = { accept, authorization: `Bearer ${options.key}` };
+    if (body !== null) headers['content-type'] = input.file === undefined ? 'application/json' : 'application/x-ndjson';
+    if (input.version !== undefined) headers['if-match'] = `"s${input.version}"`;
+    if (route.writes) {
+      const kept = input.intent ?? openIntents.get(intent) ?? options.newId();
+      openIntents.set(intent, kept);
+      headers['idempotency-key'] = kept;
+    }
+    return { intent, url, init: { method: route.method, headers, body } };
+  }
+
   return {
     name: options.key.slice(0, Math.max(0, options.key.lastIndexOf('_'))),
+    async followPlan(input, onProgress, stop) {
+      const { intent, url, init } = requestFor('planJob', input, 'application/x-ndjson, application/problem+json');
+      const result = await followed(options, url, { ...init, signal: stop }, onProgress);
+      if (result === null || !fateUnknown(result)) openIntents.delete(intent);
+      return result;
+    },
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
-      const route: Route = routes[name];
-      const url = options.address.replace(/\/+$/, '') + filledPath(route.path, input.path) + queryText(input.query);
-      const body = input.file ?? (input.body === undefined ? null : JSON.stringify(input.body));
-      const intent = `${name} ${url} ${body ?? ''}`;
-      const headers: Record<string, string> = {
-        accept: 'application/json, application/problem+json, text/html',
-        authorization: `Bearer ${options.key}`,
-      };
-      if (body !== null)
-        headers['content-type'] = input.file === undefined ? 'application/json' : 'application/x-ndjson';
-      if (input.version !== undefined) headers['if-match'] = `"s${input.version}"`;
-      if (route.writes) {
-        const kept = input.intent ?? openIntents.get(intent) ?? options.newId();
-        openIntents.set(intent, kept);
-        headers['idempotency-key'] = kept;
-      }
-      const send = () => sent<N>(options, url, { method: route.method, headers, body });
+      const { intent, url, init } = requestFor(name, input, 'application/json, application/problem+json, text/html');
+      const send = () => sent<N>(options, url, init);
 
       let result = await send();
       if (fateUnknown(result)) {
@@ -95,6 +103,41 @@ async function sent<N extends RouteName>(
   const answer = parsed(text);
   if (answer === undefined) return { ok: false, problem: strangeAnswer(response) };
   return { ok: true, answer: answer as Answer<N> };
+}
+
+type Line = { progress: PlanProgress } | { answer: Answer<'planJob'> } | { problem: Problem };
+
+async function followed(
+  options: ClientOptions,
+  url: string,
+  init: RequestInit & { readonly signal: AbortSignal },
+  onProgress: (progress: PlanProgress) => void,
+): Promise<CallResult<'planJob'> | null> {
+  try {
+    const response = await options.fetch(url, init);
+    if (!response.ok || !response.body) {
+      const type = response.headers.get('content-type') ?? '';
+      return { ok: false, problem: problemOf(response, type, await response.text()) };
+    }
+    const reader = response.body.getReader();
+    const decoder = new TextDecoder();
+    let text = '';
+    for (;;) {
+      const { done, value } = await reader.read();
+      text += decoder.decode(value, { stream: true });
+      const lines = text.split('\n');
+      text = lines.pop() ?? '';
+      for (const one of done && text ? [...lines, text] : lines) {
+        const line = parsed(one) as Line;
+        if ('answer' in line) return { ok: true, answer: line.answer };
+        if ('problem' in line) return { ok: false, problem: line.problem };
+        onProgress(line.progress);
+      }
+      if (done) return { ok: false, offline: true };
+    }
+  } catch {
+    return init.signal.aborted ? null : { ok: false, offline: true };
+  }
 }
 
 function problemOf(response: Response, type: string, text: string): Problem {

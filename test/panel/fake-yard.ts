@@ -40,6 +40,7 @@ export function fakeYard(over: Answers = {}, delayMs = 0): FakeYard {
       return plan;
     },
     listPlans: () => ({ items: plan === null ? [] : [{ ...summaryOfPlan, state: plan.state }], next: null }),
+    planAlternatives: () => ({ alternatives: sample.sampleAlternatives }),
     readPlan: () => plan ?? sample.samplePlan,
     reservePlan: () => {
       plan = { ...sample.samplePlan, state: 'reserved' };
@@ -51,9 +52,17 @@ export function fakeYard(over: Answers = {}, delayMs = 0): FakeYard {
     },
     ...over,
   };
-  return {
+  const fake: FakeYard = {
     calls,
     name: 'yk_sampleyard_samplekey',
+    async followPlan(input, onProgress, stop) {
+      for (let line = 1; line <= 4 && delayMs > 0; line++) {
+        onProgress(sample.progressAt(line / 5));
+        await new Promise((resolve) => setTimeout(resolve, delayMs));
+        if (stop.aborted) return null;
+      }
+      return fake.call('planJob', input);
+    },
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
       calls.push({ name, input });
       if (delayMs > 0) await new Promise((resolve) => setTimeout(resolve, delayMs));
@@ -63,6 +72,7 @@ export function fakeYard(over: Answers = {}, delayMs = 0): FakeYard {
       return isProblem(said) ? { ok: false, problem: said } : { ok: true, answer: said };
     },
   };
+  return fake;
 }
 
 function isProblem(said: unknown): said is Problem {

@@ -1,7 +1,7 @@
 /** A small yard to look at the panel with: boards, a job, a plan, as the wire would bring them. */
 import type { BoardView } from '../../worker/contract/board.ts';
 import type { JobWithParts, PartWithPieces, Piece, PieceState } from '../../worker/contract/job.ts';
-import type { Cut, Layout, Plan } from '../../worker/contract/plan.ts';
+import type { Alternative, Cut, Layout, Plan, PlanProgress } from '../../worker/contract/plan.ts';
 import type { Answer } from '../../worker/contract/wire.ts';
 import { drawBoard, drawLayout } from '../../worker/planner/drawing.ts';
 
@@ -378,3 +378,49 @@ export const sampleTakeoff: Answer<'takeoffJob'> = {
   },
   assumptions: ['Waste factor 1.3 (common practice, no source).', 'Target moisture 8 % (Wood Handbook, Ch. 13).'],
 };
+
+export const progressAt = (share: number): PlanProgress => ({
+  share,
+  placedCount: 14,
+  wantedCount: 15,
+  boardCount: 2,
+  stockUsedM3: 0.0612 + 0.004 * (1 - share),
+  stockBoundM3: 0.0571 - 0.01 * (1 - share),
+  best: [{ boardId: 'bd_000000000014', pieces: [{ partKey: 'RB8Q', element: null, from: 0, left: 0 }] }],
+});
+
+const alternativeOf = (aim: Alternative['aim'], more: Partial<Alternative>): Alternative => ({
+  aim,
+  effort: 'quick',
+  seed: 1,
+  placedCount: 14,
+  wantedCount: 15,
+  yieldPercent: 63.4,
+  cutCount: 31,
+  settingCount: 17,
+  stockUsedM3: 0.0612,
+  stockBoundM3: 0.0571,
+  gapPercent: 6.7,
+  boardCount: 3,
+  tags: ['WO-14', 'WO-15', 'WO-21'],
+  costMinor: null,
+  trades: 'Takes 1 more board and 6 more cuts than it could.',
+  ...more,
+});
+export const sampleAlternatives: Alternative[] = [
+  alternativeOf('least-cost', {}),
+  alternativeOf('fewest-boards', {
+    boardCount: 2,
+    tags: ['WO-14', 'WO-15'],
+    stockUsedM3: 0.0702,
+    yieldPercent: 55.2,
+    trades: 'Takes 3.8 bf more wood and 2 more cuts than it could.',
+  }),
+  alternativeOf('fewest-cuts', {
+    cutCount: 25,
+    settingCount: 11,
+    stockUsedM3: 0.0688,
+    yieldPercent: 56.4,
+    trades: 'Takes 3.2 bf more wood and 1 more board than it could.',
+  }),
+];

@@ -69,7 +69,10 @@ function operation(name: RouteName): Json {
   const body = (bodies as Partial<Record<RouteName, z.ZodType>>)[name];
   const isPage = name === 'readCutCards' || name === 'glueUpSheet';
   const answerType = isPage ? 'text/html' : route.stream === 'out' ? ARCHIVE_TYPE : 'application/json';
-  const answer = { [answerType]: { schema: schemaOf(answers[name], 'output') } };
+  const answer = {
+    [answerType]: { schema: schemaOf(answers[name], 'output') },
+    ...(route.progress ? { 'application/x-ndjson': { schema: { type: 'string' } } } : {}),
+  };
   return {
     operationId: name,
     summary: routeWords[name],

@@ -26,6 +26,7 @@ import type { Limiter, RateName } from './limiter.ts';
 import type { Log } from './log.ts';
 import type { Turnstile } from './patient-door.ts';
 import { refusalResponse } from './problem.ts';
+import { ProgressLines, wantsLines } from './progress.ts';
 
 export interface Env {
   readonly ADMIN_KEY: string;
@@ -77,6 +78,8 @@ export interface Call<N extends RouteName> {
   /** Where this service answers: "https://yard.example.com". */
   readonly origin: string;
   readonly nowMs: number;
+  /** Tells how far the work is, and waits until that was sent; null where nobody asked. Throws when nobody listens any more. */
+  readonly progress: ((line: unknown) => Promise<void>) | null;
   readonly ask: <Q extends QuestionName>(
     name: Q,
     ask: Questions[Q]['ask'],
@@ -230,6 +233,7 @@ async function refuseInput(door: YardDoor, asker: Asker, refusal: Refusal, insta
 /** Routes that take the whole stock in hand and work on it here. */
 const heavy: ReadonlySet<RouteName> = new Set([
   'planJob',
+  'planAlternatives',
   'offcutUses',
   'offcutHomes',
   'takeoffParts',
@@ -246,7 +250,7 @@ const tooMany: Refusal = {
 
 export function serve<E extends Env, N extends RouteName>(name: N, handler: Handler<N>, deps: Inside<E>) {
   const route: Route = routes[name];
-  const rate: RateName = name === 'planJob' ? 'plan' : route.writes ? 'write' : 'read';
+  const rate: RateName = name === 'planJob' || name === 'planAlternatives' ? 'plan' : route.writes ? 'write' : 'read';
   const inTurn = <T>(work: () => Promise<T>) => (heavy.has(name) ? deps.heavy.through('heavy', work) : work());
   return async function serveRoute(c: Ctx<E>): Promise<Response> {
     const instance = c.get('requestId');
@@ -274,6 +278,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
 
     const atMs = deps.nowMs();
     const occasion = { atMs, today: shopDay(c.req.header('shop-day'), atMs) };
+    const lines = route.progress && wantsLines(c.req) ? new ProgressLines() : null;
     const call: Call<N> = {
       path: c.req.param() as Record<string, string>,
       query: query.value,
@@ -289,13 +294,20 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       yardId: key.yardId,
       origin: new URL(c.req.url).origin,
       nowMs: atMs,
+      progress: lines ? (line) => lines.write({ progress: line }) : null,
       tell: async (command) => {
         if (!receipt.value) throw new Error(`${name} writes but routes.ts says it does not`);
         const told = await door.command(asker, receipt.value, command, occasion);
         return told.ok ? good(told.told) : { ok: false, refusal: told.refusal };
       },
     };
-    const outcome = await inTurn(() => handler(call));
+    const work = inTurn(() => handler(call));
+    const begun = lines ? await Promise.race([lines.begun, work.then(() => null)]) : null;
+    if (lines && begun) {
+      void lines.endWith(work, instance);
+      return begun;
+    }
+    const outcome = await work;
     if (!outcome.ok) return refusalResponse(outcome.refusal, instance);
     return answerResponse(outcome.value, route.writes && route.method === 'POST' ? 201 : 200);
   };

@@ -79,6 +79,41 @@ export type Unplaced = z.output<typeof unplaced>;
 export const planAim = z.enum(['least-cost', 'fewest-boards', 'fewest-cuts']);
 export type PlanAim = z.output<typeof planAim>;
 
+/** Pieces on one board by their near corner, in steps of the planner's grid: enough to take a search's best so far. */
+export const takenBoard = z.strictObject({
+  boardId: z.string().max(60),
+  pieces: z
+    .array(
+      z.strictObject({
+        partKey: s.partKey,
+        element: z.number().int().min(0).nullable(),
+        from: z.number().int().min(0),
+        left: z.number().int().min(0),
+      }),
+    )
+    .min(1)
+    .max(1000),
+});
+export type TakenBoard = z.output<typeof takenBoard>;
+
+/**
+ * One line of a plan under way, for whoever asks with Accept: application/x-ndjson. The last line is the plan as
+ * `{"answer": …}`, or `{"problem": …}`.
+ */
+export const planProgress = z.strictObject({
+  /** 0 to 1: work done of the work allowed; a search may end sooner. */
+  share: z.number(),
+  placedCount: z.number().int(),
+  wantedCount: z.number().int(),
+  boardCount: z.number().int(),
+  stockUsedM3: z.number(),
+  /** Proven: no plan that cuts these same pieces opens less. */
+  stockBoundM3: z.number(),
+  /** To be sent back as `taken` when the search is stopped here. */
+  best: z.array(takenBoard),
+});
+export type PlanProgress = z.output<typeof planProgress>;
+
 export const planRequest = z.strictObject({
   effort: z.enum(['quick', 'normal', 'long']).default('normal'),
   seed: z.number().int().min(0).max(4_294_967_295).default(1),
@@ -89,6 +124,8 @@ export const planRequest = z.strictObject({
   boardIds: z.array(s.boardId).max(2000).optional(),
   /** The plan of this job that is continued with the least change: what of it still holds stays as it is. */
   continues: s.planId.optional(),
+  /** The best so far of this same request, stopped: it is checked and kept without any search. */
+  taken: z.array(takenBoard).max(2000).optional(),
 });
 export type PlanRequest = z.output<typeof planRequest>;
 
@@ -126,7 +163,7 @@ export const planBody = z.strictObject({
 export type PlanBody = z.output<typeof planBody>;
 
 /** Plans to choose from, without keeping any: ask for a plan with the same aim, effort and seed to have one. */
-export const alternativesRequest = planRequest.omit({ aim: true, continues: true }).extend({
+export const alternativesRequest = planRequest.omit({ aim: true, continues: true, taken: true }).extend({
   effort: planRequest.shape.effort.default('quick'),
 });
 export const alternative = planBody

@@ -14,6 +14,8 @@ export interface Route {
   readonly edits?: true;
   /** The body, or the answer, is a file that is never held whole. */
   readonly stream?: 'in' | 'out';
+  /** Tells how far it is, line by line, when asked for application/x-ndjson. */
+  readonly progress?: true;
 }
 
 export const routes = {
@@ -130,6 +132,7 @@ export const routes = {
     path: '/v1/jobs/{id}/plans',
     scope: 'plan',
     writes: true,
+    progress: true,
   },
   planAlternatives: {
     method: 'POST',

@@ -109,7 +109,7 @@ export function figuresOfAll(all: readonly StockFigures[]): StockFigures {
 
 const gapM3 = (figures: StockFigures): number => figures.usedM3 - figures.boundM3;
 
-function figuresOf({ shop, all, solution, searchBound }: SolvedPlan): StockFigures {
+export function figuresOf({ shop, all, solution, searchBound }: SolvedPlan): StockFigures {
   const usedM3 = solution.layouts.reduce((sum, layout) => {
     const on = shop.boards[layout.board];
     return on ? sum + cubicMetres(on.board) : sum;

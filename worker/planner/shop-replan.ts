@@ -9,13 +9,21 @@ import { woodReader } from '../takeoff/which-wood.ts';
 import { cubicMetres } from '../wood/volume.ts';
 import { figuresOfAll, presentPlan, summedUp } from './present.ts';
 import { type StockFigures, stockFigures } from './present-bound.ts';
-import type { Progress } from './problem.ts';
-import { type CuttingAnswer, type CuttingInput, notesOf, notPlannable } from './shop.ts';
+import {
+  type CuttingAnswer,
+  type CuttingInput,
+  notesOf,
+  notPlannable,
+  notTakeable,
+  type PlanStep,
+  searched,
+  stoppedNotes,
+} from './shop.ts';
 import { holdsInTheWay, kerfNm, type ShopBoard, shopBoard } from './shop-board.ts';
 import { type Kept, keptOf, pieceKey } from './shop-kept.ts';
 import { shopProblem } from './shop-problem.ts';
 import { type Region, regionsOf, withRegionCut } from './shop-region.ts';
-import { candidatesOf, solveSets } from './shop-solve.ts';
+import { candidatesOf } from './shop-solve.ts';
 import { piecesToCut, type Wanted } from './shop-wanted.ts';
 
 export interface ReplanInput extends CuttingInput {
@@ -33,7 +41,7 @@ export function replanCutting(input: ReplanInput): CuttingAnswer {
   }
 }
 
-export function* replanSteps(input: ReplanInput): Generator<Progress, CuttingAnswer> {
+export function* replanSteps(input: ReplanInput): Generator<PlanStep, CuttingAnswer> {
   const { job, settings, plan, effort, seed, aim, boardIds } = input;
   const refusal = notPlannable(input);
   if (refusal) return { ok: false, refusal };
@@ -59,14 +67,15 @@ export function* replanSteps(input: ReplanInput): Generator<Progress, CuttingAns
   const only = boardIds && new Set(boardIds);
   const free = stock.filter(({ board }) => !keptIds.has(board.id) && (!only || only.has(board.id)));
   const rests = regions.map((region) => region.stock);
-  const solved = yield* solveSets(wanted, [...rests, ...free], job, settings, { effort, seed, aim }, options);
+  const solved = yield* searched(input, wanted, [...rests, ...free], options);
+  if (solved === null) return { ok: false, refusal: notTakeable };
   const added = presentPlan(solved, wanted, stock, settings, options);
   const layouts = joined(before.kept, regions, added.layouts, settings);
   const figures = figuresOver(layouts, open, stock, settings);
   const presented = summedUp(layouts, open, added.unplaced, figures, stock, settings);
   const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: plan.id };
   const changes = changesIn(before, regions, added.layouts, input);
-  const notes = notesOf(presented.layouts, solved, stock, settings);
+  const notes = [...notesOf(presented.layouts, solved, stock, settings), ...stoppedNotes(input)];
   const body: PlanBody = { ...facts, changes, ...presented, notes };
   return { ok: true, plan: body };
 }

@@ -10,7 +10,7 @@ import { NM_PER_INCH } from '../wood/unit.ts';
 import { checkSolution } from './check.ts';
 import { effortWork } from './job.ts';
 import type { MatchOutcome, SolvedPlan } from './present.ts';
-import type { Effort, Problem, Progress, Solution } from './problem.ts';
+import type { Effort, Problem, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
 import { aimedAt } from './shop-aim.ts';
 import type { ShopBoard } from './shop-board.ts';
@@ -51,6 +51,14 @@ function planningSets(wanted: readonly Wanted[], effort: Effort): readonly Plann
   }));
 }
 
+/** Where a search stands after so many of its steps. */
+export interface CutStep {
+  /** 0 to 1: work done of the work allowed. A search may end sooner. */
+  readonly share: number;
+  /** The best plans so far, one for each set of pieces that was begun. Made when asked for, before the next step. */
+  readonly best: () => readonly SolvedPlan[];
+}
+
 /** All that is wanted over all stock; sets of pieces that no board can give are left out. */
 export function* solveSets(
   wanted: readonly Wanted[],
@@ -59,14 +67,59 @@ export function* solveSets(
   settings: Settings,
   search: Search,
   options: FitOptions,
-): Generator<Progress, readonly SolvedPlan[]> {
+): Generator<CutStep, readonly SolvedPlan[]> {
+  const sets = setsToCut(wanted, stock, settings, search, options);
   const solved: SolvedPlan[] = [];
-  for (const set of planningSets(wanted, search.effort)) {
-    const able = candidatesOf(set.wanted, stock, settings, options);
-    if (able.length > 0)
-      solved.push(yield* solveSet(set.wanted, able, job, settings, { ...search, effort: set.effort }));
+  for (const [at, set] of sets.entries()) {
+    const steps = solveSet(set, job, settings);
+    let step = steps.next();
+    while (!step.done) {
+      const { share, best } = step.value;
+      const before = [...solved];
+      yield { share: (at + share) / sets.length, best: () => [...before, ...best()] };
+      step = steps.next();
+    }
+    solved.push(step.value);
   }
   return solved;
+}
+
+/** Pieces that are searched for together, over the boards that are searched. */
+export interface CutSet {
+  readonly search: Search;
+  /** As the aim prices boards and sizes blanks. */
+  readonly aimed: ShopProblem;
+  readonly searched: readonly Candidate[];
+  /** Over every board that can give one of the pieces, plain. */
+  readonly all: ShopProblem;
+  /** A bound that the search proves holds for all plans: nothing was left out or priced otherwise. */
+  readonly isPlain: boolean;
+}
+
+export function setsToCut(
+  wanted: readonly Wanted[],
+  stock: readonly ShopBoard[],
+  settings: Settings,
+  search: Search,
+  options: FitOptions,
+): readonly CutSet[] {
+  return planningSets(wanted, search.effort).flatMap((set): CutSet[] => {
+    const able = candidatesOf(set.wanted, stock, settings, options);
+    if (able.length === 0) return [];
+    const searched = shortlisted(able, set.wanted);
+    const plain = shopProblem(set.wanted, searched, settings, 'net');
+    const aimed = aimedAt(plain, search.aim, Math.floor(RIPPED_TOGETHER_NM / gridNm(settings)));
+    const isCut = searched.length < able.length;
+    return [
+      {
+        search: { ...search, effort: set.effort },
+        aimed,
+        searched,
+        all: isCut ? shopProblem(set.wanted, able, settings, 'net') : plain,
+        isPlain: !isCut && aimed === plain,
+      },
+    ];
+  });
 }
 
 export function candidatesOf(
@@ -80,37 +133,30 @@ export function candidatesOf(
     .filter(({ fits }) => fits.some((fit) => fit !== null));
 }
 
-/** able: every board that can give one of the pieces. */
-function* solveSet(
-  wanted: readonly Wanted[],
-  able: readonly Candidate[],
-  job: Pick<JobWithParts, 'parts'>,
-  settings: Settings,
-  search: Search,
-): Generator<Progress, SolvedPlan> {
-  const searched = shortlisted(able, wanted);
-  const plain = shopProblem(wanted, searched, settings, 'net');
-  const free = aimedAt(plain, search.aim, Math.floor(RIPPED_TOGETHER_NM / gridNm(settings)));
-  const groups = matchGroups(wanted, job);
-  const kept = groups.length > 0 ? keepMatches(free, searched, groups, settings, search) : null;
-  const shop = kept?.shop ?? free;
-  const solution = yield* solveChecked(shop.problem, search);
-  const isCut = searched.length < able.length;
-  return {
-    shop,
-    solution,
-    all: isCut ? shopProblem(wanted, able, settings, 'net') : plain,
-    // What a search proves holds for the boards, places and prices that it was given.
-    searchBound: isCut || free !== plain ? null : (kept?.freeBound ?? solution.bound),
-    matches: groups.map((group, at): MatchOutcome => {
-      return { group, isKept: kept?.homes[at]?.length === 1, hasHome: kept?.options[at]?.[0]?.length === 1 };
-    }),
+function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Settings): Generator<CutStep, SolvedPlan> {
+  const { aimed, searched, search, all, isPlain } = set;
+  const groups = matchGroups(aimed.wanted, job);
+  const kept = groups.length > 0 ? keepMatches(aimed, searched, groups, settings, search) : null;
+  const shop = kept?.shop ?? aimed;
+  const matches = groups.map((group, at): MatchOutcome => {
+    return { group, isKept: kept?.homes[at]?.length === 1, hasHome: kept?.options[at]?.[0]?.length === 1 };
+  });
+  const planOf = (found: Solution): SolvedPlan => {
+    const solution = checkedForSaw(shop.problem, found);
+    return { shop, solution, all, searchBound: isPlain ? (kept?.freeBound ?? solution.bound) : null, matches };
   };
+  const steps = solveSteps(shop.problem, search);
+  let step = steps.next();
+  while (!step.done) {
+    const { stepsDone, stepsTotal, best } = step.value;
+    yield { share: Math.min(1, stepsDone / Math.max(1, stepsTotal)), best: () => [planOf(best())] };
+    step = steps.next();
+  }
+  return planOf(step.value);
 }
 
 /** A plan that fails its check is a fault of ours, never an answer. */
-function* solveChecked(problem: Problem, search: Search): Generator<Progress, Solution> {
-  const found = yield* solveSteps(problem, search);
+function checkedForSaw(problem: Problem, found: Solution): Solution {
   const solution = { ...found, layouts: found.layouts.map((layout) => orderForSaw(problem, layout)) };
   const faults = checkSolution(problem, solution);
   if (faults.length > 0) throw new Error(`the cut plan fails its check: ${faults.join('; ')}`);

@@ -4,19 +4,20 @@
  */
 import type { BoardView } from '../contract/board.ts';
 import type { JobWithParts } from '../contract/job.ts';
-import type { Layout, PlanAim, PlanBody, PlanRequest } from '../contract/plan.ts';
+import type { Layout, PlanAim, PlanBody, PlanProgress, PlanRequest } from '../contract/plan.ts';
 import type { ProblemName } from '../contract/problem.ts';
 import type { Settings } from '../contract/settings.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
-import { presentPlan, type SolvedPlan } from './present.ts';
+import { figuresOf, figuresOfAll, presentPlan, type SolvedPlan } from './present.ts';
 import { matchNotes } from './present-match.ts';
 import { planNotes } from './present-notes.ts';
-import type { Effort, Progress } from './problem.ts';
+import type { Effort } from './problem.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
 import { BOARDS_MOST } from './shop-shortlist.ts';
 import { solveSets } from './shop-solve.ts';
-import { wantedOf } from './shop-wanted.ts';
+import { takenOf, takenSets } from './shop-taken.ts';
+import { type Wanted, wantedOf } from './shop-wanted.ts';
 
 export interface CuttingInput {
   readonly job: JobWithParts;
@@ -30,6 +31,8 @@ export interface CuttingInput {
   readonly partKeys?: PlanRequest['partKeys'];
   /** Only these boards. */
   readonly boardIds?: PlanRequest['boardIds'];
+  /** What a search that was stopped had reached: taken as it is. */
+  readonly taken?: PlanRequest['taken'];
 }
 
 /** Why there is nothing to plan; a refusal of the yard has this shape. */
@@ -50,7 +53,7 @@ export function planCutting(input: CuttingInput): CuttingAnswer {
 }
 
 /** As `planCutting`, with what the search has reached after every so many of its steps. */
-export function* planSteps(input: CuttingInput): Generator<Progress, CuttingAnswer> {
+export function* planSteps(input: CuttingInput): Generator<PlanStep, CuttingAnswer> {
   const { job, settings, effort, seed, aim, partKeys, boardIds } = input;
   const refusal = notPlannable(input);
   if (refusal) return { ok: false, refusal };
@@ -59,10 +62,61 @@ export function* planSteps(input: CuttingInput): Generator<Progress, CuttingAnsw
 
   const options: FitOptions = { evenIfThick: boardIds !== undefined };
   const stock = stockOf(input);
-  const solved = yield* solveSets(wanted, stock, job, settings, { effort, seed, aim }, options);
+  const solved = yield* searched(input, wanted, stock, options);
+  if (solved === null) return { ok: false, refusal: notTakeable };
   const presented = presentPlan(solved, wanted, stock, settings, options);
+  const notes = [...notesOf(presented.layouts, solved, stock, settings), ...stoppedNotes(input)];
   const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: null, changes: [] };
-  return { ok: true, plan: { ...facts, ...presented, notes: notesOf(presented.layouts, solved, stock, settings) } };
+  return { ok: true, plan: { ...facts, ...presented, notes } };
+}
+
+/** A plan that was taken before its search was through says so. */
+export const stoppedNotes = ({ taken }: CuttingInput): readonly string[] =>
+  taken ? ['The search was stopped; this is the best it had found by then.'] : [];
+
+/** Where planning stands: how much of the work is done, and what to tell of the best so far. */
+export interface PlanStep {
+  readonly share: number;
+  readonly look: () => PlanProgress;
+}
+
+export const notTakeable: NoPlan = {
+  why: 'boards-changed',
+  detail: 'What the search had reached no longer lies on the boards as they are now. Plan again.',
+};
+
+/** The search, or what one had reached that was stopped; null where that does not lie on these boards. */
+export function* searched(
+  input: CuttingInput,
+  wanted: readonly Wanted[],
+  stock: readonly ShopBoard[],
+  options: FitOptions,
+): Generator<PlanStep, readonly SolvedPlan[] | null> {
+  const { job, settings, effort, seed, aim, taken } = input;
+  const search = { effort, seed, aim };
+  if (taken) return takenSets(taken, wanted, stock, job, settings, search, options);
+  const steps = solveSets(wanted, stock, job, settings, search, options);
+  let step = steps.next();
+  while (!step.done) {
+    const { share, best } = step.value;
+    yield { share, look: () => progressOf(share, best(), wanted) };
+    step = steps.next();
+  }
+  return step.value;
+}
+
+function progressOf(share: number, solved: readonly SolvedPlan[], wanted: readonly Wanted[]): PlanProgress {
+  const layouts = solved.flatMap(({ solution }) => solution.layouts);
+  const figures = figuresOfAll(solved.map(figuresOf));
+  return {
+    share,
+    placedCount: layouts.reduce((sum, { pieces }) => sum + pieces.length, 0),
+    wantedCount: wanted.reduce((sum, { pieces }) => sum + pieces.length, 0),
+    boardCount: layouts.length,
+    stockUsedM3: figures.usedM3,
+    stockBoundM3: figures.boundM3,
+    best: takenOf(solved),
+  };
 }
 
 export function notesOf(

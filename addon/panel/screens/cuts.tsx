@@ -6,6 +6,7 @@ import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { Empty } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
 import { count, percentText } from '../words/measure.ts';
@@ -111,6 +112,7 @@ function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
         Compare plans
       </Button>
       <TaskStatus task={cuts.planning} />
+      <Nearing />
       {cuts.alternatives.value?.map((one) => (
         <AlternativeCard key={one.aim} one={one} jobId={props.jobId} />
       ))}
@@ -140,6 +142,31 @@ function AlternativeCard(props: { readonly one: Alternative; readonly jobId: str
       <Button task={cuts.planning} onPress={() => void cuts.take(props.jobId, one)}>
         Take this plan
       </Button>
+    </div>
+  );
+}
+
+/** The best so far and what no plan can beat, nearing each other on one line; past the bound is what may still be saved. */
+function Nearing() {
+  const { cuts } = usePanel();
+  const measure = useMeasure();
+  const now = cuts.progress.value;
+  if (now === null) return null;
+  const least = now.stockUsedM3 === 0 ? 0 : now.stockBoundM3 / now.stockUsedM3;
+  return (
+    <div class="form">
+      <p>
+        {now.placedCount} of {count(now.wantedCount, 'blank')} from {count(now.boardCount, 'board')}.
+      </p>
+      <svg class="nearing" viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true">
+        <rect class="used" width="100" height="6" />
+        <rect class="least" width={100 * least} height="6" />
+      </svg>
+      <p class="hint">
+        Opens {measure.volume(now.stockUsedM3)}; no plan for these blanks opens less than{' '}
+        {measure.volume(now.stockBoundM3)}. {percentText(100 * now.share)} of the search is done.
+      </p>
+      <Button onPress={() => cuts.stop()}>Stop and take this</Button>
     </div>
   );
 }
@@ -211,6 +238,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
       )}
       <TaskStatus task={cuts.writing} />
       <TaskStatus task={cuts.planning} />
+      <Nearing />
     </div>
   );
 }

@@ -1,10 +1,10 @@
 /** The cut plan in front, its cutting session, and what the last reconciliation answered. */
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Alternative, Layout, Plan } from '../../../worker/contract/plan.ts';
+import type { Alternative, Layout, Plan, PlanProgress } from '../../../worker/contract/plan.ts';
 import type { ReconcileRequest } from '../../../worker/contract/session.ts';
 import type { Answer, Body } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
-import type { YardApi } from '../api.ts';
+import type { CallInput, YardApi } from '../api.ts';
 import { count } from '../words/measure.ts';
 import { keptHere, type Outbox } from './outbox.ts';
 import type { BoardForm } from './reconcile-form.ts';
@@ -29,6 +29,10 @@ export interface CutsState {
   /** The plan that asks for something now: one at the saw before one held, a draft, or one that is done; the newest of its kind. */
   load(jobId: string): Promise<boolean>;
   makePlan(jobId: string, effort: Effort): Promise<boolean>;
+  /** The best so far of the search under way; null before anything was told. */
+  readonly progress: ReadonlySignal<PlanProgress | null>;
+  /** Ends the search and takes the best so far. */
+  stop(): void;
   /** Plans to choose from; null before they were asked for. */
   readonly alternatives: ReadonlySignal<readonly Alternative[] | null>;
   compare(jobId: string): Promise<boolean>;
@@ -50,6 +54,8 @@ const standingOrder: readonly Plan['state'][] = ['cutting', 'reserved', 'draft',
 export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Outbox): CutsState {
   const plan = signal<Plan | null>(null);
   const alternatives = signal<readonly Alternative[] | null>(null);
+  const progress = signal<PlanProgress | null>(null);
+  let stopSearch = () => {};
   const session = signal<SessionInFront | null>(null);
   const reconciled = signal<Reconciled | null>(null);
   const forms = signal<ReadonlyMap<string, BoardForm>>(new Map());
@@ -77,9 +83,19 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     });
   }
 
+  /** Follows the search; stopped, it takes the best that was told. */
+  async function searched(input: CallInput<'planJob'>) {
+    const stop = new AbortController();
+    stopSearch = () => stop.abort();
+    const result = await api.followPlan(input, (now) => (progress.value = now), stop.signal);
+    const best = progress.value?.best;
+    progress.value = null;
+    return result ?? api.call('planJob', { ...input, body: { ...input.body, ...(best ? { taken: best } : {}) } });
+  }
+
   function planWith(jobId: string, body: Body<'planJob'>) {
     return planning.run('Planning the cuts', async () =>
-      taken(await api.call('planJob', { path: { id: jobId }, body }), (answer) => {
+      taken(await searched({ path: { id: jobId }, body }), (answer) => {
         plan.value = answer;
         alternatives.value = null;
         session.value = null;
@@ -98,6 +114,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     openLayouts,
     plan,
     alternatives,
+    progress,
+    stop: () => stopSearch(),
     session,
     reconciled,
     forms,

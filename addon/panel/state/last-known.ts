@@ -81,6 +81,12 @@ export function withLastKnown(
 
   return {
     name: api.name,
+    async followPlan(input, onProgress, stop) {
+      const result = await api.followPlan(input, onProgress, stop);
+      if (result !== null && !result.ok && 'offline' in result) reach.missed(null);
+      else reach.found();
+      return result;
+    },
     async call<N extends RouteName>(route: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
       const result = await api.call(route, input);
       const silent = !result.ok && ('offline' in result || result.problem.status >= 502);

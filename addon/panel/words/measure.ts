@@ -1,7 +1,7 @@
 /** Sizes, volumes, money, days and moisture as the shop reads them; the unit and the fraction are the shop's own figures. */
 import { type LengthStyle, lengthText, lengthTextSpoken, readLength } from '../../../worker/wood/length.ts';
 import type { Size } from '../../../worker/wood/unit.ts';
-import { boardFeet } from '../../../worker/wood/volume.ts';
+import { boardFeet, boardFeetFromM3 } from '../../../worker/wood/volume.ts';
 
 /** The part of the shop's figures that decides how things are shown. */
 export interface ShownIn {
@@ -27,6 +27,8 @@ export interface Measure {
   /** The help for a text that is no size. */
   readHelp(typed: string): string | null;
   money(minor: number): string;
+  /** Wood in the shop's unit: board feet or cubic metres. */
+  volume(m3: number): string;
 }
 
 export function makeMeasure(shownIn: ShownIn): Measure {
@@ -57,6 +59,7 @@ export function makeMeasure(shownIn: ShownIn): Measure {
       return found.nm === 0 ? 'More than zero.' : null;
     },
     money: (minor) => moneyText(minor, shownIn.currency),
+    volume: (m3) => (shownIn.shown === 'in' ? boardFeetText(boardFeetFromM3(m3)) : m3Text(m3)),
   };
 }
 

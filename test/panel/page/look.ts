@@ -16,7 +16,9 @@ const yard =
       })
     : state === 'slow'
       ? fakeYard({}, 5_000)
-      : fakeYard();
+      : state === 'slow-search'
+        ? fakeYard({}, 900)
+        : fakeYard();
 
 const host = fakeHost([
   ['Boards, September'],

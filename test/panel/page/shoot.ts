@@ -39,6 +39,21 @@ const views: Record<string, View> = {
       await page.getByRole('button', { name: 'Plan the cuts' }).click();
     },
   },
+  'cuts-compare': {
+    walk: async (page) => {
+      await tab('Cuts')(page);
+      await page.getByRole('button', { name: 'Compare plans' }).click();
+      await page.getByText('Fewest cuts and settings').waitFor();
+    },
+  },
+  'cuts-search': {
+    state: 'slow-search',
+    walk: async (page) => {
+      await tab('Cuts')(page);
+      await page.getByRole('button', { name: 'Plan the cuts' }).click();
+      await page.getByRole('button', { name: 'Stop and take this' }).waitFor();
+    },
+  },
   reconcile: {
     walk: async (page) => {
       await views.cuts?.walk?.(page);

@@ -1,9 +1,9 @@
 /** Routes of cut plans and reservations. The planning itself runs here, on a snapshot; the yard keeps the plan only if the boards are still as planned. */
 import type { Plan } from '../../contract/plan.ts';
 import type { Answer } from '../../contract/wire.ts';
-import { type CuttingInput, planCutting } from '../../planner/shop.ts';
+import { type CuttingAnswer, type CuttingInput, type PlanStep, planSteps } from '../../planner/shop.ts';
 import { alternativesFor } from '../../planner/shop-alternatives.ts';
-import { type ReplanInput, replanCutting } from '../../planner/shop-replan.ts';
+import { type ReplanInput, replanSteps } from '../../planner/shop-replan.ts';
 import { type Asking, type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
@@ -21,6 +21,25 @@ type PlanSummary = Answer<'listPlans'>['items'][number];
 function summaryOf(plan: Plan): PlanSummary {
   const { layouts, unplaced, boardVersions: _versions, notes: _notes, ...facts } = plan;
   return { ...facts, boardCount: layouts.length, unplacedCount: unplaced.reduce((sum, row) => sum + row.count, 0) };
+}
+
+/** Lines at most of one plan under way. */
+const LINES_MOST = 60;
+
+/** Runs the steps to their end, telling the best so far now and then. */
+async function followed(
+  steps: Generator<PlanStep, CuttingAnswer>,
+  progress: Call<'planJob'>['progress'],
+): Promise<CuttingAnswer> {
+  let told = -1;
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    const line = Math.floor(step.value.share * LINES_MOST);
+    if (!progress || line <= told) continue;
+    told = line;
+    await progress(step.value.look());
+  }
 }
 
 /** The plan that is continued, and which of its boards are at the saw. */
@@ -45,7 +64,7 @@ const planJob: Handler<'planJob'> = async (call) => {
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
-  const { effort, seed, aim, partKeys, boardIds, continues } = call.body;
+  const { effort, seed, aim, partKeys, boardIds, continues, taken } = call.body;
   const input: CuttingInput = {
     job,
     boards: snapshot.value.boards,
@@ -55,10 +74,12 @@ const planJob: Handler<'planJob'> = async (call) => {
     aim,
     ...(partKeys ? { partKeys } : {}),
     ...(boardIds ? { boardIds } : {}),
+    ...(taken ? { taken } : {}),
   };
   const before = continues === undefined ? null : await earlierPlan(call, jobId, continues);
   if (before && !before.ok) return before;
-  const planned = before ? replanCutting({ ...input, ...before.value }) : planCutting(input);
+  const steps = before ? replanSteps({ ...input, ...before.value }) : planSteps(input);
+  const planned = await followed(steps, call.progress);
   if (!planned.ok) return { ok: false, refusal: planned.refusal };
   const told = await call.tell({ do: 'keep-plan', plan: planned.plan });
   return told.ok ? planOf(call, told.value.planId ?? '') : told;
