@@ -115,10 +115,10 @@ async function followed(
 ): Promise<CallResult<'planJob'> | null> {
   try {
     const response = await options.fetch(url, init);
-    if (!response.ok || !response.body) {
-      const type = response.headers.get('content-type') ?? '';
-      return { ok: false, problem: problemOf(response, type, await response.text()) };
-    }
+    const type = response.headers.get('content-type') ?? '';
+    if (!response.ok) return { ok: false, problem: problemOf(response, type, await response.text()) };
+    // Done before there was anything to tell.
+    if (!response.body || !type.includes('ndjson')) return { ok: true, answer: await response.json() };
     const reader = response.body.getReader();
     const decoder = new TextDecoder();
     let text = '';

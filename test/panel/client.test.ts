@@ -43,6 +43,60 @@ const busy = () =>
 const held = { reservations: [], seq: 7 };
 const hold = { body: { jobId: 'jb_00000000hall', boards: [{ tag: 'WO-14' }] } };
 
+describe('a plan is followed line by line', () => {
+  const plan = { id: 'pl_00000001' };
+  const lines = (chunks: readonly string[]) => {
+    const bytes = chunks.map((chunk) => new TextEncoder().encode(chunk));
+    const body = new ReadableStream({
+      pull(to) {
+        const next = bytes.shift();
+        if (next) to.enqueue(next);
+        else to.close();
+      },
+    });
+    return new Response(body, { headers: { 'content-type': 'application/x-ndjson' } });
+  };
+  const follow = async (answers: (Response | 'lost')[], stop = new AbortController()) => {
+    const told: number[] = [];
+    const { api, header } = network(answers);
+    const input = { path: { id: 'jb_1' }, body: {} };
+    const result = await api.followPlan(input, (now) => told.push(now.share), stop.signal);
+    return { told, result, header };
+  };
+
+  test('lines that arrive in any pieces', async () => {
+    const { told, result, header } = await follow([
+      lines(['{"progress":{"share":0.1}}\n{"prog', 'ress":{"share":0.5}}\n{"answer":{"id":"pl_0', '0000001"}}\n']),
+    ]);
+    expect([told, result]).toEqual([[0.1, 0.5], { ok: true, answer: plan }]);
+    expect(header(0, 'accept')).toContain('application/x-ndjson');
+  });
+
+  test('a plan that was done before there was anything to tell', async () => {
+    expect((await follow([json(plan, 201)])).result).toEqual({ ok: true, answer: plan });
+  });
+
+  test('a refusal on the way, and one at once', async () => {
+    const problem = {
+      type: '/problems/boards-changed',
+      title: 'Changed',
+      status: 409,
+      detail: 'Plan again.',
+      instance: 'r1',
+    };
+    const onTheWay = await follow([lines([`{"progress":{"share":0.1}}\n{"problem":${JSON.stringify(problem)}}\n`])]);
+    expect(onTheWay.result).toEqual({ ok: false, problem });
+    expect((await follow([json(problem, 409)])).result).toEqual({ ok: false, problem });
+  });
+
+  test('a connection that breaks is no answer; one that was stopped is nothing at all', async () => {
+    expect((await follow([lines(['{"progress":{"share":0.1}}\n'])])).result).toEqual({ ok: false, offline: true });
+    const stop = new AbortController();
+    stop.abort();
+    expect((await follow(['lost'], stop)).result).toBeNull();
+  });
+});
+
 describe('a write keeps one key for one intent', () => {
   test('a lost answer is asked for again with the same key, after a wait with jitter', async () => {
     const { api, header, waits } = network(['lost', json(held)]);
