@@ -33,7 +33,7 @@ export function presentUnplaced(
   const { on, fails } = nearest;
   return {
     ...row,
-    why: `No ${asks.wood.name} board can give it; ${on.board.tag} comes nearest.`,
+    why: `No free ${asks.wood.name} board can give it.`,
     nearest: { boardId: on.board.id, tag: on.board.tag, failsBy: fails.map((fail) => fail.words) },
   };
 }

@@ -5,7 +5,7 @@
 import type { Settings } from '../contract/settings.ts';
 import { blankFor, PLANING_GIVE_NM, planingAllowanceNm, sizeAtCutting, type WoodAtCutting } from '../takeoff/blank.ts';
 import { dryEnough } from '../takeoff/dry-enough.ts';
-import { alongStyle, gridNm, roundedUpNm, tapeStyle } from '../takeoff/grid.ts';
+import { alongStyle, gridNm, roundedUpNm, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
 import { lengthText } from '../wood/length.ts';
 import type { Size } from '../wood/unit.ts';
 import { type BoardWarp, flatThicknessNm, warpOver } from '../wood/warp.ts';
@@ -142,9 +142,10 @@ function faceFails(
   const { widthNm } = on.board;
   if (widthNm < needed.widthNm) {
     const show = (acrossNm: number) => lengthText(acrossNm, tapeStyle(settings));
+    const up = (acrossNm: number) => show(roundedUpNm(acrossNm, tapeStepNm(settings)));
     fails.push({
       share: (needed.widthNm - widthNm) / needed.widthNm,
-      words: `${show(roundedUpNm(needed.widthNm - widthNm, gridNm(settings)))} too narrow: ${show(widthNm)} wide, needs ${show(needed.widthNm)}`,
+      words: `${up(needed.widthNm - widthNm)} too narrow: ${show(widthNm)} wide, needs ${up(needed.widthNm)}`,
     });
   }
   return fails;

@@ -48,10 +48,12 @@ export function Frame() {
       <div class="screen" id="screen" role="tabpanel" aria-labelledby={`tab-${tab}`} tabIndex={-1}>
         <Screen tab={tab} />
       </div>
-      <WriteBackNote />
-      <p class="said" role="status" aria-live="polite">
-        {shell.said.value}
-      </p>
+      <div class="foot">
+        <WriteBackNote />
+        <p class="said" role="status" aria-live="polite">
+          {shell.said.value}
+        </p>
+      </div>
     </div>
   );
 }

@@ -111,7 +111,7 @@ function Group(props: { readonly group: TakeoffGroup }) {
         {group.buyMinor === null || !short ? '' : ` To buy: about ${measure.money(group.buyMinor)}.`}
       </p>
       {group.warnings.map((warning) => (
-        <Remark key={warning} strong>
+        <Remark key={warning} strong={short}>
           {warning}
         </Remark>
       ))}

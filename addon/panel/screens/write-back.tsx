@@ -21,7 +21,8 @@ const why: Record<ClashWhy, string> = {
 export function WriteBackNote() {
   const { writeBack } = usePanel();
   const pending = writeBack.pending.value;
-  const last = writeBack.last.value;
+  const [hidden, setHidden] = useState<unknown>(null);
+  const last = writeBack.last.value === hidden ? null : writeBack.last.value;
   if (
     pending === null &&
     last === null &&
@@ -36,9 +37,14 @@ export function WriteBackNote() {
       {pending === null && last !== null ? (
         <div class="row spread">
           <span>Written: {last.what}.</span>
-          <Button kind="quiet" task={writeBack.task} onPress={() => void writeBack.undo()}>
-            Undo last write
-          </Button>
+          <span class="row">
+            <Button kind="quiet" task={writeBack.task} onPress={() => void writeBack.undo()}>
+              Undo last write
+            </Button>
+            <Button kind="quiet" name="Hide this note" onPress={() => setHidden(last)}>
+              Hide
+            </Button>
+          </span>
         </div>
       ) : null}
     </aside>
