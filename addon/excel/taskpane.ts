@@ -1,9 +1,12 @@
 /** The pane in Excel: the shared panel over Office.js, and our formulas in the same page. */
+
+import { ownWoodsOf } from '../formulas/own-woods.ts';
 import { excelHost } from '../host/excel-host.ts';
 import { readLocale } from '../host/excel-read.ts';
 import type { Locale } from '../host/host.ts';
 import { localeOf } from '../host/locale-of.ts';
 import { mountPanel } from '../panel/main.tsx';
+import { FORMULA_WOODS_KEPT_AS } from '../panel/state/yard.ts';
 import { associateFormulas } from './functions.ts';
 import { yardLink } from './yard-link.ts';
 
@@ -18,5 +21,6 @@ Office.onReady(async ({ host: program }) => {
   mountPanel(root, { host, api: null });
   const { decimal, dateOrder } = await readLocale().catch((): Locale => localeOf(Office.context.contentLanguage));
   const unit = (await host.settings.get('formula-unit', 'file').catch(() => null)) === 'mm' ? 'mm' : 'in';
-  associateFormulas({ unit, decimal, dateOrder }, yardLink(host));
+  const ownWoods = ownWoodsOf(await host.settings.get(FORMULA_WOODS_KEPT_AS, 'file').catch(() => null));
+  associateFormulas({ unit, decimal, dateOrder, ownWoods }, yardLink(host));
 });

@@ -104,7 +104,7 @@ function makePanel(props: RootProps, bare: YardApi, disconnect: (() => void) | n
     reach,
     outbox,
     connection,
-    yard: makeYardState(api, shell),
+    yard: makeYardState(api, shell, host),
     stock: makeStock(api, shell, outbox),
     boardRows: makeBoardRows(api, host, shell, writeBack),
     job,

@@ -3,6 +3,7 @@
  * the shop edits them and each answer says which were used.
  */
 import * as z from 'zod';
+import { allowances } from '../wood/rough.ts';
 import { ownWoods } from './own-wood.ts';
 import * as s from './scalar.ts';
 import { stackAirs } from './stack-air.ts';
@@ -18,15 +19,15 @@ export const settings = z.strictObject({
   /** Rough allowances, added to the finished size. Common practice, no source. */
   allowances: z
     .strictObject({
-      lengthNm: allowance(IN),
-      widthNm: allowance(IN / 4),
+      lengthNm: allowance(allowances.squareToLength.addNm),
+      widthNm: allowance(allowances.finalRip.addNm),
       /** Planed off both faces together, up to 6/4 rough: 3/16 in, the difference of the grading S2S table. */
-      thicknessNm: allowance((IN * 3) / 16),
+      thicknessNm: allowance(allowances.planeTwoFaces.addNm),
       /** As above for 8/4 and thicker: 1/4 in. */
-      thicknessThickNm: allowance(IN / 4),
+      thicknessThickNm: allowance(allowances.planeTwoFacesThick.addNm),
       /** Added to a ply's or stave's thickness and width on top of nothing: they are planed to final size before the glue-up. */
-      glueJointWidthNm: allowance(IN / 8),
-      endTrimNm: allowance(IN),
+      glueJointWidthNm: allowance(allowances.glueJoint.addNm),
+      endTrimNm: allowance(allowances.endTrim.addNm),
     })
     .prefault({}),
   kerf: z.strictObject({ ripNm: s.offsetNm.default(IN / 8), crosscutNm: s.offsetNm.default(IN / 8) }).prefault({}),

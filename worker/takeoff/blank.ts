@@ -3,6 +3,7 @@
  * leaves for squaring, jointing and planing; rounded up to what its tape shows.
  */
 import type { Settings } from '../contract/settings.ts';
+import { planedOffNm } from '../wood/rough.ts';
 import { facesDirections, type Grain, sizeBeforeDrying } from '../wood/shrinkage.ts';
 import type { Species } from '../wood/species.ts';
 import { NM_PER_INCH, type Size } from '../wood/unit.ts';
@@ -18,9 +19,6 @@ export interface WoodAtCutting {
 /** What the shop's settings say of blanks. */
 export type BlankSettings = Pick<Settings, 'shown' | 'denominator' | 'allowances' | 'targetMoisturePercent'>;
 
-/** Thickest rough stock, 6/4, from which the smaller planing allowance is taken (hardwood S2S table: 3/16 in up to 6/4, 1/4 in from 8/4). */
-const THIN_ROUGH_NM_MAX = NM_PER_INCH * 1.5;
-
 /**
  * The planing allowance may give way by this much to shrinkage and warp: rough stock is not measured finer, and clean-up
  * alone takes far less than the allowance. So 8/4 at 10 % still gives the 1 3/4 in that its surfaced size promises.
@@ -30,7 +28,7 @@ export const PLANING_GIVE_NM = NM_PER_INCH / 32;
 /** Planed off both faces together. 3/4 in finished takes 3/16 in (4/4 rough); 1 3/4 in takes 1/4 in (8/4 rough). */
 export function planingAllowanceNm(finishedThicknessNm: number, settings: Pick<Settings, 'allowances'>): number {
   const { thicknessNm, thicknessThickNm } = settings.allowances;
-  return finishedThicknessNm + thicknessNm <= THIN_ROUGH_NM_MAX ? thicknessNm : thicknessThickNm;
+  return planedOffNm(finishedThicknessNm, { thinNm: thicknessNm, thickNm: thicknessThickNm });
 }
 
 /**

@@ -73,6 +73,15 @@ export const sawKerfs: readonly SawKerf[] = [
   kerf('chainsaw mill', 0.35, [0.3, 0.4]),
 ];
 
+/** Thickest rough stock that the smaller planing allowance goes with: 6/4 (hardwood S2S table, second hand). */
+const THIN_ROUGH_NM_MAX = inch(1.5);
+
+/** Which of a shop's two planing allowances a finished thickness takes: the smaller up to 6/4 rough. */
+export const planedOffNm = (
+  finishedThicknessNm: number,
+  planing: { readonly thinNm: number; readonly thickNm: number },
+): number => (finishedThicknessNm + planing.thinNm <= THIN_ROUGH_NM_MAX ? planing.thinNm : planing.thickNm);
+
 /** A part longer than this is flattened with more to spare. */
 export const LONG_PART_NM = inch(48);
 
@@ -84,12 +93,11 @@ export type RoughSize = { readonly lengthNm: number; readonly widthNm: number; r
  * in.
  */
 export function roughSize(finished: RoughSize): RoughSize {
-  const thin = finished.thicknessNm + allowances.planeTwoFaces.addNm;
-  const planed = thin > inch(1.5) ? finished.thicknessNm + allowances.planeTwoFacesThick.addNm : thin;
+  const planing = { thinNm: allowances.planeTwoFaces.addNm, thickNm: allowances.planeTwoFacesThick.addNm };
   const long = finished.lengthNm > LONG_PART_NM ? allowances.longOrResawn.addNm : 0;
   return {
     lengthNm: finished.lengthNm + allowances.squareToLength.addNm,
     widthNm: finished.widthNm + allowances.finalRip.addNm,
-    thicknessNm: planed + long,
+    thicknessNm: finished.thicknessNm + planedOffNm(finished.thicknessNm, planing) + long,
   };
 }

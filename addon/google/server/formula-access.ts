@@ -1,9 +1,12 @@
+import { ownWoodsOf } from '../../formulas/own-woods.ts';
+
 /**
  * What formulas of this file may know: the unit of plain numbers, and a read-only key to the yard. Formulas run in the
  * owner's name for everybody who opens the file, so the key stands in the file and may do nothing but read.
  */
 const UNIT = 'formula-unit';
 const ACCESS = 'formula-access';
+const WOODS = 'formula-woods';
 
 export interface Access {
   readonly address: string;
@@ -13,6 +16,9 @@ export interface Access {
 export function formulaUnit(): 'in' | 'mm' {
   return PropertiesService.getDocumentProperties().getProperty(UNIT) === 'mm' ? 'mm' : 'in';
 }
+
+/** As the sidebar kept them; read for each formula, since each is a run of its own. */
+export const formulaWoods = () => ownWoodsOf(PropertiesService.getDocumentProperties().getProperty(WOODS));
 
 export function formulaAccess(): Access | null {
   const kept = PropertiesService.getDocumentProperties().getProperty(ACCESS);

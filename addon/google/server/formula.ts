@@ -13,13 +13,13 @@ import {
 } from '../../formulas/yard-answers.ts';
 import { localeOf } from '../../host/locale-of.ts';
 import { serialOf } from './date-serial.ts';
-import { type Access, fetchJson, formulaAccess, formulaUnit } from './formula-access.ts';
+import { type Access, fetchJson, formulaAccess, formulaUnit, formulaWoods } from './formula-access.ts';
 
 export function formula(name: string, given: readonly unknown[]): unknown {
   const found = formulas.find((one) => one.name === name);
   if (!found) throw new Error('This formula is not known. Reload the file.');
   const { decimal, dateOrder } = localeOf(SpreadsheetApp.getActiveSpreadsheet().getSpreadsheetLocale() ?? '');
-  const habits: Habits = { unit: formulaUnit(), decimal, dateOrder };
+  const habits: Habits = { unit: formulaUnit(), decimal, dateOrder, ownWoods: formulaWoods() };
   const plain = given.map(givenOf);
   const result = found.asks === null ? runWoodFormula(found, plain, habits) : askYard(found, plain, habits);
   return shown(result);

@@ -5,6 +5,7 @@ import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { Drawing } from '../parts/drawing.tsx';
 import { TextField } from '../parts/field.tsx';
+import { LaterScreen, later } from '../parts/later.tsx';
 import { BoardSize, Length } from '../parts/measure.tsx';
 import { type Fact, Facts, Fold, Section, View } from '../parts/section.tsx';
 import { Table } from '../parts/table.tsx';
@@ -15,6 +16,9 @@ import { boardFeetOf, dayText, percentText, speciesText } from '../words/measure
 import { defectWords, grainWords } from '../words/trade.ts';
 import { CorrectForm, DefectForm, ReadingForm, WarpForm } from './board-forms.tsx';
 import { JournalOfBoard } from './journal.tsx';
+
+/** The arithmetic of one board, fetched when a board is opened. */
+const boardWood = later(async () => (await import('./board-wood.tsx')).BoardWood);
 
 export function Board(props: { readonly back: string; readonly onBack: () => void }) {
   const { stock } = usePanel();
@@ -71,6 +75,7 @@ function BoardBody(props: { readonly board: BoardView }) {
           <Fold title="Correct what is written">
             <CorrectForm key={board.version} board={board} />
           </Fold>
+          <LaterScreen of={boardWood} />
           <Fold title="Write off">
             <WriteOff tag={board.tag} />
           </Fold>

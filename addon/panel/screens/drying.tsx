@@ -5,13 +5,15 @@ import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { type Row, RowList } from '../parts/row-list.tsx';
-import { Empty, MoreButton, Section, View } from '../parts/section.tsx';
+import { Empty, MoreButton, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
 import { lastReading, type Readiness, readiness } from '../state/drying.ts';
-import { boardFeetOf, dayText, percentText, speciesText } from '../words/measure.ts';
+import { dayText, percentText, speciesText } from '../words/measure.ts';
 import { piecesText } from '../words/standing.ts';
-import { ReadingForm } from './board-forms.tsx';
+import { BoardDrying } from './drying-board.tsx';
+import { ReadySoon } from './drying-ready.tsx';
+import { StackAirs } from './stack-airs.tsx';
 import { WaitLine } from './work.tsx';
 
 const ready: Record<Readiness, string> = {
@@ -34,13 +36,16 @@ export function Drying() {
     void drying.loadWaiting();
   });
   const boards = drying.boards.items.value;
-  const open = boards?.find((board) => board.id === readingOf);
-  if (open !== undefined) return <TakeReading board={open} onBack={() => setReadingOf(null)} />;
+  if (readingOf !== null) {
+    return <BoardDrying key={readingOf} id={readingOf} all={boards ?? []} onBack={() => setReadingOf(null)} />;
+  }
   return (
     <>
       <h2>Drying</h2>
+      <ReadySoon onOpen={setReadingOf} />
       <Waits />
       <Boards boards={boards} show={show} onShow={setShow} onOpen={setReadingOf} />
+      <StackAirs boards={boards ?? []} />
     </>
   );
 }
@@ -158,21 +163,4 @@ function dryingRow(board: BoardView, is: Readiness, today: string): Row {
 
 export function daysBetween(fromIso: string, toIso: string): number {
   return Math.round((Date.parse(toIso) - Date.parse(fromIso)) / 86_400_000);
-}
-
-function TakeReading(props: { readonly board: BoardView; readonly onBack: () => void }) {
-  const { stock } = usePanel();
-  const { board } = props;
-  return (
-    <View title={`Reading of ${board.tag}`} back="Drying" onBack={props.onBack}>
-      <p class="hint">
-        {speciesText(board.species)}, {boardFeetOf(board)}
-        {board.place === '' ? '' : `, ${board.place}`}
-      </p>
-      <div class="form">
-        <ReadingForm boardId={board.id} onDone={props.onBack} />
-        <TaskStatus task={stock.writing} />
-      </div>
-    </View>
-  );
 }

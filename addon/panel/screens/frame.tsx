@@ -19,6 +19,7 @@ const rest: Record<Exclude<Tab, 'Stock'>, Later> = {
   Held: later(async () => (await import('./held.tsx')).Held),
   Offcuts: later(async () => (await import('./offcuts.tsx')).Offcuts),
   Drying: later(async () => (await import('./drying.tsx')).Drying),
+  Wood: later(async () => (await import('./wood.tsx')).Wood),
   Journal: later(async () => (await import('./journal.tsx')).Journal),
   Shop: later(async () => (await import('./shop.tsx')).Shop),
 };
@@ -103,7 +104,7 @@ function TabBar() {
       ref={bar}
       onKeyDown={(event) => {
         const at = tabs.indexOf(now);
-        const to = { ArrowRight: at + 1, ArrowLeft: at - 1, ArrowDown: at + 4, ArrowUp: at - 4, Home: 0, End: -1 }[
+        const to = { ArrowRight: at + 1, ArrowLeft: at - 1, ArrowDown: at + 5, ArrowUp: at - 5, Home: 0, End: -1 }[
           event.key
         ];
         if (to === undefined) return;

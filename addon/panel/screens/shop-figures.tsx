@@ -1,12 +1,23 @@
 /** The figures that a shop is most likely to change: units, kerf, rests, moisture at the saw, the smallest offcut. */
 import { useState } from 'preact/hooks';
 import type { Settings } from '../../../worker/contract/settings.ts';
+import { allowances } from '../../../worker/wood/rough.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
 import { Fold } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+
+/** The common-practice figures that a yard begins with. */
+const usual = [
+  allowances.squareToLength,
+  allowances.finalRip,
+  allowances.planeTwoFaces,
+  allowances.planeTwoFacesThick,
+  allowances.glueJoint,
+  allowances.endTrim,
+];
 
 const denominators = ['8', '16', '32', '64'] as const;
 
@@ -22,6 +33,9 @@ export function Figures(props: { readonly settings: Settings; readonly mayChange
     allowLength: measure.length(settings.allowances.lengthNm),
     allowWidth: measure.length(settings.allowances.widthNm),
     endTrim: measure.length(settings.allowances.endTrimNm),
+    planed: measure.length(settings.allowances.thicknessNm),
+    planedThick: measure.length(settings.allowances.thicknessThickNm),
+    glueJoint: measure.length(settings.allowances.glueJointWidthNm),
     target: String(settings.targetMoisturePercent),
     wetCritical: String(settings.moistureMax.critical),
     wetVisible: String(settings.moistureMax.visible),
@@ -50,6 +64,9 @@ export function Figures(props: { readonly settings: Settings; readonly mayChange
     length: size('allowLength', settings.allowances.lengthNm),
     width: size('allowWidth', settings.allowances.widthNm),
     endTrim: size('endTrim', settings.allowances.endTrimNm),
+    planed: size('planed', settings.allowances.thicknessNm),
+    planedThick: size('planedThick', settings.allowances.thicknessThickNm),
+    glueJoint: size('glueJoint', settings.allowances.glueJointWidthNm),
   };
   const numbers = {
     target: number('target'),
@@ -76,6 +93,9 @@ export function Figures(props: { readonly settings: Settings; readonly mayChange
         lengthNm: keep(sizes.length, 0),
         widthNm: keep(sizes.width, 0),
         endTrimNm: keep(sizes.endTrim, 0),
+        thicknessNm: keep(sizes.planed, 0),
+        thicknessThickNm: keep(sizes.planedThick, 0),
+        glueJointWidthNm: keep(sizes.glueJoint, 0),
       },
       targetMoisturePercent: keep(numbers.target, 8),
       moistureMax: {
@@ -124,12 +144,23 @@ export function Figures(props: { readonly settings: Settings; readonly mayChange
         {field('ripKerf', 'Rip kerf', sizes.rip === null)}
         {field('crosscutKerf', 'Crosscut kerf', sizes.crosscut === null)}
       </div>
-      <p class="hint">Rough blanks, more than finished:</p>
+      <p class="hint">Rough allowances, more than finished, by operation:</p>
       <div class="pair">
-        {field('allowLength', 'in length', sizes.length === null)}
-        {field('allowWidth', 'in width', sizes.width === null)}
+        {field('allowLength', 'square to length', sizes.length === null)}
+        {field('allowWidth', 'joint and rip', sizes.width === null)}
       </div>
-      {field('endTrim', 'Trimmed off each board’s end', sizes.endTrim === null)}
+      <div class="pair">
+        {field('planed', 'plane, up to 6/4', sizes.planed === null)}
+        {field('planedThick', 'plane, 8/4 and up', sizes.planedThick === null)}
+      </div>
+      <div class="pair">
+        {field('glueJoint', 'joint for glue', sizes.glueJoint === null)}
+        {field('endTrim', 'trim a board’s end', sizes.endTrim === null)}
+      </div>
+      <p class="hint">
+        Usual: {usual.map(({ operation, addNm }) => `${operation} ${measure.length(addNm)}`).join('; ')} (planing from
+        two copies of the grading table, the rest common practice without a source).
+      </p>
       <p class="hint">Smallest offcut worth a tag:</p>
       <div class="pair">
         {field('offcutLength', 'Length', sizes.offcutLength === null)}

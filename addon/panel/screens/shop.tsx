@@ -9,6 +9,7 @@ import { YardCare } from './shop-copy.tsx';
 import { Figures } from './shop-figures.tsx';
 import { Keys } from './shop-keys.tsx';
 import { Prices } from './shop-prices.tsx';
+import { OwnWoods } from './shop-woods.tsx';
 
 export function Shop() {
   const { yard, writeBack, connection, disconnect } = usePanel();
@@ -35,6 +36,7 @@ export function Shop() {
             <Figures key={facts.seq} settings={facts.settings} mayChange={facts.you.scopes.includes('admin')} />
             {facts.you.scopes.includes('admin') ? <Prices settings={facts.settings} /> : null}
           </Section>
+          <OwnWoods />
           {facts.you.scopes.includes('admin') ? <Keys /> : null}
         </>
       )}

@@ -1,7 +1,7 @@
 /** What the whole panel shares: the tab in front, the one polite voice, and the count of changes that screens reload on. */
 import { type Signal, signal } from '@preact/signals';
 
-export const tabs = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Journal', 'Shop'] as const;
+export const tabs = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Wood', 'Journal', 'Shop'] as const;
 export type Tab = (typeof tabs)[number];
 
 export interface Shell {

@@ -1,0 +1,106 @@
+/** What of the whole yard is ready to cut, or will be within the week, each by the air of its place. */
+import { useState } from 'preact/hooks';
+import type { Answer } from '../../../worker/contract/wire.ts';
+import { dayAfter } from '../../../worker/wood/day.ts';
+import { usePanel } from '../panel.ts';
+import { ChoiceField } from '../parts/field.tsx';
+import { type Row, RowList } from '../parts/row-list.tsx';
+import { Section } from '../parts/section.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
+import { Trust } from '../parts/trust.tsx';
+import { useAsked } from '../parts/use-asked.ts';
+import { useReload } from '../parts/use-reload.ts';
+import { dayText, percentText, speciesText } from '../words/measure.ts';
+
+type Ready = Answer<'dryingReady'>;
+type Board = Ready['boards'][number];
+
+const WEEK_DAYS = 7;
+/** A list for a look; the rest is in the list of boards below. */
+const SHOWN_MAX = 40;
+const ORDER: readonly Board['stands'][] = ['ready', 'surely', 'likely', 'possibly', 'later', 'unknown', 'never'];
+const BY_THEN: readonly Board['stands'][] = ['ready', 'surely', 'likely', 'possibly'];
+
+export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
+  const { shell } = usePanel();
+  const ready = useAsked('dryingReady', 'Looking what is dry');
+  const [show, setShow] = useState<'soon' | 'all'>('soon');
+  const by = dayAfter(shell.today(), WEEK_DAYS);
+  useReload(() => ready.ask({ body: { by } }));
+  const answer = ready.answer.value;
+  return (
+    <Section title="Ready to cut this week">
+      <TaskStatus task={ready.task} />
+      {answer === null ? null : answer.boards.length === 0 ? (
+        <p class="hint">No boards in stock.</p>
+      ) : (
+        <>
+          <p>{sumUp(answer, dayText(by, shell.today()))}</p>
+          <ChoiceField
+            label="Show"
+            value={show}
+            options={[
+              { value: 'soon', label: 'this week' },
+              { value: 'all', label: 'all, with the reason' },
+            ]}
+            onPick={setShow}
+          />
+          <Rows answer={answer} show={show} onOpen={props.onOpen} />
+          <Trust sources={answer.sources} notes={answer.notes} />
+        </>
+      )}
+    </Section>
+  );
+}
+
+function sumUp({ counts, targetPercent }: Ready, by: string): string {
+  const parts = [
+    `${counts.ready} at ${percentText(targetPercent)} already`,
+    `${counts.byThen} more by ${by}`,
+    `${counts.later} later`,
+    ...(counts.never > 0 ? [`${counts.never} never where they stand`] : []),
+    ...(counts.unknown > 0 ? [`${counts.unknown} not known`] : []),
+  ];
+  return `${parts.join(', ')}.`;
+}
+
+function Rows(props: { readonly answer: Ready; readonly show: 'soon' | 'all'; readonly onOpen: (id: string) => void }) {
+  const { shell } = usePanel();
+  const today = shell.today();
+  const listed = props.answer.boards
+    .filter(({ stands }) => props.show === 'all' || BY_THEN.includes(stands))
+    .sort((a, b) => ORDER.indexOf(a.stands) - ORDER.indexOf(b.stands) || a.tag.localeCompare(b.tag));
+  if (listed.length === 0) return <p class="hint">None is ready this week.</p>;
+  return (
+    <>
+      <RowList
+        label="Boards by when they are ready"
+        rows={listed.slice(0, SHOWN_MAX).map((board) => rowOf(board, today))}
+        onOpen={props.onOpen}
+      />
+      {listed.length > SHOWN_MAX ? <p class="hint">And {listed.length - SHOWN_MAX} more.</p> : null}
+    </>
+  );
+}
+
+function rowOf(board: Board, today: string): Row {
+  return {
+    key: board.boardId,
+    title: (
+      <>
+        <strong>{board.tag}</strong> {speciesText(board.species)}
+      </>
+    ),
+    figure: board.lastPercent === null ? '–' : percentText(board.lastPercent),
+    under: whenText(board, today),
+  };
+}
+
+/** "likely 3 Dec, from 29 Nov to 9 Dec"; where there is no day, why. */
+function whenText({ forecast, why }: Board, today: string): string {
+  if (forecast?.kind === 'ready') return `ready, read ${dayText(forecast.on, today)}`;
+  if (forecast?.kind !== 'range') return why;
+  const days = [forecast.likelyOn, forecast.earliestOn, forecast.latestOn].map((day) => dayText(day, today));
+  const rough = forecast.basis === 'species-table' ? '; no readings, a wide guess from memory' : '';
+  return `likely ${days[0]}, from ${days[1]} to ${days[2]}${rough}`;
+}
