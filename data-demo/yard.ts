@@ -30,6 +30,10 @@ const settings: Body<'changeSettings'> = {
   currency: 'USD',
   shown: 'in',
   denominator: 16,
+  stackAirs: [
+    { place: '', relativeHumidityPercent: 38, temperatureC: 20, on: '2026-11-16' },
+    { place: 'stack', relativeHumidityPercent: 55, temperatureC: 14, on: '2026-11-16' },
+  ],
   prices: [
     { species: 'white-oak', minorPerBoardFoot: 1050 },
     { species: 'white-oak', thicknessCall: '4/4', minorPerBoardFoot: 980 },

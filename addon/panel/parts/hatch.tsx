@@ -51,6 +51,8 @@ function HatchPattern(props: { readonly id: string; readonly role: Role; readonl
 }
 
 const SWATCH_LETTER = 11;
+/** Drawn as lines, not as areas. */
+const strokes: readonly Role[] = ['curve', 'level'];
 
 export function LegendSwatch(props: { readonly role: Role }) {
   const id = useId();
@@ -61,7 +63,13 @@ export function LegendSwatch(props: { readonly role: Role }) {
         <HatchPattern id={id} role={props.role} letter={SWATCH_LETTER} />
       </defs>
       {hatchOf(props.role) === null ? null : <rect {...box} fill={`url(#${id})`} />}
-      <rect class={`ink ${props.role}`} {...box} />
+      {strokes.includes(props.role) ? (
+        <line class={`ink ${props.role}`} x1="1" y1="7" x2="25" y2="7" />
+      ) : props.role === 'reading' ? (
+        <circle class="ink reading" cx="13" cy="7" r="3" />
+      ) : (
+        <rect class={`ink ${props.role}`} {...box} />
+      )}
     </svg>
   );
 }

@@ -153,6 +153,7 @@ function GivesAnswer(props: { readonly answer: Answer<'woodWarp'> }) {
   const measure = useMeasure();
   const { answer } = props;
   const [piece] = answer.pieces;
+  const asks = answer.whole.enough !== null;
   const sizeOf = (one: typeof answer.whole) => `${measure.length(one.thicknessNm)} × ${measure.length(one.widthNm)}`;
   return (
     <>
@@ -166,14 +167,14 @@ function GivesAnswer(props: { readonly answer: Answer<'woodWarp'> }) {
           {piece.enough === null ? '' : piece.enough ? '. That is enough' : '. That is not enough'}.
         </p>
       )}
-      {answer.longestNm === null ? null : (
+      {answer.longestNm === null || answer.longestNm === answer.whole.lengthNm ? null : (
         <p>
           <strong>Crosscut no longer than {measure.length(answer.longestNm)}</strong> to keep what you need.
         </p>
       )}
       <Table
-        caption="Crosscut into equal lengths, full width"
-        heads={['Pieces', 'Length', 'Thickness left', 'Width left', '']}
+        caption="What is left of equal lengths, full width"
+        heads={['Pieces', 'Length', 'Thick', 'Wide', ...(asks ? ['Does'] : [])]}
         figures={[0]}
         rows={answer.crosscut.map((row) => ({
           key: String(row.count),
@@ -182,11 +183,11 @@ function GivesAnswer(props: { readonly answer: Answer<'woodWarp'> }) {
             measure.length(row.lengthNm),
             measure.length(row.thicknessNm),
             measure.length(row.widthNm),
-            row.enough === null ? '' : row.enough ? 'enough' : 'too little',
+            ...(asks ? [row.enough ? 'yes' : 'no'] : []),
           ],
         }))}
       />
-      <Trust sources={answer.sources} notes={answer.notes} />
+      <Trust sources={answer.sources} notes={answer.notes.filter((note) => !note.startsWith('Crosscut no longer'))} />
     </>
   );
 }

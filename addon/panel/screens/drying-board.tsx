@@ -10,9 +10,10 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { Trust } from '../parts/trust.tsx';
 import { useAsked } from '../parts/use-asked.ts';
 import { useReload } from '../parts/use-reload.ts';
-import { boardFeetOf, count, dayText, figure, percentText, speciesText } from '../words/measure.ts';
+import { boardFeetOf, capital, count, dayText, figure, percentText, speciesText } from '../words/measure.ts';
 import { temperatureText } from '../words/typed.ts';
 import { ReadingForm } from './board-forms.tsx';
+import { whenText } from './drying-ready.tsx';
 
 export function BoardDrying(props: {
   readonly id: string;
@@ -88,7 +89,8 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
       <TaskStatus task={drying.task} />
       {answer === null ? null : (
         <>
-          <p>{answer.words}</p>
+          <p>{capital(whenText({ forecast: answer.forecast, why: answer.words }, shell.today()))}.</p>
+          {answer.forecast?.kind === 'range' ? <p class="hint">{capital(answer.forecast.note)}.</p> : null}
           {answer.air === null ? null : (
             <p class="hint">
               {answer.air.place === '' ? 'The air' : `The air of “${answer.air.place}”`},{' '}

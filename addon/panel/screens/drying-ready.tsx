@@ -53,10 +53,12 @@ export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
   );
 }
 
-function sumUp({ counts, targetPercent }: Ready, by: string): string {
+function sumUp({ boards, counts, targetPercent }: Ready, by: string): string {
+  const countOf = (...stands: readonly Board['stands'][]) => boards.filter((one) => stands.includes(one.stands)).length;
   const parts = [
     `${counts.ready} at ${percentText(targetPercent)} already`,
-    `${counts.byThen} more by ${by}`,
+    `${countOf('surely', 'likely')} likely by ${by}`,
+    ...(countOf('possibly') > 0 ? [`${countOf('possibly')} perhaps`] : []),
     `${counts.later} later`,
     ...(counts.never > 0 ? [`${counts.never} never where they stand`] : []),
     ...(counts.unknown > 0 ? [`${counts.unknown} not known`] : []),
@@ -92,12 +94,12 @@ function rowOf(board: Board, today: string): Row {
       </>
     ),
     figure: board.lastPercent === null ? '–' : percentText(board.lastPercent),
-    under: whenText(board, today),
+    under: (board.stands === 'possibly' ? 'perhaps: ' : '') + whenText(board, today),
   };
 }
 
 /** "likely 3 Dec, from 29 Nov to 9 Dec"; where there is no day, why. */
-function whenText({ forecast, why }: Board, today: string): string {
+export function whenText({ forecast, why }: Pick<Board, 'forecast' | 'why'>, today: string): string {
   if (forecast?.kind === 'ready') return `ready, read ${dayText(forecast.on, today)}`;
   if (forecast?.kind !== 'range') return why;
   const days = [forecast.likelyOn, forecast.earliestOn, forecast.latestOn].map((day) => dayText(day, today));

@@ -1,5 +1,6 @@
 /** A solid panel, a floating panel or a drawer through the year: what it does, and the room that it needs. */
 import { useState } from 'preact/hooks';
+import type { Settings } from '../../../worker/contract/settings.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
@@ -61,7 +62,7 @@ export function MovementForm() {
   const answer = movement.answer.value;
   return (
     <div class="form">
-      {field('species', 'Wood')}
+      {field('species', 'Species')}
       <ChoiceField
         label="What"
         value={what}
@@ -91,7 +92,7 @@ export function MovementForm() {
       <TaskStatus task={movement.task} />
       {answer === null ? null : (
         <>
-          <Facts facts={factsOf(answer, measure)} />
+          <Facts facts={factsOf(answer, measure, tapeStepNm(yard.facts.value?.settings))} />
           {answer.drawing === null ? null : <Drawing drawing={answer.drawing} twinTitle="The year in words" />}
           <Trust sources={answer.sources} notes={answer.notes} />
         </>
@@ -100,12 +101,16 @@ export function MovementForm() {
   );
 }
 
-function factsOf({ width, panel, drawer }: Answer<'woodMovement'>, measure: Measure): Fact[] {
+/** The smallest step that the shop reads, so that a least depth is never shown smaller than it is. */
+const tapeStepNm = (settings: Settings | undefined) =>
+  settings?.shown === 'mm' ? 1_000_000 : 25_400_000 / (settings?.denominator ?? 16);
+
+function factsOf({ width, panel, drawer }: Answer<'woodMovement'>, measure: Measure, stepNm: number): Fact[] {
   const facts: Fact[] = [];
   if (panel !== null) {
     facts.push(
       { name: 'Make the panel', value: measure.length(panel.panelNm) },
-      { name: 'Groove at least', value: `${measure.length(panel.grooveDepthNm)} deep` },
+      { name: 'Groove at least', value: `${measure.length(Math.ceil(panel.grooveDepthNm / stepNm) * stepNm)} deep` },
       { name: 'Gap when made', value: `${measure.length(panel.gapWhenMadeNm)} to the groove’s bottom, each side` },
     );
   }

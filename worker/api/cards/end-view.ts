@@ -29,7 +29,7 @@ export interface EndOf {
 /** Neighbours with their rings turned about, or all standing where the stock is quarter-sawn. Numbered from the first row of the cut list. */
 export function endView(end: EndOf, settings: Settings): Drawing {
   const pen: Pen = { letterMm: LETTER_MM, shapes: [], taken: [] };
-  const acrossMm = WIDTH_MM - 2 * MARGIN_MM - 12;
+  const acrossMm = WIDTH_MM - 2 * MARGIN_MM - 16;
   const scale = Math.min(acrossMm / end.widthNm, (HEIGHT_MM_MAX - 2 * MARGIN_MM) / end.thicknessNm);
   const boxes = boxesOf(end, scale);
   boxes.forEach((box, at) => {
@@ -41,7 +41,7 @@ export function endView(end: EndOf, settings: Settings): Drawing {
   const right = MARGIN_MM + end.widthNm * scale;
   const foot = MARGIN_MM + end.thicknessNm * scale;
   penText(pen, 'dim', { x: (MARGIN_MM + right) / 2, y: foot + 4 }, tape(end.widthNm, settings));
-  penText(pen, 'dim', { x: right + 2, y: (MARGIN_MM + foot) / 2, anchor: 'start' }, tape(end.thicknessNm, settings));
+  penText(pen, 'dim', { x: right + 3, y: (MARGIN_MM + foot) / 2, anchor: 'start' }, tape(end.thicknessNm, settings));
   return {
     title: `End of ${end.label}`,
     description: words(end, settings),

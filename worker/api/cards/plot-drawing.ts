@@ -26,7 +26,7 @@ interface Scale {
 export function plotDrawing(plot: Plot, settings: Settings): Drawing {
   const pen: Pen = { letterMm: LETTER_MM, shapes: [], taken: [] };
   const yTicks = ticksOf(plot, settings);
-  const left = 2 + Math.max(...yTicks.map((tick) => textWidthMm(tick.text, SMALL_MM)));
+  const left = 3 + Math.max(...yTicks.map((tick) => textWidthMm(tick.text, SMALL_MM)));
   const scale = scaleOf(plot, left);
   for (const band of plot.bands) penPath(pen, 'band', outlineOf(band.points, scale), band.text);
   axes(pen, plot, scale, yTicks);
@@ -96,7 +96,7 @@ function axes(pen: Pen, plot: Plot, scale: Scale, yTicks: readonly { readonly y:
   for (const { x, text } of spaced(texts)) {
     penLine(pen, 'dim', [x, FRAME.bottom], [x, FRAME.bottom + 1.2]);
     const half = textWidthMm(text, SMALL_MM) / 2;
-    const middle = Math.min(FRAME.right + 3 - half, Math.max(half, x));
+    const middle = Math.min(FRAME.right + 2 - half, Math.max(half, x));
     penText(pen, 'dim', { x: middle, y: FRAME.bottom + 4.5 }, text, SMALL_MM);
   }
 }
@@ -136,9 +136,9 @@ function nameLevel(pen: Pen, text: string, y: number, left: number): void {
 const PERCENT_STEPS = [0.5, 1, 2, 5, 10, 20, 50];
 const INCH_STEPS = [1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4, 12].map((inch) => inch * NM_PER_INCH);
 const MM_STEPS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100].map((mm) => mm * NM_PER_MM);
-const TICKS_MAX = 6;
+const TICKS_MAX = 8;
 
-/** Round figures of the shop's unit, at most six. */
+/** Round figures of the shop's unit, at most eight. */
 function ticksOf(plot: Plot, settings: Settings): { y: number; text: string }[] {
   const { from, to, unit } = plot.y;
   const steps = unit === '%' ? PERCENT_STEPS : settings.shown === 'in' ? INCH_STEPS : MM_STEPS;
