@@ -77,6 +77,7 @@ const layout: Layout = {
   ],
   offcuts: [r(81.625, 120, 0, 8)],
   scrap: [r(0, 81.5, 7.75, 8)],
+  reserves: [],
   yieldPercent: 63,
   warnings: [],
   drawing: { title: '', description: '', widthMm: 1, heightMm: 1, shapes: [], legend: [] },

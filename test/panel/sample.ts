@@ -268,6 +268,7 @@ const layoutOf14 = {
   ],
   cuts: cutsOf14,
   offcuts: [{ fromNm: inch(66.125), toNm: inch(100.5), leftNm: 0, rightNm: inch(9.25) }],
+  reserves: [],
   scrap: [
     { fromNm: 0, toNm: inch(6), leftNm: 0, rightNm: inch(9.25) },
     { fromNm: inch(6.125), toNm: inch(66), leftNm: inch(8.25), rightNm: inch(9.25) },

@@ -298,6 +298,7 @@ function layoutOf(board: Board, toPlace: readonly ToPlace[]): Layout {
     cuts,
     offcuts: isOffcut ? [rest] : [],
     scrap,
+    reserves: [],
     yieldPercent: 50,
     warnings: [],
     drawing: { title: board.tag, description: '', widthMm: 1, heightMm: 1, shapes: [], legend: [] },

@@ -36,6 +36,19 @@ export const cut = z.strictObject({
 });
 export type Cut = z.output<typeof cut>;
 
+/**
+ * A strip that is left whole until the parts that it could replace have rested and passed. The cuts from afterCut + 1 to
+ * the last of its parts come then, and make its own pieces.
+ */
+export const reserve = rect.extend({
+  /** The last cut before the rest. */
+  afterCut: z.number().int(),
+  /** Rows of the list that it could still give. */
+  standsFor: z.array(z.strictObject({ partKey: s.partKey, label: z.string() })),
+  words: z.string(),
+});
+export type Reserve = z.output<typeof reserve>;
+
 export const layout = z.strictObject({
   boardId: s.boardId,
   tag: z.string(),
@@ -48,6 +61,7 @@ export const layout = z.strictObject({
   cuts: z.array(cut),
   offcuts: z.array(rect),
   scrap: z.array(rect),
+  reserves: z.array(reserve),
   yieldPercent: z.number(),
   warnings: z.array(z.string()),
   drawing,

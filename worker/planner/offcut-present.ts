@@ -6,5 +6,5 @@ import { inOrderWanted, presentLayout } from './present-layout.ts';
 import type { ShopBoard } from './shop-board.ts';
 
 export function presentOneCut({ shop, layout }: OneCut, on: ShopBoard, settings: Settings): Layout {
-  return presentLayout(layout, on, shop.wanted, inOrderWanted(shop.wanted), settings);
+  return presentLayout(shop.problem, layout, on, shop.wanted, inOrderWanted(shop.wanted), settings);
 }

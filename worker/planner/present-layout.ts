@@ -8,8 +8,9 @@ import { gridNm } from '../takeoff/grid.ts';
 import { replayCuts } from './check-replay.ts';
 import { cutsInWords } from './cut-words.ts';
 import { drawLayout } from './drawing.ts';
+import { presentReserves } from './present-reserve.ts';
 import { layoutWarnings } from './present-warnings.ts';
-import type { BoardLayout, Rect, SawCut } from './problem.ts';
+import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import { kerfNm, type ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
 import { qualityIndex } from './shop-quality.ts';
@@ -30,6 +31,7 @@ export function inOrderWanted(wanted: readonly Wanted[]): Assign {
 }
 
 export function presentLayout(
+  problem: Problem,
   solved: BoardLayout,
   on: ShopBoard,
   wanted: readonly Wanted[],
@@ -52,6 +54,7 @@ export function presentLayout(
   const drawn = { lengthNm: board.lengthNm, widthNm: board.widthNm, pieces, cuts, offcuts: rests.filter(isKept) };
   const scrap = rests.filter((rest) => !isKept(rest));
   const steps = cutsInWords(drawn, settings);
+  const reserves = presentReserves(problem, solved, toBoard, { ...drawn, steps }, wanted, settings);
   return {
     boardId: board.id,
     tag: board.tag,
@@ -63,6 +66,7 @@ export function presentLayout(
     cuts: cuts.map((cut, index) => ({ ...cut, no: index + 1, words: steps[index]?.words ?? '' })),
     offcuts: drawn.offcuts,
     scrap,
+    reserves,
     yieldPercent: (100 * faceM2(pieces)) / faceM2([wholeFace(board)]),
     warnings: layoutWarnings(
       on,

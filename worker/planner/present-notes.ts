@@ -22,6 +22,14 @@ export function planNotes(layouts: readonly Layout[], settings: Settings, boards
     notes.push(
       `Cut in phases: ${phases.map((phase, index) => `${index + 1}. ${TIER_WORDS[phase] ?? ''}`).join('; ')}. Let blanks rest stickered between them, ${settings.restDays.critical} days for critical parts (common practice, no source).`,
     );
+  const reserves = layouts.filter((layout) => layout.reserves.length > 0);
+  if (reserves.length > 0) {
+    const each = reserves.map(({ tag, reserves: strips }) => {
+      const labels = [...new Set(strips.flatMap(({ standsFor }) => standsFor.map(({ label }) => label)))];
+      return `${tag} for ${labels.join(', ')}`;
+    });
+    notes.push(`Strips stay whole as a reserve until those parts have rested and passed: ${each.join('; ')}.`);
+  }
   if (boardsMost !== null)
     notes.push(`More boards could serve than a search looks at; the ${boardsMost} best suited were searched.`);
   if (layouts.some((layout) => layout.warnings.some((warning) => warning.startsWith('No moisture reading'))))

@@ -128,7 +128,7 @@ function presentLayouts({ shop, solution }: SolvedPlan, settings: Settings): Lay
     .sort((a, b) => phase(a) - phase(b) || longest(b) - longest(a) || a.board - b.board)
     .flatMap((layout) => {
       const on = shop.boards[layout.board];
-      return on ? [presentLayout(layout, on, shop.wanted, assign, settings)] : [];
+      return on ? [presentLayout(shop.problem, layout, on, shop.wanted, assign, settings)] : [];
     });
 }
 

@@ -1,10 +1,12 @@
 /**
  * The order of the saw. Cuts that do not wait for each other are put so that one setting of fence or stop serves as
- * many as possible; otherwise the parts that would be hardest to replace (the lowest tier) come first.
+ * many as possible; otherwise the parts that would be hardest to replace (the lowest tier) come first. Strips that are
+ * the reserve of those parts are cut up last.
  */
 import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import { type SideIs, settingOf } from './saw-order-setting.ts';
 import { extent, rectBetween, rectKey, type Stock, sawTree } from './saw-order-tree.ts';
+import { reservesIn } from './saw-reserve.ts';
 
 /** Stock on the bench, sawn from its near end or edge: the next blade, and what is still in one piece. */
 interface OnBench {
@@ -20,21 +22,35 @@ export function orderForSaw(problem: Problem, layout: BoardLayout): BoardLayout 
   const tree = sawTree({ from: 0, to: board.length, left: 0, right: board.width }, layout.cuts);
   if (!tree) return layout;
   const tierOf = new Map(layout.pieces.map((piece) => [rectKey(piece), problem.blanks[piece.blank]?.tier ?? 1]));
-  return { ...layout, cuts: inOrder(tree, tierOf) };
+  const strips = reservesIn(problem, layout).map(({ strip }) => strip);
+  const waits = (of: Rect) => strips.some((strip) => isWithin(of, strip));
+  return { ...layout, cuts: inOrder(tree, tierOf, waits) };
 }
 
-function inOrder(tree: Stock, tierOf: ReadonlyMap<string, number>): SawCut[] {
+const isWithin = (a: Rect, b: Rect): boolean =>
+  a.from >= b.from && a.to <= b.to && a.left >= b.left && a.right <= b.right;
+
+type Waits = (of: Rect) => boolean;
+
+function inOrder(tree: Stock, tierOf: ReadonlyMap<string, number>, waits: Waits): SawCut[] {
   const cuts: SawCut[] = [];
+  const left = new Map<string, number>();
+  countSettings(tree, tierOf, waits, left);
   let bench: OnBench[] = tree.axis ? [{ stock: tree, next: 0, rest: tree.rect }] : [];
   let last: { readonly stock: Stock; readonly cut: SawCut; readonly setting: string } | null = null;
   while (bench.length > 0) {
+    const ready = new Map<string, number>();
+    for (const one of bench) for (const key of sameSettingAhead(one, tierOf, waits)) count(ready, key);
     let best: { readonly one: OnBench; readonly cut: SawCut; readonly setting: string } | null = null;
     let bestRank: readonly number[] = [];
     for (const one of bench) {
       const cut = nextCut(one);
-      const setting = settingKey(one, cut, tierOf);
+      const setting = settingKey(one, cut, tierOf, waits);
       const rank = [
+        waits(cut.of) ? 1 : 0,
         setting === last?.setting ? 0 : 1,
+        // A setting waits until all the stock that needs it lies on the bench, so that it is set once.
+        (ready.get(setting) ?? 0) >= (left.get(setting) ?? 0) ? 0 : 1,
         hardestAhead(one, tierOf),
         cut.axis === last?.cut.axis ? 0 : 1,
         one.stock === last?.stock ? 0 : 1,
@@ -49,10 +65,51 @@ function inOrder(tree: Stock, tierOf: ReadonlyMap<string, number>): SawCut[] {
     if (!best) break;
     const { one, cut, setting } = best;
     cuts.push(cut);
+    left.set(setting, (left.get(setting) ?? 1) - 1);
     last = { stock: one.stock, cut, setting };
     bench = bench.filter((other) => other !== one).concat(afterCut(one, cut));
   }
   return cuts;
+}
+
+const count = (counts: Map<string, number>, key: string): void => {
+  counts.set(key, (counts.get(key) ?? 0) + 1);
+};
+
+/** How often each setting is needed for all the cuts of a tree. */
+function countSettings(
+  stock: Stock,
+  tierOf: ReadonlyMap<string, number>,
+  waits: Waits,
+  counts: Map<string, number>,
+): void {
+  let one: OnBench | null = stock.axis ? { stock, next: 0, rest: stock.rect } : null;
+  while (one) {
+    const cut: SawCut = nextCut(one);
+    count(counts, settingKey(one, cut, tierOf, waits));
+    one = onward(one, cut);
+  }
+  for (const inner of stock.between) if (inner) countSettings(inner, tierOf, waits, counts);
+}
+
+/** The next cut's setting, as often as it serves this stock without another between. */
+function sameSettingAhead(one: OnBench, tierOf: ReadonlyMap<string, number>, waits: Waits): readonly string[] {
+  const keys: string[] = [];
+  for (let at: OnBench | null = one; at; ) {
+    const cut: SawCut = nextCut(at);
+    const key = settingKey(at, cut, tierOf, waits);
+    if (keys.length > 0 && key !== keys[0]) break;
+    keys.push(key);
+    at = onward(at, cut);
+  }
+  return keys;
+}
+
+/** The same stock before the next blade of its set; null after the last. */
+function onward(one: OnBench, cut: SawCut): OnBench | null {
+  const [, far] = extent(cut.of, cut.axis);
+  const rest = rectBetween(cut.of, cut.axis, cut.at + cut.kerf, far);
+  return rest && one.next + 1 < one.stock.blades.length ? { stock: one.stock, next: one.next + 1, rest } : null;
 }
 
 function nextCut(one: OnBench): SawCut {
@@ -62,26 +119,24 @@ function nextCut(one: OnBench): SawCut {
 
 /** What the cut leaves that is cut again: the stock taken off, the rest of the set, and after the last blade both sides. */
 function afterCut(one: OnBench, cut: SawCut): OnBench[] {
-  const [, far] = extent(cut.of, cut.axis);
-  const rest = rectBetween(cut.of, cut.axis, cut.at + cut.kerf, far);
   const opened: OnBench[] = [];
   const open = (stock: Stock | null | undefined) => {
     if (stock?.axis) opened.push({ stock, next: 0, rest: stock.rect });
   };
   open(one.stock.between[one.next]);
   if (one.next + 1 === one.stock.blades.length) open(one.stock.between[one.next + 1]);
-  else if (rest) opened.push({ stock: one.stock, next: one.next + 1, rest });
-  return opened;
+  const rest = onward(one, cut);
+  return rest ? [...opened, rest] : opened;
 }
 
-function settingKey(one: OnBench, cut: SawCut, tierOf: ReadonlyMap<string, number>): string {
+function settingKey(one: OnBench, cut: SawCut, tierOf: ReadonlyMap<string, number>, waits: Waits): string {
   const setting = settingOf(cut, (rect): SideIs => {
     if (tierOf.has(rectKey(rect))) return 'piece';
     const taken = one.stock.between.find((stock) => stock && rectKey(stock.rect) === rectKey(rect));
     if (!taken) return 'onward';
     return taken.axis === null ? 'waste' : 'stock';
   });
-  return `${cut.axis} ${setting.how} ${setting.size}`;
+  return `${waits(cut.of) ? 'later ' : ''}${cut.axis} ${setting.how} ${setting.size}`;
 }
 
 /** The lowest tier among the pieces that still wait in this stock. */

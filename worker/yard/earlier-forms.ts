@@ -3,17 +3,21 @@
  * rewritten, so what it says of an old thing and what the tables hold both pass through here.
  */
 import type { EntityKind } from '../contract/movement.ts';
-import type { Plan } from '../contract/plan.ts';
+import type { Layout, Plan } from '../contract/plan.ts';
 import type { Entities } from './state.ts';
 
 /** What a plan says since it can follow another, and since there is more than one aim. */
-type Later = 'continues' | 'changes' | 'aim' | 'cutCount' | 'settingCount';
-type EarlierPlan = Omit<Plan, Later> & Partial<Pick<Plan, Later>>;
+type LaterOfPlan = 'continues' | 'changes' | 'aim' | 'cutCount' | 'settingCount';
+/** Strips are left as a reserve since layouts say so. */
+type EarlierLayout = Omit<Layout, 'reserves'> & Partial<Pick<Layout, 'reserves'>>;
+type EarlierPlan = Omit<Plan, LaterOfPlan | 'layouts'> &
+  Partial<Pick<Plan, LaterOfPlan>> & { readonly layouts: readonly EarlierLayout[] };
 
 function planNow(plan: EarlierPlan): Plan {
   const cutCount = plan.cutCount ?? plan.layouts.reduce((sum, layout) => sum + layout.cuts.length, 0);
   return {
     ...plan,
+    layouts: plan.layouts.map((layout) => ({ ...layout, reserves: layout.reserves ?? [] })),
     continues: plan.continues ?? null,
     changes: plan.changes ?? [],
     aim: plan.aim ?? 'least-cost',

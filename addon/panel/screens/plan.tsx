@@ -112,6 +112,9 @@ export function LayoutCard(props: { readonly layout: Layout }) {
       {layout.warnings.map((warning) => (
         <Remark key={warning}>{warning}</Remark>
       ))}
+      {layout.reserves.map(({ words }) => (
+        <Remark key={words}>{words}</Remark>
+      ))}
       <Fold title={count(layout.cuts.length, 'cut')}>
         <ol class="numbered">
           {layout.cuts.map((cut) => (

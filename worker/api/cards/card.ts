@@ -41,6 +41,7 @@ export function cutCard(input: CardInput): Markup {
   }${input.isDone ? ' · already reconciled' : ''}</p></header>
 ${facts(input)}
 ${warnings.length === 0 ? nothing : html`<ul class="warn">${warnings.map((warning) => html`<li>${warning}</li>`)}</ul>`}
+${layout.reserves.length === 0 ? nothing : html`<ul class="warn">${layout.reserves.map(({ words }) => html`<li>${words}</li>`)}</ul>`}
 <div class="drawing">${ready(drawing)}</div>
 ${steps(input)}
 ${pieces(input)}
