@@ -4,6 +4,7 @@
  */
 
 import { climb } from './climb.ts';
+import { fewestBars, isBarJob } from './fewest-bars.ts';
 import { fewestBound } from './fewest-bound.ts';
 import { mixedBoards } from './fewest-mix.ts';
 import { derivedJob, type Job, priced } from './job.ts';
@@ -27,6 +28,7 @@ export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
       plan = tried;
       yield { plan, bound };
     }
+    if (plan.length > bound && isBarJob(job, plan)) return yield* fewestBars(job, plan, bound);
     if (plan.length <= bound || job.work > job.workMost * (job.problem.boards.length === 1 ? 0.25 : 1)) break;
   }
   const only = job.problem.boards.length === 1 ? job.problem.boards[0]! : null;

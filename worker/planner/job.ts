@@ -11,11 +11,24 @@ export const UNLIMITED = 1 << 24;
 
 const EFFORT_SHARE: Readonly<Record<Effort, number>> = { quick: 0.15, normal: 1, long: 7 };
 
+/** Bars are packed nearly to the proven least, which takes longer than a good plan. */
+const WORK_OF_BARS = 200_000_000;
+
 /** Work allowed, in the search's own steps: more for a yard of many boards. */
 export function effortWork(problem: Problem, effort: Effort): number {
   const boards = problem.boards.length;
   const single = boards === 1 && problem.boards[0]!.count === 1;
+  if (problem.objective === 'boards' && !single && isOneWide(problem)) return EFFORT_SHARE[effort] * WORK_OF_BARS;
   return Math.round(EFFORT_SHARE[effort] * (single ? 60_000_000 : 50_000_000 + 2_000_000 * boards));
+}
+
+/** Whether no two blanks lie beside each other on any board. */
+function isOneWide({ boards, blanks }: Problem): boolean {
+  return boards.every((board) =>
+    blanks.every(
+      (blank, index) => 2 * (board.fits ? (board.fits[index]?.width ?? board.width) : blank.width) > board.width,
+    ),
+  );
 }
 
 /** Strip starts at most, where a board offers more. */

@@ -201,7 +201,7 @@ export class Simplex {
   }
 }
 
-function invert(matrix: Float64Array, size: number): Float64Array | null {
+export function invert(matrix: Float64Array, size: number): Float64Array | null {
   const inverse = new Float64Array(size * size);
   for (let i = 0; i < size; i++) inverse[i * size + i] = 1;
   for (let column = 0; column < size; column++) {
