@@ -28,6 +28,7 @@ export default defineConfig({
             miniflare: {
               compatibilityDate: '2026-11-01',
               durableObjects: { YARD: { className: 'Yard', useSQLite: true } },
+              ratelimits: { RATE_PLAN: { namespace_id: '1', simple: { limit: 3, period: 10 } } },
             },
           }),
         ],

@@ -4,7 +4,7 @@ import { env } from 'cloudflare:workers';
 import { expect, test } from 'vitest';
 import { boardDraft } from '../../worker/contract/board.ts';
 import { crc32 as crc32Of, crcText } from '../../worker/contract/checksum.ts';
-import type { Asker, Command, CommandAnswer, Told, YardDoor } from '../../worker/yard/command.ts';
+import type { Asker, Command, CommandAnswer, QuestionAnswer, Told, YardDoor } from '../../worker/yard/command.ts';
 
 const INCH = 25_400_000;
 const owner: Asker = { keyId: 'owner', digest: 'a'.repeat(64), scope: 'admin' };
@@ -169,7 +169,7 @@ test('the yard’s file goes out and in, and the doctor finds both yards sound',
   expect(again).toEqual(page);
   for (const door of [yard.door, other.door]) {
     for (let after: string | null = null, parts = 0; ; parts++) {
-      const part = await door.ask(owner, 'doctor', { after });
+      const part: QuestionAnswer<'doctor'> = await door.ask(owner, 'doctor', { after });
       expect(part.ok && part.answer?.findings).toEqual([]);
       after = (part.ok && part.answer?.next) || null;
       if (after !== null) continue;

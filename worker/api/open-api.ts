@@ -5,6 +5,7 @@ import { problem } from '../contract/problem.ts';
 import { routeWords } from '../contract/route-words.ts';
 import { type Route, type RouteName, routes } from '../contract/routes.ts';
 import { answers, bodies, queries } from '../contract/wire.ts';
+import { serviceOperation, serviceRoutes } from './service-doc.ts';
 
 type Json = Record<string, unknown>;
 
@@ -53,15 +54,20 @@ function parametersOf(name: RouteName, route: Route): Json[] {
 
 /** Statuses that a route can answer with besides success; each is problem details. */
 function refusalsOf(name: RouteName, route: Route): number[] {
-  const list = [401, 403, 422, 500];
+  const list = [401, 403, 422, 429, 500, 503];
   if (name in bodies) list.push(400, 413, 415);
   if (route.stream === 'in') list.push(400, 409, 413);
-  if (route.writes) list.push(400, 409, 503);
+  if (route.writes) list.push(400, 409);
   if (route.path.includes('{')) list.push(404);
   if (route.edits) list.push(412, 428);
   if (!route.writes && name in bodies) list.push(404, 409);
   return [...new Set(list)].sort((a, b) => a - b);
 }
+
+const refused: Json = {
+  description: 'Refused.',
+  content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+};
 
 function operation(name: RouteName): Json {
   const route: Route = routes[name];
@@ -87,15 +93,7 @@ function operation(name: RouteName): Json {
       : {}),
     responses: {
       [success]: { description: 'Done.', content: answer },
-      ...Object.fromEntries(
-        refusalsOf(name, route).map((status) => [
-          String(status),
-          {
-            description: 'Refused.',
-            content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
-          },
-        ]),
-      ),
+      ...Object.fromEntries(refusalsOf(name, route).map((status) => [String(status), refused])),
     },
   };
 }
@@ -111,6 +109,9 @@ export function openApiDocument(): Json {
     at[route.method.toLowerCase()] = operation(name);
     paths[route.path] = at;
   }
+  for (const route of serviceRoutes) {
+    paths[route.path] = { ...paths[route.path], [route.method]: serviceOperation(route, schemaOf, refused) };
+  }
   made = {
     openapi: '3.1.0',
     info: {
@@ -121,7 +122,7 @@ export function openApiDocument(): Json {
     },
     paths,
     components: {
-      securitySchemes: { yardKey: { type: 'http', scheme: 'bearer' } },
+      securitySchemes: { yardKey: { type: 'http', scheme: 'bearer' }, adminKey: { type: 'http', scheme: 'bearer' } },
       schemas: { Problem: schemaOf(problem, 'output') },
     },
   };

@@ -20,7 +20,6 @@ import type {
   YardDoor,
 } from '../yard/command.ts';
 import { check, parseJson, type Read, readText } from './body.ts';
-import { cardStyle } from './cards/style.ts';
 import { fingerprintOf, type MintedKey, mintKeyFor, type ReadKey, readKey } from './key.ts';
 import type { Limiter, RateName } from './limiter.ts';
 import type { Log } from './log.ts';
@@ -166,9 +165,9 @@ async function receiptOf(route: Route, request: HonoRequest, text: string): Prom
 }
 
 /** Asks the yard under the caller's key. */
-function asking(door: YardDoor, asker: Asker): Call<RouteName>['ask'] {
+function asking(door: () => YardDoor, asker: Asker): Call<RouteName>['ask'] {
   return async (name, ask) => {
-    const result = await door.ask(asker, name, ask);
+    const result = await door().ask(asker, name, ask);
     return result.ok ? good(result.answer) : { ok: false, refusal: result.refusal };
   };
 }
@@ -197,14 +196,11 @@ function fileResponse({ type, name, stream }: Streamed): Response {
   return new Response(stream, { headers });
 }
 
-let cardStyleHash: Promise<string> | null = null;
-
-/** The one style that a printable page may have, by its digest (CSP level 3, section 6.7). */
-function styleHash(): Promise<string> {
-  cardStyleHash ??= crypto.subtle
-    .digest('SHA-256', new TextEncoder().encode(cardStyle))
-    .then((digest) => `sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}`);
-  return cardStyleHash;
+/** The one style that a printable page has, by its digest (CSP level 3, section 6.7). What users wrote stands escaped, so the first is ours. */
+async function styleHash(html: string): Promise<string> {
+  const style = /<style>([^<]*)<\/style>/.exec(html)?.[1] ?? '';
+  const digest = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(style));
+  return `sha256-${btoa(String.fromCharCode(...new Uint8Array(digest)))}`;
 }
 
 /** A printable page: its own style and drawings, no script, nothing from elsewhere. */
@@ -213,7 +209,7 @@ async function pageResponse(html: string): Promise<Response> {
     headers: {
       'content-type': 'text/html; charset=utf-8',
       'cache-control': 'no-store',
-      'content-security-policy': `default-src 'none'; style-src '${await styleHash()}'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'`,
+      'content-security-policy': `default-src 'none'; style-src '${await styleHash(html)}'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'self'`,
     },
   });
 }
@@ -224,9 +220,9 @@ const wrongKey: Refusal = {
   detail: 'This key opens no yard. It may be mistyped, or it was revoked.',
 };
 
-/** Wrong input from a stranger is answered as a wrong key: what is right here is for those who may come in. */
+/** Wrong input from a stranger is answered as a wrong key, and from who may not do this as just that: what is right here is for those who may. */
 async function refuseInput(door: YardDoor, asker: Asker, refusal: Refusal, instance: string): Promise<Response> {
-  const known = await door.ask({ ...asker, scope: 'read' }, 'yard-facts', {});
+  const known = await door.ask(asker, 'yard-facts', {});
   return refusalResponse(known.ok ? refusal : known.refusal, instance);
 }
 
@@ -241,6 +237,7 @@ const heavy: ReadonlySet<RouteName> = new Set([
   'dryingReady',
   'glueUpJob',
   'readCutCards',
+  'glueUpSheet',
 ]);
 
 const tooMany: Refusal = {
@@ -279,15 +276,21 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
     const atMs = deps.nowMs();
     const occasion = { atMs, today: shopDay(c.req.header('shop-day'), atMs) };
     const lines = route.progress && wantsLines(c.req) ? new ProgressLines() : null;
+    // The yard compares the key in whatever it is asked; a handler that refused before it asked has compared none.
+    let wasAsked = false;
+    const yard = () => {
+      wasAsked = true;
+      return door;
+    };
     const call: Call<N> = {
       path: c.req.param() as Record<string, string>,
       query: query.value,
       body: body.value,
       version: version.value,
-      ask: asking(door, asker),
+      ask: asking(yard, asker),
       stream: route.stream === 'in' ? c.req.raw.body : null,
       restore: async (firstLine, lines) => {
-        const answer = await door.restore(asker, firstLine, lines);
+        const answer = await yard().restore(asker, firstLine, lines);
         return answer.ok ? good(answer.restored) : { ok: false, refusal: answer.refusal };
       },
       mint: () => mintKeyFor(header ?? '', receipt.value?.idempotencyKey ?? '', c.env.KEY_PEPPER),
@@ -297,7 +300,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       progress: lines ? (line) => lines.write({ progress: line }) : null,
       tell: async (command) => {
         if (!receipt.value) throw new Error(`${name} writes but routes.ts says it does not`);
-        const told = await door.command(asker, receipt.value, command, occasion);
+        const told = await yard().command(asker, receipt.value, command, occasion);
         return told.ok ? good(told.told) : { ok: false, refusal: told.refusal };
       },
     };
@@ -308,6 +311,10 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       return begun;
     }
     const outcome = await work;
+    if (!wasAsked) {
+      const known = await door.ask(asker, 'yard-facts', {});
+      if (!known.ok) return refusalResponse(known.refusal, instance);
+    }
     if (!outcome.ok) return refusalResponse(outcome.refusal, instance);
     return answerResponse(outcome.value, route.writes && route.method === 'POST' ? 201 : 200);
   };

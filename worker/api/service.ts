@@ -7,8 +7,8 @@ import { problemResponse, refusalResponse } from './problem.ts';
 import type { Ctx, Deps, Env } from './serve.ts';
 import type { Tally } from './tally.ts';
 
-export const founding = z.strictObject({ name: z.string().trim().min(1, 'a yard needs a name').max(120) });
-export const founded = z.strictObject({ yardId: z.string(), key: z.string() });
+export const foundBody = z.strictObject({ name: z.string().trim().min(1, 'a yard needs a name').max(120) });
+export const foundAnswer = z.strictObject({ yardId: z.string(), key: z.string() });
 
 /** Compared by their digests, so that not even the length of the admin key shows in the time it takes. */
 async function isAdmin<E extends Env>(c: Ctx<E>): Promise<boolean> {
@@ -34,7 +34,7 @@ export function foundYard<E extends Env>(deps: Deps<E>) {
     if (!(await isAdmin(c))) {
       return problemResponse('wrong-key', 'Founding a yard needs the admin key of this service.', instance);
     }
-    const body = await bodyOf(c as unknown as Ctx<Env>, founding);
+    const body = await bodyOf(c as unknown as Ctx<Env>, foundBody);
     if (!body.ok) return refusalResponse(body.refusal, instance);
     const yardId = await newYardId(c.env.KEY_PEPPER);
     const minted = await mintKey(c.env.KEY_PEPPER);
@@ -63,7 +63,7 @@ export function giveOwnerKey<E extends Env>(deps: Deps<E>) {
   };
 }
 
-export const healthy = z.strictObject({ ok: z.boolean(), missing: z.array(z.string()) });
+export const healthAnswer = z.strictObject({ ok: z.boolean(), missing: z.array(z.string()) });
 const SECRET_CHARS_MIN = 16;
 
 /** Whether the service can work: it runs, and its secrets are set. */
@@ -73,7 +73,7 @@ export function health<E extends Env>(c: Ctx<E>): Response {
   const missing = Object.entries(secrets).flatMap(([name, value]) =>
     (value ?? '').length < SECRET_CHARS_MIN ? [name] : [],
   );
-  const body: z.output<typeof healthy> = { ok: missing.length === 0, missing };
+  const body: z.output<typeof healthAnswer> = { ok: missing.length === 0, missing };
   return Response.json(body, { status: body.ok ? 200 : 503, headers: { 'cache-control': 'no-store' } });
 }
 

@@ -53,7 +53,9 @@ export const session = z.strictObject({
 export type Session = z.output<typeof session>;
 
 /** Only these boards of the plan; all of its not yet cut boards when left out. */
-export const openSessionRequest = z.strictObject({ boardIds: z.array(s.boardId).min(1).optional() });
+export const openSessionRequest = z.strictObject({
+  boardIds: z.array(s.boardId).min(1).max(limits.boardsPerPlan).optional(),
+});
 
 export const offcutDraft = z.strictObject({
   tag: s.tag,
@@ -86,7 +88,7 @@ export const boardOutcome = z.discriminatedUnion('as', [
   z.strictObject({
     as: z.literal('planned'),
     boardId: s.boardId,
-    tags: z.array(s.tag).optional(),
+    tags: z.array(s.tag).max(limits.piecesPerPart).optional(),
     place: s.text.default(''),
   }),
   z.strictObject({ as: z.literal('untouched'), boardId: s.boardId, why: s.text.default('') }),

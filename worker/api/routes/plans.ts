@@ -98,9 +98,14 @@ const planAlternatives: Handler<'planAlternatives'> = async (call) => {
 };
 
 const listPlans: Handler<'listPlans'> = async (call) => {
-  const page = await call.ask('plans', { jobId: call.path.id ?? '', page: pageAsk(call.query) });
+  const jobId = call.path.id ?? '';
+  const page = await call.ask('plans', { jobId, page: pageAsk(call.query) });
   if (!page.ok) return page;
-  return page.value ? good({ items: page.value.items.map(summaryOf), next: page.value.next }) : noJob;
+  const items = (page.value?.items ?? []).map(summaryOf);
+  if (items.length > 0) return good({ items, next: page.value?.next ?? null });
+  // A job without plans, or no job.
+  const job = await call.ask('job', { jobId });
+  return job.ok && !job.value ? noJob : good({ items, next: null });
 };
 
 const readPlan: Handler<'readPlan'> = (call) => planOf(call, call.path.id ?? '');
