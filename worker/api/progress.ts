@@ -3,6 +3,7 @@
  * or the problem. When nobody listens any more, the next line throws and so ends the work.
  */
 import type { HonoRequest } from 'hono';
+import { consoleLog, errorLine } from './log.ts';
 import { problemResponse, refusalResponse } from './problem.ts';
 import type { Outcome } from './serve.ts';
 
@@ -50,7 +51,7 @@ export class ProgressLines {
     } catch (thrown) {
       // Stopping is the reader's right; anything else is a fault of ours, told as any other.
       if (this.#isGone) return;
-      console.error(JSON.stringify({ level: 'error', instance, message: String(thrown) }));
+      consoleLog(errorLine(thrown, instance, 'progress', Date.now()));
       const detail = `Nothing was changed. Try again; if it stays, tell us this number: ${instance}`;
       await this.write({ problem: await problemResponse('internal', detail, instance).json() });
       await this.#writer?.close();
