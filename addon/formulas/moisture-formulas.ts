@@ -93,6 +93,11 @@ function weightOf(values: readonly SheetValue[], habits: Habits): number | Fault
   return Math.round((massUnit === 'kg' ? massKg : poundsFromKg(massKg)) * 10) / 10;
 }
 
+const NOW_AND_LATER = [
+  moisture('now', 'Moisture content now, in per cent.'),
+  moisture('later', 'Moisture content it comes to.'),
+];
+
 export const moistureFormulas: readonly WoodFormula[] = [
   {
     name: 'EMC',
@@ -111,12 +116,7 @@ export const moistureFormulas: readonly WoodFormula[] = [
     name: 'SHRINKAGE',
     asks: null,
     help: 'How much narrower a board gets between two moisture contents, in per cent of its width now. Below zero: it swells.',
-    arguments: [
-      SPECIES,
-      GRAIN,
-      moisture('now', 'Moisture content now, in per cent.'),
-      moisture('later', 'Moisture content it comes to.'),
-    ],
+    arguments: [SPECIES, GRAIN, ...NOW_AND_LATER],
     gives: '% of the width now',
     example: { given: ['black walnut', 'flat', 30, 8], result: 5.72 },
     work: shrinkageOf,
@@ -125,14 +125,7 @@ export const moistureFormulas: readonly WoodFormula[] = [
     name: 'WIDTHAT',
     asks: null,
     help: 'The width that a board has after its moisture content changed.',
-    arguments: [
-      WIDTH,
-      SPECIES,
-      GRAIN,
-      moisture('now', 'Moisture content now, in per cent.'),
-      moisture('later', 'Moisture content it comes to.'),
-      UNIT,
-    ],
+    arguments: [WIDTH, SPECIES, GRAIN, ...NOW_AND_LATER, UNIT],
     gives: 'width in the unit',
     example: { given: [2.25, 'American beech', 'flat', 30, 7], result: 2.044725 },
     work: (values, habits) =>
@@ -144,14 +137,7 @@ export const moistureFormulas: readonly WoodFormula[] = [
     name: 'CUTWIDTH',
     asks: null,
     help: 'The width to cut now, so that the piece has the finished width once it is dry. Wood only; add what the planer takes.',
-    arguments: [
-      { name: 'finished', help: 'The width wanted once dry.' },
-      SPECIES,
-      GRAIN,
-      moisture('now', 'Moisture content now, in per cent.'),
-      moisture('later', 'Moisture content it comes to.'),
-      UNIT,
-    ],
+    arguments: [{ name: 'finished', help: 'The width wanted once dry.' }, SPECIES, GRAIN, ...NOW_AND_LATER, UNIT],
     gives: 'width in the unit',
     example: { given: [6, 'northern red oak', 'flat', 30, 8], result: 6.403871 },
     work: (values, habits) =>

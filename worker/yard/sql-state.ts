@@ -17,7 +17,7 @@ import { tagFold, tagSort } from './tag.ts';
 
 type BodyRow = { body: string };
 type PlanRow = { id: string; state: Plan['state']; made_at_ms: number; version: number };
-type ReservationRow = {
+export type ReservationRow = {
   id: string;
   job_id: string;
   board_id: string;

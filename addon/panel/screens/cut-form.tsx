@@ -93,6 +93,33 @@ export function CutForm(props: CutFormProps) {
   );
 }
 
+type SizeEntries = Pick<PartRow, 'lengthEntry' | 'widthEntry'>;
+
+/** Length and width as they came out, until then as planned. */
+function SizeFields(props: {
+  readonly row: SizeEntries;
+  readonly onInput: (change: Partial<SizeEntries>) => void;
+  readonly fault: (field: 'length' | 'width') => string | undefined;
+}) {
+  const { row, onInput, fault } = props;
+  return (
+    <>
+      <TextField
+        label="Length"
+        value={row.lengthEntry.text}
+        onInput={(text) => onInput({ lengthEntry: typedSize(text) })}
+        fault={fault('length')}
+      />
+      <TextField
+        label="Width"
+        value={row.widthEntry.text}
+        onInput={(text) => onInput({ widthEntry: typedSize(text) })}
+        fault={fault('width')}
+      />
+    </>
+  );
+}
+
 function PartFields(props: CutFormProps & { readonly row: PartRow; readonly index: number }) {
   const { form, row, index, onChange } = props;
   const put = (change: Partial<PartRow>) =>
@@ -115,18 +142,7 @@ function PartFields(props: CutFormProps & { readonly row: PartRow; readonly inde
           onInput={(failedText) => put({ failed: failedText })}
           fault={fault('failed')}
         />
-        <TextField
-          label="Length"
-          value={row.lengthEntry.text}
-          onInput={(text) => put({ lengthEntry: typedSize(text) })}
-          fault={fault('length')}
-        />
-        <TextField
-          label="Width"
-          value={row.widthEntry.text}
-          onInput={(text) => put({ widthEntry: typedSize(text) })}
-          fault={fault('width')}
-        />
+        <SizeFields row={row} onInput={put} fault={fault} />
       </div>
       {failed ? (
         <TextField
@@ -151,18 +167,7 @@ function OffcutFields(props: CutFormProps & { readonly row: OffcutRow; readonly 
       <legend>Offcut</legend>
       <TextField label="Tag" value={row.tag} onInput={(tag) => put({ tag })} fault={fault('tag')} />
       <div class="pair">
-        <TextField
-          label="Length"
-          value={row.lengthEntry.text}
-          onInput={(text) => put({ lengthEntry: typedSize(text) })}
-          fault={fault('length')}
-        />
-        <TextField
-          label="Width"
-          value={row.widthEntry.text}
-          onInput={(text) => put({ widthEntry: typedSize(text) })}
-          fault={fault('width')}
-        />
+        <SizeFields row={row} onInput={put} fault={fault} />
       </div>
       <TextField label="Place" value={row.place} onInput={(place) => put({ place })} />
       <Button kind="quiet" onPress={() => onChange({ ...form, offcuts: form.offcuts.filter((_, at) => at !== index) })}>

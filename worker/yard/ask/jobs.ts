@@ -4,7 +4,7 @@ import type { Plan } from '../../contract/plan.ts';
 import type { ReservationView, Session } from '../../contract/session.ts';
 import type { Page, PageAsk, Questions, SessionView } from '../command.ts';
 import type { Sql, SqlRow, SqlValue } from '../sql.ts';
-import { SqlState } from '../sql-state.ts';
+import { type ReservationRow, reservationOf, SqlState } from '../sql-state.ts';
 import { jobViewOf, jobWithPartsOf } from '../standing.ts';
 
 type BodyRow = { body: string };
@@ -62,15 +62,7 @@ export function askPlans(sql: Sql, { jobId, page }: Questions['plans']['ask']): 
   return pageOf(plans, page, (plan) => plan);
 }
 
-type ReservationViewRow = {
-  id: string;
-  job_id: string;
-  board_id: string;
-  from_nm: number;
-  to_nm: number;
-  plan_id: string | null;
-  made_at_ms: number;
-  version: number;
+type ReservationViewRow = ReservationRow & {
   tag: string;
   length_nm: number;
   job_name: string;
@@ -83,14 +75,7 @@ const RESERVATION_ORDER = 'ORDER BY r.board_id, r.from_nm LIMIT ?';
 
 function reservationViewOf(row: ReservationViewRow): ReservationView {
   return {
-    id: row.id,
-    jobId: row.job_id,
-    boardId: row.board_id,
-    fromNm: row.from_nm,
-    toNm: row.to_nm,
-    planId: row.plan_id,
-    madeAtMs: row.made_at_ms,
-    version: row.version,
+    ...reservationOf(row),
     tag: row.tag,
     jobName: row.job_name,
     whole: row.from_nm === 0 && row.to_nm === row.length_nm,
