@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { BoardView } from '../../worker/contract/board.ts';
 import { homesAnswer, usesAnswer } from '../../worker/contract/plan.ts';
 import { homesFor, usesOf } from '../../worker/planner/offcut.ts';
+import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { board, heldFor, inch, job, part, shopSettings } from '../takeoff/shop-cases.ts';
 
 const sizes = (length: number, width: number, thickness: number) => ({
@@ -23,7 +24,10 @@ const bench = job([cleat, rail], { id: 'jb_00000001', name: 'Bench' });
 const settings = shopSettings();
 
 function usesOfBoard(stock: BoardView, jobs = [bench]) {
-  const answer = usesOf({ question: { boardId: stock.id }, snapshot: { settings, boards: [stock], jobs } });
+  const answer = usesOf({
+    question: { boardId: stock.id },
+    snapshot: { worth: COMMON_WORTH, settings, boards: [stock], jobs },
+  });
   if (!answer.ok) throw new Error(answer.refusal.detail);
   return answer.answer;
 }
@@ -57,7 +61,7 @@ test('a count never passes what is still wanted', () => {
 
 test('a size typed in is taken as a clear piece with sound ends', () => {
   const size = { species: 'oak, white', ...sizes(27, 4, 1), moisturePercent: 8 };
-  const answer = usesOf({ question: { size }, snapshot: { settings, boards: [], jobs: [bench] } });
+  const answer = usesOf({ question: { size }, snapshot: { worth: COMMON_WORTH, settings, boards: [], jobs: [bench] } });
   expect(answer.ok && answer.answer.parts.map((row) => [row.label, row.count])).toEqual([['Cleat', 4]]);
 });
 
@@ -78,13 +82,16 @@ test('a held offcut serves only the job that holds it', () => {
 });
 
 test('a board that is not in stock is not asked', () => {
-  const answer = usesOf({ question: { boardId: 'bd_00000000' }, snapshot: { settings, boards: [], jobs: [bench] } });
+  const answer = usesOf({
+    question: { boardId: 'bd_00000000' },
+    snapshot: { worth: COMMON_WORTH, settings, boards: [], jobs: [bench] },
+  });
   expect(answer).toMatchObject({ ok: false, refusal: { why: 'not-found' } });
 });
 
 function homesOf(boards: readonly BoardView[]) {
   const question = { jobId: bench.id, partKey: 'rail', element: null };
-  const answer = homesFor({ question, snapshot: { settings, boards, jobs: [bench] } });
+  const answer = homesFor({ question, snapshot: { worth: COMMON_WORTH, settings, boards, jobs: [bench] } });
   if (!answer.ok) throw new Error(answer.refusal.detail);
   return answer.answer;
 }
@@ -124,7 +131,7 @@ test('a layer of a laminated part is asked for by its number', () => {
   const ask = (element: number | null) =>
     homesFor({
       question: { jobId: owner.id, partKey: 'A', element },
-      snapshot: { settings, boards: [], jobs: [owner] },
+      snapshot: { worth: COMMON_WORTH, settings, boards: [], jobs: [owner] },
     });
   const width = (element: number | null) => {
     const answer = ask(element);
@@ -148,7 +155,7 @@ test('both questions are answered under 100 ms over 1,000 boards', () => {
     }),
   );
   const owner = job(parts);
-  const snapshot = { settings, boards, jobs: [owner] };
+  const snapshot = { worth: COMMON_WORTH, settings, boards, jobs: [owner] };
   const timeMs = (ask: () => unknown) =>
     Math.min(
       ...Array.from({ length: 4 }, () => {

@@ -4,6 +4,7 @@ import type { Part } from '../../worker/contract/job.ts';
 import { type Alternative, alternativesAnswer } from '../../worker/contract/plan.ts';
 import { planCutting } from '../../worker/planner/shop.ts';
 import { alternativesFor } from '../../worker/planner/shop-alternatives.ts';
+import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { board, inch, job, part, shopSettings } from '../takeoff/shop-cases.ts';
 
 const sizes = (length: number, width: number, thickness: number) => ({
@@ -17,6 +18,7 @@ const asked = (rows: readonly Part[], boards: readonly BoardView[]) => ({
   settings: shopSettings(),
   effort: 'quick' as const,
   seed: 1,
+  worth: COMMON_WORTH,
 });
 function alternatives(rows: readonly Part[], boards: readonly BoardView[]): readonly Alternative[] {
   const answer = alternativesFor(asked(rows, boards));

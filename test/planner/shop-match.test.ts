@@ -6,6 +6,7 @@ import type { PlanBody } from '../../worker/contract/plan.ts';
 import { checkSolution } from '../../worker/planner/check.ts';
 import type { Solution } from '../../worker/planner/problem.ts';
 import { planCutting } from '../../worker/planner/shop.ts';
+import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { board, inch, job, part, piece, shopSettings } from '../takeoff/shop-cases.ts';
 import { blankOf, boardOfSize, problemWith } from './solve-cases.ts';
 
@@ -22,6 +23,7 @@ function planFor(owner: JobWithParts, boards: readonly BoardView[]): PlanBody {
     effort: 'quick',
     seed: 1,
     aim: 'least-cost',
+    worth: COMMON_WORTH,
   });
   if (!answer.ok) throw new Error(answer.refusal.detail);
   return answer.plan;

@@ -4,6 +4,7 @@ import type { BoardView } from '../../worker/contract/board.ts';
 import type { Part } from '../../worker/contract/job.ts';
 import { type PlanBody, planBody } from '../../worker/contract/plan.ts';
 import { planCutting } from '../../worker/planner/shop.ts';
+import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { board, inch, job, part, shopSettings } from '../takeoff/shop-cases.ts';
 import { planFaults } from './shop-plan-check.ts';
 
@@ -14,7 +15,15 @@ const sizes = (length: number, width: number, thickness: number) => ({
 });
 function planOf(rows: readonly Part[], boards: readonly BoardView[]): PlanBody {
   const settings = shopSettings();
-  const answer = planCutting({ job: job(rows), boards, settings, effort: 'quick', seed: 1, aim: 'least-cost' });
+  const answer = planCutting({
+    job: job(rows),
+    boards,
+    settings,
+    effort: 'quick',
+    seed: 1,
+    aim: 'least-cost',
+    worth: COMMON_WORTH,
+  });
   if (!answer.ok) throw new Error(answer.refusal.detail);
   expect(planBody.safeParse(answer.plan).error).toBeUndefined();
   expect(planFaults(answer.plan, boards, (one) => one.defects)).toEqual([]);

@@ -4,6 +4,7 @@ import type { BoardView } from '../../worker/contract/board.ts';
 import type { JobWithParts, Part } from '../../worker/contract/job.ts';
 import { type PlanBody, planBody } from '../../worker/contract/plan.ts';
 import { type CuttingInput, planCutting } from '../../worker/planner/shop.ts';
+import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { board, heldFor, inch, job, mm, part, piece, shopSettings } from '../takeoff/shop-cases.ts';
 import { planFaults } from './shop-plan-check.ts';
 
@@ -20,6 +21,7 @@ function answerTo(owner: JobWithParts, boards: readonly BoardView[], more: Parti
     effort: 'quick',
     seed: 1,
     aim: 'least-cost',
+    worth: COMMON_WORTH,
     ...more,
   });
 }

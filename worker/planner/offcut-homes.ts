@@ -15,6 +15,7 @@ import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
 import { gridFits } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
+import type { Worth } from './shop-worth.ts';
 
 const HOMES_MOST = 20;
 const NOT_MOST = 10;
@@ -38,6 +39,7 @@ export function homesAmong(
   boards: readonly BoardView[],
   job: JobWithParts | null,
   settings: Settings,
+  worth: Worth,
 ): HomesAnswer {
   const woodOf = woodReader(settings);
   const able: Able[] = [];
@@ -60,7 +62,7 @@ export function homesAmong(
     .slice(0, HOMES_MOST)
     .flatMap((home): Ranked[] => {
       const fits = gridFits([asks], home.on, settings, OPTIONS);
-      const cut = cutForHome(asks, { on: home.on, fits }, settings);
+      const cut = cutForHome(asks, { on: home.on, fits }, settings, worth);
       const layout = cut && presentOneCut(cut, home.on, settings);
       return layout ? [{ home, layout, wasteM2: faceM2(layout.scrap), asks }] : [];
     })

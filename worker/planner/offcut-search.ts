@@ -8,6 +8,7 @@ import type { BoardLayout, PlacedBlank, Problem, Rect } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
 import { type Candidate, type ShopProblem, shopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
+import { COMMON_WORTH, type Worth } from './shop-worth.ts';
 
 const ROUNDS = 6;
 const SEED = 1;
@@ -22,16 +23,17 @@ export function cutForMost(
   wanted: readonly Wanted[],
   candidate: Candidate,
   settings: Settings,
+  worth: Worth,
   depth: Depth,
 ): OneCut | null {
-  const shop = shopProblem(wanted, [candidate], settings, 'value');
+  const shop = shopProblem(wanted, [candidate], settings, 'value', worth);
   const pieces = mostWorth(shop.problem, depth, ROUNDS);
   return pieces.length === 0 ? null : { shop, layout: checked(shop.problem, pieces) };
 }
 
 /** As many copies of one part as come out, at most what is wanted, kept together at one end. */
 export function cutForOne(asks: Wanted, candidate: Candidate, settings: Settings): OneCut | null {
-  const shop = shopProblem([asks], [candidate], settings, 'value');
+  const shop = shopProblem([asks], [candidate], settings, 'value', COMMON_WORTH);
   const { problem } = shop;
   const unlimited = { ...problem, blanks: problem.blanks.map((blank) => ({ ...blank, quantity: null })) };
   const pieces = [...mostWorth(unlimited, 0, 1)]
@@ -42,14 +44,14 @@ export function cutForOne(asks: Wanted, candidate: Candidate, settings: Settings
 
 /** How many copies of each kind one board gives, for the most worth of them. */
 export function mostOf(wanted: readonly Wanted[], candidate: Candidate, settings: Settings): readonly number[] {
-  const { problem } = shopProblem(wanted, [candidate], settings, 'value');
+  const { problem } = shopProblem(wanted, [candidate], settings, 'value', COMMON_WORTH);
   const pieces = mostWorth(problem, 1, ROUNDS);
   return wanted.map((_, kind) => pieces.filter((piece) => piece.blank === kind).length);
 }
 
 /** One copy where it leaves the most worth keeping. */
-export function cutForHome(asks: Wanted, candidate: Candidate, settings: Settings): OneCut | null {
-  const shop = shopProblem([asks], [candidate], settings, 'value');
+export function cutForHome(asks: Wanted, candidate: Candidate, settings: Settings, worth: Worth): OneCut | null {
+  const shop = shopProblem([asks], [candidate], settings, 'value', worth);
   const { problem } = shop;
   const [board] = problem.boards;
   const size = board?.fits?.[0];

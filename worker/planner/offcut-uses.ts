@@ -12,6 +12,7 @@ import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
 import { gridFits } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
+import type { Worth } from './shop-worth.ts';
 
 export interface JobDemand {
   readonly job: JobWithParts;
@@ -22,7 +23,13 @@ const NOT_MOST = 10;
 /** Whoever holds the piece up decides whether it is worth planing down. */
 const OPTIONS: FitOptions = { evenIfThick: true };
 
-export function usesFor(board: BoardView, wood: Wood, demands: readonly JobDemand[], settings: Settings): UsesAnswer {
+export function usesFor(
+  board: BoardView,
+  wood: Wood,
+  demands: readonly JobDemand[],
+  settings: Settings,
+  worth: Worth,
+): UsesAnswer {
   const parts: (UsesAnswer['parts'][number] & { readonly worth: number })[] = [];
   const not: (UsesAnswer['not'][number] & { readonly distance: number })[] = [];
   for (const { job, wanted } of demands) {
@@ -46,7 +53,7 @@ export function usesFor(board: BoardView, wood: Wood, demands: readonly JobDeman
   }
   return {
     parts: parts.sort((a, b) => b.worth - a.worth).map(({ worth: _worth, ...row }) => row),
-    best: bestMixture(board, wood, demands, settings),
+    best: bestMixture(board, wood, demands, settings, worth),
     not: not
       .sort((a, b) => a.distance - b.distance)
       .slice(0, NOT_MOST)
@@ -82,6 +89,7 @@ function bestMixture(
   wood: Wood,
   demands: readonly JobDemand[],
   settings: Settings,
+  worth: Worth,
 ): UsesAnswer['best'] {
   const free = shopBoard(board, wood, holdsInTheWay(board, null), settings);
   const holder = free.run ? null : demands.find(({ job }) => board.held.some((held) => held.jobId === job.id));
@@ -90,7 +98,7 @@ function bestMixture(
   const fits = gridFits(wanted, on, settings, OPTIONS);
   if (fits.every((fit) => fit === null)) return { layout: null, worthPercent: 0 };
   const able = wanted.filter((_, index) => fits[index] !== null);
-  const cut = cutForMost(able, { on, fits: fits.filter((fit) => fit !== null) }, settings, 2);
+  const cut = cutForMost(able, { on, fits: fits.filter((fit) => fit !== null) }, settings, worth, 2);
   const layout = cut ? presentOneCut(cut, on, settings) : null;
   return { layout, worthPercent: layout?.yieldPercent ?? 0 };
 }

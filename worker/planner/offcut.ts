@@ -12,12 +12,15 @@ import { homesAmong } from './offcut-homes.ts';
 import { type JobDemand, usesFor } from './offcut-uses.ts';
 import type { NoPlan } from './shop.ts';
 import { wantedOf } from './shop-wanted.ts';
+import type { Worth } from './shop-worth.ts';
 
 /** The part of a yard's snapshot that the questions look at. */
 export interface ShopSnapshot {
   readonly settings: Settings;
   readonly boards: readonly BoardView[];
   readonly jobs: readonly JobWithParts[];
+  /** What a rest is worth in this yard. */
+  readonly worth: Worth;
 }
 
 export type Answered<T> = { readonly ok: true; readonly answer: T } | { readonly ok: false; readonly refusal: NoPlan };
@@ -38,7 +41,7 @@ export function usesOf(input: {
   const demands = snapshot.jobs
     .filter((job) => job.state === 'open' && (!question.jobIds || question.jobIds.includes(job.id)))
     .map((job): JobDemand => ({ job, wanted: wantedOf(job, settings, undefined) }));
-  return { ok: true, answer: usesFor(board, woodReader(settings)(board.species), demands, settings) };
+  return { ok: true, answer: usesFor(board, woodReader(settings)(board.species), demands, settings, snapshot.worth) };
 }
 
 /** Where to cut one copy of a part, or of a size typed in: offcuts before whole boards, near-exact fits before long stock. */
@@ -49,7 +52,10 @@ export function homesFor(input: {
   const { question, snapshot } = input;
   const { settings, boards, jobs } = snapshot;
   if (question.size) {
-    return { ok: true, answer: homesAmong(asksOfSize(question.size, settings), boards, null, settings) };
+    return {
+      ok: true,
+      answer: homesAmong(asksOfSize(question.size, settings), boards, null, settings, snapshot.worth),
+    };
   }
   const job = jobs.find((each) => each.id === question.jobId);
   if (!job) return notFound('There is no such job in this yard.');
@@ -57,5 +63,5 @@ export function homesFor(input: {
   if (!part) return notFound(`${job.name} has no part with the key ${question.partKey ?? ''}.`);
   const asks = asksOfPart(part, question.element, settings);
   if (!asks) return notFound(`${part.label} has no layer ${(question.element ?? 0) + 1}.`);
-  return { ok: true, answer: homesAmong(asks, boards, job, settings) };
+  return { ok: true, answer: homesAmong(asks, boards, job, settings, snapshot.worth) };
 }

@@ -11,6 +11,7 @@ import type { Blank, Problem, Rect, StockBoard } from './problem.ts';
 import { kerfNm, type ShopBoard } from './shop-board.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
 import type { Wanted } from './shop-wanted.ts';
+import type { Worth } from './shop-worth.ts';
 
 /** Old offcuts first: they count for a little less than their wood. Common practice, no source. */
 const OFFCUT_COST = 0.85;
@@ -22,8 +23,6 @@ const SHARED_COST = 3;
 const DEARNESS_MOST = 5;
 /** The least piece is worth this many of the dearest board: opening one for it always pays. */
 const WORTH_OVER_COST = 2;
-/** A rest is worth this much of the wood in it, at the size of the longest and widest board. */
-const REST_SHARE = 0.5;
 /** Worth grows with length beyond area: long clear wood is the hardest to find again. */
 const LENGTH_POWER = 0.5;
 
@@ -62,6 +61,7 @@ export function shopProblem(
   candidates: readonly Candidate[],
   settings: Settings,
   objective: 'net' | 'value',
+  worth: Worth,
 ): ShopProblem {
   const stepNm = gridNm(settings);
   const thinnestNm = Math.min(...candidates.map(({ on }) => on.board.thicknessNm));
@@ -78,11 +78,11 @@ export function shopProblem(
     rest: {
       lengthMin: Math.ceil(settings.offcutMin.lengthNm / stepNm),
       widthMin: Math.ceil(settings.offcutMin.widthNm / stepNm),
-      perArea: REST_SHARE,
+      perArea: worth.share,
       lengthRef: Math.max(1, ...boards.map((board) => board.length)),
-      lengthPower: 0.3,
+      lengthPower: worth.lengthPower,
       widthRef: Math.max(1, ...boards.map((board) => board.width)),
-      widthPower: 0.3,
+      widthPower: worth.widthPower,
     },
   };
   return { problem, boards: candidates.map(({ on }) => on), wanted };

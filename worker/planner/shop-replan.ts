@@ -13,11 +13,11 @@ import {
   type CuttingAnswer,
   type CuttingInput,
   notesOf,
+  notesOfInput,
   notPlannable,
   notTakeable,
   type PlanStep,
   searched,
-  stoppedNotes,
 } from './shop.ts';
 import { holdsInTheWay, kerfNm, type ShopBoard, shopBoard } from './shop-board.ts';
 import { type Kept, keptOf, pieceKey } from './shop-kept.ts';
@@ -25,6 +25,7 @@ import { shopProblem } from './shop-problem.ts';
 import { type Region, regionsOf, withRegionCut } from './shop-region.ts';
 import { candidatesOf } from './shop-solve.ts';
 import { piecesToCut, type Wanted } from './shop-wanted.ts';
+import { COMMON_WORTH } from './shop-worth.ts';
 
 export interface ReplanInput extends CuttingInput {
   /** The plan that is continued, one of the job's own. */
@@ -75,7 +76,7 @@ export function* replanSteps(input: ReplanInput): Generator<PlanStep, CuttingAns
   const presented = summedUp(layouts, open, added.unplaced, figures, stock, settings);
   const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: plan.id };
   const changes = changesIn(before, regions, added.layouts, input);
-  const notes = [...notesOf(presented.layouts, solved, stock, settings), ...stoppedNotes(input)];
+  const notes = [...notesOf(presented.layouts, solved, stock, settings), ...notesOfInput(input)];
   const body: PlanBody = { ...facts, changes, ...presented, notes };
   return { ok: true, plan: body };
 }
@@ -156,7 +157,9 @@ function figuresOver(
       });
       const volumesM3 = able.map(({ on }) => cubicMetres(on.board));
       const usedM3 = able.reduce((sum, { on }, at) => (used.has(on.board.id) ? sum + (volumesM3[at] ?? 0) : sum), 0);
-      return [stockFigures(shopProblem(wanted, able, settings, 'net').problem, volumesM3, placed, usedM3, null)];
+      return [
+        stockFigures(shopProblem(wanted, able, settings, 'net', COMMON_WORTH).problem, volumesM3, placed, usedM3, null),
+      ];
     }),
   );
 }

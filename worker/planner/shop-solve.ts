@@ -19,12 +19,14 @@ import { type Home, homesOf, isSister, keptTogether, type MatchGroup, matchGroup
 import { type Candidate, gridFits, type ShopProblem, shopProblem } from './shop-problem.ts';
 import { shortlisted } from './shop-shortlist.ts';
 import type { Wanted } from './shop-wanted.ts';
+import type { Worth } from './shop-worth.ts';
 import { solve, solveSteps } from './solve.ts';
 
 export interface Search {
   readonly effort: Effort;
   readonly seed: number;
   readonly aim: PlanAim;
+  readonly worth: Worth;
 }
 
 /** Work of one trial of homes, as a share of the search's own. */
@@ -107,7 +109,7 @@ export function setsToCut(
     const able = candidatesOf(set.wanted, stock, settings, options);
     if (able.length === 0) return [];
     const searched = shortlisted(able, set.wanted);
-    const plain = shopProblem(set.wanted, searched, settings, 'net');
+    const plain = shopProblem(set.wanted, searched, settings, 'net', search.worth);
     const aimed = aimedAt(plain, search.aim, Math.floor(RIPPED_TOGETHER_NM / gridNm(settings)));
     const isCut = searched.length < able.length;
     return [
@@ -115,7 +117,7 @@ export function setsToCut(
         search: { ...search, effort: set.effort },
         aimed,
         searched,
-        all: isCut ? shopProblem(set.wanted, able, settings, 'net') : plain,
+        all: isCut ? shopProblem(set.wanted, able, settings, 'net', search.worth) : plain,
         isPlain: !isCut && aimed === plain,
       },
     ];

@@ -18,6 +18,7 @@ import { BOARDS_MOST } from './shop-shortlist.ts';
 import { solveSets } from './shop-solve.ts';
 import { takenOf, takenSets } from './shop-taken.ts';
 import { type Wanted, wantedOf } from './shop-wanted.ts';
+import type { Worth } from './shop-worth.ts';
 
 export interface CuttingInput {
   readonly job: JobWithParts;
@@ -27,6 +28,7 @@ export interface CuttingInput {
   readonly effort: Effort;
   readonly seed: number;
   readonly aim: PlanAim;
+  readonly worth: Worth;
   /** Only these rows of the cut list. */
   readonly partKeys?: PlanRequest['partKeys'];
   /** Only these boards. */
@@ -65,14 +67,16 @@ export function* planSteps(input: CuttingInput): Generator<PlanStep, CuttingAnsw
   const solved = yield* searched(input, wanted, stock, options);
   if (solved === null) return { ok: false, refusal: notTakeable };
   const presented = presentPlan(solved, wanted, stock, settings, options);
-  const notes = [...notesOf(presented.layouts, solved, stock, settings), ...stoppedNotes(input)];
+  const notes = [...notesOf(presented.layouts, solved, stock, settings), ...notesOfInput(input)];
   const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: null, changes: [] };
   return { ok: true, plan: { ...facts, ...presented, notes } };
 }
 
-/** A plan that was taken before its search was through says so. */
-export const stoppedNotes = ({ taken }: CuttingInput): readonly string[] =>
-  taken ? ['The search was stopped; this is the best it had found by then.'] : [];
+/** How rests were valued; and a plan that was taken before its search was through says so. */
+export const notesOfInput = ({ taken, worth }: CuttingInput): readonly string[] => [
+  ...(worth.words === null ? [] : [worth.words]),
+  ...(taken ? ['The search was stopped; this is the best it had found by then.'] : []),
+];
 
 /** Where planning stands: how much of the work is done, and what to tell of the best so far. */
 export interface PlanStep {
@@ -92,8 +96,8 @@ export function* searched(
   stock: readonly ShopBoard[],
   options: FitOptions,
 ): Generator<PlanStep, readonly SolvedPlan[] | null> {
-  const { job, settings, effort, seed, aim, taken } = input;
-  const search = { effort, seed, aim };
+  const { job, settings, effort, seed, aim, worth, taken } = input;
+  const search = { effort, seed, aim, worth };
   if (taken) return takenSets(taken, wanted, stock, job, settings, search, options);
   const steps = solveSets(wanted, stock, job, settings, search, options);
   let step = steps.next();

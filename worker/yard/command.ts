@@ -179,6 +179,12 @@ export interface Snapshot {
   readonly jobs: readonly JobWithParts[];
 }
 
+/** How offcuts ended, the last ones first, and the finished sizes on open cut lists. */
+export interface WorthFacts {
+  readonly offcuts: readonly { readonly lengthNm: number; readonly widthNm: number; readonly isUsed: boolean }[];
+  readonly sizes: readonly { readonly lengthNm: number; readonly widthNm: number; readonly count: number }[];
+}
+
 export interface SessionView extends Session {
   readonly jobName: string;
 }
@@ -239,6 +245,8 @@ export interface Questions {
   movement: { ask: { readonly seq: number }; answer: MovementView };
   /** jobIds null: every open job. Boards of any thickness and species; the caller narrows. */
   snapshot: { ask: { readonly jobIds: readonly string[] | null }; answer: Snapshot };
+  /** What the yard's own past and its open cut lists say of the worth of a rest. */
+  'worth-facts': { ask: Record<string, never>; answer: WorthFacts };
   /** Keys and feed links: those that work, and those that ended in the last 90 days. */
   keys: { ask: Record<string, never>; answer: readonly KeyView[] };
   /** What the asker's own feed link shows, page by page. */

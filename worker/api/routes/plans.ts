@@ -5,6 +5,7 @@ import { type CuttingAnswer, type CuttingInput, type PlanStep, planSteps } from 
 import { alternativesFor } from '../../planner/shop-alternatives.ts';
 import { type ReplanInput, replanSteps } from '../../planner/shop-replan.ts';
 import { type Asking, type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
+import { worthIn } from '../worth.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
 
@@ -64,6 +65,8 @@ const planJob: Handler<'planJob'> = async (call) => {
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
+  const worth = await worthIn(call);
+  if (!worth.ok) return worth;
   const { effort, seed, aim, partKeys, boardIds, continues, taken } = call.body;
   const input: CuttingInput = {
     job,
@@ -72,6 +75,7 @@ const planJob: Handler<'planJob'> = async (call) => {
     effort,
     seed,
     aim,
+    worth: worth.value,
     ...(partKeys ? { partKeys } : {}),
     ...(boardIds ? { boardIds } : {}),
     ...(taken ? { taken } : {}),
@@ -90,10 +94,12 @@ const planAlternatives: Handler<'planAlternatives'> = async (call) => {
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
+  const worth = await worthIn(call);
+  if (!worth.ok) return worth;
   const { boards, settings } = snapshot.value;
   const { effort, seed, partKeys, boardIds } = call.body;
   const only = { ...(partKeys ? { partKeys } : {}), ...(boardIds ? { boardIds } : {}) };
-  const found = alternativesFor({ job, boards, settings, effort, seed, ...only });
+  const found = alternativesFor({ job, boards, settings, effort, seed, worth: worth.value, ...only });
   return found.ok ? good({ alternatives: found.alternatives }) : { ok: false, refusal: found.refusal };
 };
 

@@ -1,6 +1,7 @@
 /** Routes of the yard as a whole: facts, settings, offcut questions, the journal. */
 import { homesFor, usesOf } from '../../planner/offcut.ts';
 import { good, type Handler, refuse } from '../serve.ts';
+import { worthIn } from '../worth.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
 
@@ -29,7 +30,9 @@ const offcutUses: Handler<'offcutUses'> = async (call) => {
   const snapshot = await call.ask('snapshot', { jobIds: jobIds ?? null });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return noYard;
-  const answer = usesOf({ question: call.body, snapshot: snapshot.value });
+  const worth = await worthIn(call);
+  if (!worth.ok) return worth;
+  const answer = usesOf({ question: call.body, snapshot: { ...snapshot.value, worth: worth.value } });
   return answer.ok ? good(answer.answer) : { ok: false, refusal: answer.refusal };
 };
 
@@ -44,7 +47,9 @@ const offcutHomes: Handler<'offcutHomes'> = async (call) => {
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return noYard;
   if (jobId !== undefined && snapshot.value.jobs.length === 0) return noJob;
-  const answer = homesFor({ question: call.body, snapshot: snapshot.value });
+  const worth = await worthIn(call);
+  if (!worth.ok) return worth;
+  const answer = homesFor({ question: call.body, snapshot: { ...snapshot.value, worth: worth.value } });
   return answer.ok ? good(answer.answer) : { ok: false, refusal: answer.refusal };
 };
 

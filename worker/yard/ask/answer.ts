@@ -11,6 +11,7 @@ import { askBoard, askBoards, askSnapshot, askTagStatus } from './boards.ts';
 import { askFeed } from './feed.ts';
 import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
 import { askJournal, askMovement, askMovements } from './journal.ts';
+import { askWorthFacts } from './worth.ts';
 
 const YARD_ID = 'SELECT yard_id FROM identity';
 const COUNTS = `SELECT
@@ -65,6 +66,7 @@ const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
   movements: askMovements,
   movement: askMovement,
   snapshot: askSnapshot,
+  'worth-facts': askWorthFacts,
   journal: askJournal,
   'archive-head': askArchiveHead,
   'archive-page': askArchivePage,
