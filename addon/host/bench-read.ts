@@ -32,14 +32,28 @@ export function readBlock(workbook: FWorkbook, area: Area, locale: Locale): Bloc
 export function readCells(workbook: FWorkbook, area: Area): Cell[][] {
   const sheet = sheetNamed(workbook, area.sheet);
   const range = sheet.getRange(area.row, area.column, area.rowCount, area.columnCount);
-  const shown = range.getDisplayValues();
   const formulas = range.getFormulas();
-  const formats = range.getNumberFormats();
-  return range
-    .getCellDatas()
-    .map((row, r) =>
-      row.map((data, c) => cellFrom(data || null, shown[r]?.[c] ?? '', formulas[r]?.[c] ?? '', formats[r]?.[c] ?? '')),
-    );
+  return range.getCellDatas().map((cells, r) =>
+    cells.map((data, c) => {
+      const row = area.row + r;
+      const column = area.column + c;
+      const format = sheet.getSheet().getComposedCellStyleByCellData(row, column, data).n?.pattern ?? '';
+      const shown = plainText(data, format) ?? sheet.getRange(row, column).getDisplayValue();
+      return cellFrom(data || null, shown, formulas[r]?.[c] ?? '', format);
+    }),
+  );
+}
+
+/** Digits that the grid shows of a number without a format, whatever the column's width. */
+const PLAIN_DIGITS = 10;
+
+/** What the grid shows of a cell without a number format; null where it has to be asked, which takes long for many cells. */
+function plainText(data: Nullable<ICellData>, format: string): string | null {
+  if (!data || data.p) return data ? null : '';
+  const value = data.v ?? '';
+  if (typeof value === 'string') return format === '' || format === '@' || format === 'General' ? value : null;
+  if (typeof value !== 'number' || (format !== '' && format !== 'General')) return null;
+  return Number(value.toPrecision(PLAIN_DIGITS)) === value ? String(value) : null;
 }
 
 export function rowVisible(sheet: FWorksheet, row: number): boolean {

@@ -21,6 +21,7 @@ import { withLastKnown } from './state/last-known.ts';
 import { makeOffcuts } from './state/offcuts.ts';
 import { makeOutbox } from './state/outbox.ts';
 import { makeReach } from './state/reach.ts';
+import { makeSheetStatus } from './state/sheet-status.ts';
 import { makeShell } from './state/shell.ts';
 import { makeStock } from './state/stock.ts';
 import { makeWriteBack } from './state/write-back.ts';
@@ -97,6 +98,8 @@ function makePanel(props: RootProps, bare: YardApi, disconnect: (() => void) | n
   keepSending(outbox, reach, shell, pageSending);
   const writeBack = makeWriteBack(host, shell);
   const job = makeJobState(api, shell, outbox);
+  const boardRows = makeBoardRows(api, host, shell, writeBack);
+  const cutList = makeCutList(api, host, shell, job, writeBack, () => Math.random());
   return {
     host,
     api,
@@ -106,9 +109,10 @@ function makePanel(props: RootProps, bare: YardApi, disconnect: (() => void) | n
     connection,
     yard: makeYardState(api, shell, host),
     stock: makeStock(api, shell, outbox),
-    boardRows: makeBoardRows(api, host, shell, writeBack),
+    boardRows,
     job,
-    cutList: makeCutList(host, shell, job, writeBack, () => Math.random()),
+    cutList,
+    sheetStatus: makeSheetStatus(host, writeBack, boardRows, cutList),
     cuts: makeCuts(api, host, shell, outbox),
     held: makeHeld(api, shell),
     offcuts: makeOffcuts(api, shell),

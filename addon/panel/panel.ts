@@ -13,6 +13,7 @@ import type { JournalState } from './state/journal.ts';
 import type { OffcutsState } from './state/offcuts.ts';
 import type { Outbox } from './state/outbox.ts';
 import type { Reach } from './state/reach.ts';
+import type { SheetStatus } from './state/sheet-status.ts';
 import type { Shell } from './state/shell.ts';
 import type { StockState } from './state/stock.ts';
 import type { WriteBack } from './state/write-back.ts';
@@ -35,6 +36,7 @@ export interface Panel {
   readonly drying: DryingState;
   readonly journal: JournalState;
   readonly writeBack: WriteBack;
+  readonly sheetStatus: SheetStatus;
   /** Where the yard answers, where the page brought the connection. */
   readonly connection: ConnectedTo | null;
   /** Forgets address and key; null where the page holds the connection (the bench). */

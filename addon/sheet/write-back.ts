@@ -93,6 +93,11 @@ function firstFreeColumn(block: Block, mapping: Mapping): number {
   return last + 1;
 }
 
+/** Whether a column of this heading stands beside the table already. */
+export function hasHeading(block: Block, mapping: Mapping, heading: string): boolean {
+  return columnOfHeading(block, mapping, heading) !== null;
+}
+
 /** The rightmost column with this heading that is not one of the table's own. */
 function columnOfHeading(block: Block, mapping: Mapping, heading: string): number | null {
   const wanted = headingPlain(heading);

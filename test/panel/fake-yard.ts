@@ -118,6 +118,8 @@ const standing: Answers = {
       words: tag === 'WO-14' ? 'held: Hall table' : 'free',
       heldBy: [],
       moisturePercent: 8.4,
+      readyOn: null,
+      facts: null,
     })),
   }),
   takeInBoards: ({ body }) => ({
@@ -127,6 +129,7 @@ const standing: Answers = {
   }),
   listJobs: () => ({ items: [sample.sampleJob], next: null }),
   readJob: () => sample.sampleJob,
+  jobStatus: () => ({ job: sample.sampleJob, short: [] }),
   movePieces: () => sample.sampleJob,
   setCutList: () => ({ job: sample.sampleJob, faults: [], notes: [] }),
   takeoffJob: () => sample.sampleTakeoff,

@@ -116,7 +116,7 @@ describe('the cut list between sheet and job', () => {
     });
     const job = makeJobState(yard, shell, outbox);
     await job.open(sampleJob.id);
-    const cutList = makeCutList(host, shell, job, writeBack, steps());
+    const cutList = makeCutList(yard, host, shell, job, writeBack, steps());
     cutList.reading.setDefaults({ system: 'in' });
     await cutList.reading.read();
     return { host, yard, writeBack, cutList, job };

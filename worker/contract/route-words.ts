@@ -27,6 +27,7 @@ export const routeWords: Readonly<Record<RouteName, string>> = {
   changeJob: 'Rename, date, finish or cancel a job.',
   setCutList: "Set the job's cut list: a new revision; pieces already cut are kept.",
   movePieces: 'Pass or fail pieces after the rest, glue up, mill.',
+  jobStatus: 'A job with every piece and what it is short of, in one call, for the rows of a sheet.',
   takeoffParts: 'Takeoff of rows sent along.',
   takeoffJob: "Takeoff of a job's cut list.",
   planJob: 'Plan the cutting of what is still wanted; the plan is kept as a draft.',

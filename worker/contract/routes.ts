@@ -114,6 +114,13 @@ export const routes = {
     writes: true,
   },
 
+  jobStatus: {
+    method: 'GET',
+    path: '/v1/jobs/{id}/status',
+    scope: 'read',
+    writes: false,
+  },
+
   takeoffParts: {
     method: 'POST',
     path: '/v1/takeoff',

@@ -48,6 +48,26 @@ export const tagStatus = z.strictObject({
   words: z.string(),
   heldBy: z.array(z.string()),
   moisturePercent: z.number().nullable(),
+  /** The likely day on which it reaches the shop's moisture by the air of its stack; null when it is there or nothing can be said. */
+  readyOn: s.day.nullable(),
+  /** What the yard has of it, to be set beside what the row says. */
+  facts: z
+    .strictObject({
+      species: z.string(),
+      lengthNm: s.lengthNm,
+      widthNm: s.widthNm,
+      thicknessNm: s.thicknessNm,
+      version: s.seq,
+    })
+    .nullable(),
+});
+
+/** Wood that a part still waits for: its species in its thickness is short by so much, over the whole cut list. */
+export const partShort = z.strictObject({
+  key: s.partKey,
+  speciesName: z.string(),
+  thicknessCall: z.string(),
+  boardFeet: z.number(),
 });
 
 export const sessionWithLayouts = c.session.extend({ layouts: z.array(p.layout), jobName: z.string() });
@@ -148,6 +168,7 @@ export const answers = {
   movePieces: j.jobWithParts,
   takeoffParts: takeoff,
   takeoffJob: takeoff,
+  jobStatus: z.strictObject({ job: j.jobWithParts, short: z.array(partShort) }),
   planJob: p.plan,
   planAlternatives: p.alternativesAnswer,
   listPlans: page(planSummary),

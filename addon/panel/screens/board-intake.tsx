@@ -11,6 +11,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useOnce } from '../parts/use-once.ts';
 import { useReveal } from '../parts/use-reveal.ts';
 import { count, speciesText } from '../words/measure.ts';
+import { BoardsCompared } from './board-compared.tsx';
 import { SheetRows } from './sheet-rows.tsx';
 
 export function BoardIntake(props: { readonly onBack: () => void }) {
@@ -24,16 +25,18 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
       ownWoods: yard.facts.value?.settings.ownWoods ?? [],
       readOn: shell.today(),
     });
-    void reading.read();
+    void reading.read().then((read) => (read ? boardRows.compare() : false));
   });
   const mapping = reading.mapping.value;
   const result = boardRows.result.value;
+  const fresh = (read: number) => boardRows.compared.value?.fresh.length ?? read;
   return (
     <View key={result === null ? 'reading' : 'done'} title="Boards from the sheet" back="Stock" onBack={props.onBack}>
       {result === null ? (
         <SheetRows reading={reading} noun={['board', 'boards']} line={(draft) => <BoardLine draft={draft} />}>
           {(rows) => (
             <div class="form">
+              <BoardsCompared />
               {mapping !== null && columnFor(mapping, 'moisture') !== null && columnFor(mapping, 'readOn') === null ? (
                 <TextField
                   label="Moisture was read on"
@@ -60,10 +63,10 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
               <Button
                 kind="primary"
                 task={boardRows.task}
-                off={rows.rows.length === 0}
+                off={fresh(rows.rows.length) === 0}
                 onPress={() => void boardRows.takeIn()}
               >
-                Take in {count(rows.rows.length, 'board')}
+                Take in {count(fresh(rows.rows.length), 'board')}
               </Button>
               <TaskStatus task={boardRows.task} />
             </div>

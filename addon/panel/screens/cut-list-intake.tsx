@@ -15,6 +15,7 @@ import { TakeoffView } from './takeoff.tsx';
 export function CutListIntake(props: { readonly onBack: () => void }) {
   const { cutList, job, yard } = usePanel();
   const { reading } = cutList;
+  const measure = useMeasure();
   useOnce(() => {
     const settings = yard.facts.value?.settings;
     reading.setDefaults({
@@ -70,7 +71,14 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
               Take off only
             </Button>
             <TaskStatus task={job.takingOff} />
-            {takeoff === null ? null : <TakeoffView takeoff={takeoff} />}
+            {takeoff === null ? null : (
+              <>
+                <Button kind="quiet" onPress={() => void cutList.writeTakeoff((nm) => measure.length(nm))}>
+                  Write beside the rows
+                </Button>
+                <TakeoffView takeoff={takeoff} />
+              </>
+            )}
           </div>
         )}
       </SheetRows>

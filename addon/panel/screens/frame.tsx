@@ -3,11 +3,12 @@ import { useRef } from 'preact/hooks';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { type Later, LaterScreen, later } from '../parts/later.tsx';
+import { TaskStatus } from '../parts/task-status.tsx';
 import { useKeptFocus } from '../parts/use-kept-focus.ts';
 import { useOnce } from '../parts/use-once.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { type Tab, tabs } from '../state/shell.ts';
-import { momentText } from '../words/measure.ts';
+import { count, momentText } from '../words/measure.ts';
 import { PendingNote } from './pending.tsx';
 import { Stock } from './stock.tsx';
 import { WriteBackNote } from './write-back.tsx';
@@ -32,10 +33,11 @@ const Screen = ({ tab }: { readonly tab: Tab }) =>
   tab === 'Stock' ? <Stock /> : <LaterScreen key={tab} of={rest[tab]} />;
 
 export function Frame() {
-  const { shell, yard } = usePanel();
+  const { shell, yard, sheetStatus } = usePanel();
   const root = useRef<HTMLDivElement>(null);
   useReload(() => yard.load());
   useOnce(fetchTheRest);
+  useOnce(() => void sheetStatus.look());
   useKeptFocus(root);
   const tab = shell.tab.value;
   return (
@@ -50,6 +52,7 @@ export function Frame() {
         <Screen tab={tab} />
       </div>
       <div class="foot">
+        <StaleNote />
         <WriteBackNote />
         <p class="said" role="status" aria-live="polite">
           {shell.said.value}
@@ -83,6 +86,26 @@ function Reached() {
         Try again
       </Button>
     </div>
+  );
+}
+
+/** The sheet in front shows an older state than the yard has. */
+function StaleNote() {
+  const { sheetStatus } = usePanel();
+  const stale = sheetStatus.stale.value;
+  if (stale === null) return null;
+  return (
+    <aside class="write-back" aria-label="Status in the sheet">
+      <div class="row spread">
+        <span>
+          {count(stale.cells, 'cell')} on “{stale.sheet}” {stale.cells === 1 ? 'is' : 'are'} behind the yard.
+        </span>
+        <Button kind="quiet" task={sheetStatus.task} onPress={() => void sheetStatus.refresh()}>
+          Show and refresh
+        </Button>
+      </div>
+      <TaskStatus task={sheetStatus.task} />
+    </aside>
   );
 }
 

@@ -1,6 +1,7 @@
 /** Shop: the yard that this sidebar speaks to, the shop's own figures, and what was written into this sheet. */
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
+import { CheckField } from '../parts/field.tsx';
 import { Facts, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
@@ -12,7 +13,7 @@ import { Prices } from './shop-prices.tsx';
 import { OwnWoods } from './shop-woods.tsx';
 
 export function Shop() {
-  const { yard, writeBack, connection, disconnect } = usePanel();
+  const { yard, writeBack, sheetStatus, connection, disconnect } = usePanel();
   const facts = yard.facts.value;
   const last = writeBack.last.value;
   return (
@@ -42,6 +43,15 @@ export function Shop() {
       )}
       <YardCare />
       <Section title="This sheet">
+        <Button task={sheetStatus.task} onPress={() => void sheetStatus.refresh()}>
+          Refresh the status
+        </Button>
+        <TaskStatus task={sheetStatus.task} />
+        <CheckField
+          label="Refresh by itself when the sidebar opens on this file"
+          on={sheetStatus.byItself.value}
+          onChange={(on) => void sheetStatus.setByItself(on)}
+        />
         {last === null ? (
           <p class="hint">Nothing was written into it since the sidebar opened.</p>
         ) : (

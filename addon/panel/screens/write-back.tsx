@@ -63,7 +63,8 @@ function Preview(props: { readonly pending: Pending }) {
     <div class="preview">
       <p class="note-title">{what}</p>
       <p>
-        {count(free + over.length, 'cell')} in {headings} on “{plan.sheet}”
+        {count(free + over.length, 'cell')}
+        {headings === '' ? '' : ` in ${headings}`} on “{plan.sheet}”
         {clashes.length === 0 ? '.' : `; ${count(clashes.length - over.length, 'cell')} stay as they are.`}
       </p>
       {clashes.length === 0 ? null : (

@@ -1,14 +1,16 @@
 /** Boards from the sheet into the yard, and what the yard knows of them back beside the rows. */
-import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Answer } from '../../../worker/contract/wire.ts';
+import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { SheetHost } from '../../host/host.ts';
+import { type Comparison, compareBoards, type DifferingBoard, type YardBoard } from '../../sheet/compare-boards.ts';
+import { columnFor } from '../../sheet/mapping.ts';
 import { type BoardInput, readBoardRows } from '../../sheet/read-boards.ts';
-import { ownHeadings } from '../../sheet/write-back.ts';
+import type { ReadRow } from '../../sheet/read-rows.ts';
 import type { YardApi } from '../api.ts';
 import { count } from '../words/measure.ts';
 import { makeSheetReading, ROW_COUNT_MAX, type SheetReading } from './sheet-reading.ts';
 import { tagsOf } from './sheet-tags.ts';
 import type { Shell } from './shell.ts';
+import { boardColumns, statusKeptAs } from './status-columns.ts';
 import { makeTask, type Task, taken } from './task.ts';
 import type { Wanted, WriteBack } from './write-back.ts';
 
@@ -23,19 +25,38 @@ export interface BoardRows {
   readonly allOrNothing: Signal<boolean>;
   readonly task: Task;
   readonly result: ReadonlySignal<TakenIn | null>;
+  /** The rows beside what the yard has under their tags; null before it was asked. */
+  readonly compared: ReadonlySignal<Comparison<ReadRow<BoardInput>> | null>;
+  readonly correcting: Task;
+  /** Asks the yard, in one call, what it has under the tags of the rows. */
+  compare(): Promise<boolean>;
+  /** The sizes of the row into the yard, if the board there is still as it was shown. */
+  correctYard(board: DifferingBoard): Promise<boolean>;
+  /** The yard's sizes into the row; each cell of the user's is asked for. */
+  correctSheet(board: DifferingBoard, shown: (nm: number) => string): Promise<boolean>;
+  /** Takes in the rows whose boards the yard does not have yet. */
   takeIn(): Promise<boolean>;
   /** Tags in the rows that are selected now. */
   selectedTags(): Promise<readonly string[] | { readonly told: string }>;
   /** Status and who holds it, beside every row with a tag. */
   writeStatus(): Promise<boolean>;
+  statusColumns(): Promise<Wanted>;
   startOver(): void;
 }
+
+const roleOf = { lengthNm: 'length', widthNm: 'width', thicknessNm: 'thickness' } as const;
 
 export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, writeBack: WriteBack): BoardRows {
   const reading = makeSheetReading(host, 'boards', readBoardRows);
   const allOrNothing = signal(false);
   const task = makeTask();
   const result = signal<TakenIn | null>(null);
+  const known = signal<readonly YardBoard[] | null>(null);
+  const compared = computed(() => {
+    const rows = reading.rows.value;
+    return rows === null || known.value === null ? null : compareBoards(rows.rows, known.value);
+  });
+  const correcting = makeTask();
 
   async function statusColumns(): Promise<Wanted> {
     const table = await reading.fresh();
@@ -46,31 +67,61 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     if (!asked.ok) {
       return { told: 'offline' in asked ? 'The yard cannot be reached; nothing was written.' : asked.problem.detail };
     }
-    const status = new Map(asked.answer.rows.map((row) => [row.tag, row]));
-    return {
-      block: table.block,
-      mapping: table.mapping,
-      columns: [
-        {
-          heading: ownHeadings.status,
-          values: new Map(tags.map((one) => [one.sheetRow, statusWord(status.get(one.tag))])),
-        },
-        {
-          heading: ownHeadings.heldBy,
-          values: new Map(tags.map((one) => [one.sheetRow, status.get(one.tag)?.heldBy.join(', ') || null])),
-        },
-      ],
-    };
+    await host.settings.set(statusKeptAs(table.block.area.sheet), 'boards', 'file');
+    return { block: table.block, mapping: table.mapping, columns: boardColumns(table, tags, asked.answer.rows) };
   }
+
+  const compare = () =>
+    task.run('Asking the yard', async () => {
+      const rows = reading.rows.value?.rows ?? [];
+      known.value = null;
+      if (rows.length === 0) return null;
+      const result = await api.call('boardStatus', { body: { tags: rows.map((row) => row.draft.tag) } });
+      return taken(result, (answer) => {
+        known.value = answer.rows;
+      });
+    });
 
   return {
     reading,
     allOrNothing,
     task,
     result,
+    compared,
+    correcting,
+    compare,
+    correctYard: (board) =>
+      correcting.run('Correcting the yard', async () => {
+        const patch = Object.fromEntries(board.differences.map((one) => [one.size, one.sheetNm]));
+        const result = await api.call('correctBoard', {
+          path: { id: board.boardId },
+          version: board.version,
+          body: patch,
+        });
+        if (result.ok) shell.say(`${board.tag} is corrected in the yard.`);
+        // Whatever the yard said, what it has now is shown anew.
+        await compare();
+        return taken(result, () => shell.changed());
+      }),
+    correctSheet: (board, shown) =>
+      correcting.run('Looking at the sheet', async () => {
+        const block = reading.block.value;
+        const mapping = reading.mapping.value;
+        if (block === null || mapping === null) return null;
+        const cells = board.differences.flatMap((one) => {
+          const column = columnFor(mapping, roleOf[one.size]);
+          return column === null
+            ? []
+            : [{ row: board.sheetRow, column: block.area.column + column.column, value: shown(one.yardNm) }];
+        });
+        await writeBack.previewCells(`The yard’s sizes of ${board.tag}`, block.area.sheet, cells);
+        return null;
+      }),
     async takeIn() {
-      const rows = reading.rows.value;
-      if (rows === null || rows.rows.length === 0) return false;
+      const all = reading.rows.value;
+      if (all === null) return false;
+      const rows = { ...all, rows: compared.value?.fresh ?? all.rows };
+      if (rows.rows.length === 0) return false;
       if (allOrNothing.value && rows.faults.length > 0) {
         return task.run('', async () => ({
           kind: 'told',
@@ -108,19 +159,14 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
       const tags = tagsOf(table.block, table.mapping, chosen.area).map((one) => one.tag);
       return tags.length === 0 ? { told: 'Select rows of your board list that have a tag.' } : tags;
     },
+    statusColumns,
     writeStatus: () => writeBack.preview('Status beside the boards', statusColumns),
     startOver() {
       result.value = null;
+      known.value = null;
+      correcting.clear();
       task.clear();
       reading.clear();
     },
   };
-}
-
-type Status = Answer<'boardStatus'>['rows'][number];
-
-/** Short and steady, because people count them: the job's name stands in its own column. */
-function statusWord(status: Status | undefined): string {
-  if (status === undefined || !status.found) return 'not in the yard';
-  return status.heldBy.length > 0 ? 'held' : status.words;
 }

@@ -10,11 +10,12 @@ import { type PartInput, readPartRows } from '../../sheet/read-parts.ts';
 import type { RowsRead } from '../../sheet/read-rows.ts';
 import { assignRowKeys, matchRows, partFingerprint, type RowMatches, rowKeyFolded } from '../../sheet/row-keys.ts';
 import { type OwnColumn, ownHeadings } from '../../sheet/write-back.ts';
-import { standingText, untilText } from '../words/standing.ts';
+import type { YardApi } from '../api.ts';
 import type { JobState } from './job.ts';
 import { makeSheetReading, type SheetReading } from './sheet-reading.ts';
 import type { Shell } from './shell.ts';
-import type { WriteBack } from './write-back.ts';
+import { partColumns, statusKeptAs } from './status-columns.ts';
+import type { Wanted, WriteBack } from './write-back.ts';
 
 export interface CutListState {
   readonly reading: SheetReading<PartInput>;
@@ -27,9 +28,12 @@ export interface CutListState {
   takeOffRows(): Promise<boolean>;
   writeTakeoff(shownSize: (nm: number) => string): Promise<boolean>;
   writeStanding(): Promise<boolean>;
+  /** Where the parts of a job stand, beside the rows that bear their keys. */
+  statusColumns(jobId: string): Promise<Wanted>;
 }
 
 export function makeCutList(
+  api: YardApi,
   host: SheetHost,
   shell: Shell,
   job: JobState,
@@ -47,14 +51,36 @@ export function makeCutList(
   async function rowsByKey() {
     const table = await reading.fresh();
     if ('told' in table) return table;
-    const rowOf = new Map<string, number>();
-    for (const row of table.rows.rows) {
-      if (row.draft.key !== null) rowOf.set(rowKeyFolded(row.draft.key), row.sheetRow);
-    }
+    const rowOf = keyedRows(table.rows);
     if (rowOf.size === 0) {
       return { told: 'These rows have no Yard ref yet. Set the cut list of the job from this table first.' };
     }
     return { ...table, rowOf };
+  }
+
+  /** Rows without keys are known by their place, as long as they still say what was taken off. */
+  let takenOff: ReadonlyMap<string, { readonly sheetRow: number; readonly fingerprint: string }> = new Map();
+  async function rowsTakenOff() {
+    const table = await reading.fresh();
+    if ('told' in table) return table;
+    const rowOf = keyedRows(table.rows);
+    const here = new Map(factsOf(table.rows).map((row) => [row.sheetRow, row.fingerprint]));
+    for (const [key, row] of takenOff) {
+      if (here.get(row.sheetRow) === row.fingerprint) rowOf.set(rowKeyFolded(key), row.sheetRow);
+    }
+    if (rowOf.size === 0) return { told: 'The rows have changed since they were taken off. Take them off again.' };
+    return { ...table, rowOf };
+  }
+
+  async function statusColumns(jobId: string): Promise<Wanted> {
+    const table = await rowsByKey();
+    if ('told' in table) return table;
+    const asked = await api.call('jobStatus', { path: { id: jobId } });
+    if (!asked.ok) {
+      return { told: 'offline' in asked ? 'The yard cannot be reached; nothing was written.' : asked.problem.detail };
+    }
+    await host.settings.set(statusKeptAs(table.block.area.sheet), jobId, 'file');
+    return { ...table, columns: partColumns(table, asked.answer.job, asked.answer.short, table.rowOf, shell.today()) };
   }
 
   return {
@@ -88,25 +114,32 @@ export function makeCutList(
       const rows = reading.rows.value;
       if (rows === null || rows.rows.length === 0) return false;
       const keys = assignRowKeys(factsOf(rows), [], random);
+      takenOff = new Map(factsOf(rows).map((row) => [keys.get(row.sheetRow) ?? '', row]));
       return job.takeOffRows(rows.rows.map((row) => ({ ...row.draft, key: keys.get(row.sheetRow) ?? '' })));
     },
     writeTakeoff: (shownSize) =>
       writeBack.preview('Takeoff beside the parts', async () => {
         const takeoff = job.takeoff.value;
         if (takeoff === null) return { told: 'Take off the cut list first.' };
-        const table = await rowsByKey();
+        const table = await rowsTakenOff();
         if ('told' in table) return table;
         return { ...table, columns: takeoffColumns(takeoff.rows, table.rowOf, shownSize) };
       }),
+    statusColumns,
     writeStanding: () =>
       writeBack.preview('Where the parts stand', async () => {
         const now = job.job.value;
-        if (now === null) return { told: 'Choose a job first.' };
-        const table = await rowsByKey();
-        if ('told' in table) return table;
-        return { ...table, columns: standingColumns(now, table.rowOf, shell.today()) };
+        return now === null ? { told: 'Choose a job first.' } : statusColumns(now.id);
       }),
   };
+}
+
+function keyedRows(rows: RowsRead<PartInput>): Map<string, number> {
+  const rowOf = new Map<string, number>();
+  for (const row of rows.rows) {
+    if (row.draft.key !== null) rowOf.set(rowKeyFolded(row.draft.key), row.sheetRow);
+  }
+  return rowOf;
 }
 
 function factsOf(rows: RowsRead<PartInput>) {
@@ -141,20 +174,5 @@ export function takeoffColumns(
   return [
     { heading: ownHeadings.boardFeet, values: boardFeet },
     { heading: ownHeadings.roughSize, values: rough },
-  ];
-}
-
-export function standingColumns(job: JobWithParts, rowOf: ReadonlyMap<string, number>, today: string): OwnColumn[] {
-  const status = new Map<number, string>();
-  const ready = new Map<number, string | null>();
-  for (const part of job.parts) {
-    const at = rowOf.get(rowKeyFolded(part.key));
-    if (at === undefined) continue;
-    status.set(at, standingText(part));
-    ready.set(at, untilText(part.pieces, today));
-  }
-  return [
-    { heading: ownHeadings.status, values: status },
-    { heading: ownHeadings.readyOn, values: ready },
   ];
 }

@@ -33,8 +33,16 @@ export interface WriteBack {
   readonly task: Task;
   /** Looks what the write would run into, and shows it. */
   preview(what: string, want: () => Promise<Wanted>): Promise<boolean>;
+  /** Looks what these cells of the user's hold, and shows each, to be written over or left. */
+  previewCells(
+    what: string,
+    sheet: string,
+    cells: readonly { readonly row: number; readonly column: number; readonly value: string | number }[],
+  ): Promise<boolean>;
   /** Writes at once where nothing stands in the way, else shows it; answers whether all is written. */
   writeUnlessClash(what: string, want: () => Promise<Wanted>): Promise<boolean>;
+  /** How many cells the sheet is behind in columns of ours; writes and shows nothing. */
+  cellsBehind(wanted: Exclude<Wanted, { told: string }>): Promise<number>;
   write(over: readonly string[]): Promise<boolean>;
   cancel(): void;
   undo(): Promise<boolean>;
@@ -56,11 +64,8 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
 
   async function wrote(what: string, done: Planned, result: WriteResult): Promise<void> {
     if (result.undoToken !== null) last.value = { what, undoToken: result.undoToken };
-    await keepHeadings(
-      host,
-      done.plan.sheet,
-      done.columns.map((column) => column.heading),
-    );
+    const headings = done.columns.map((column) => column.heading);
+    if (headings.length > 0) await keepHeadings(host, done.plan.sheet, headings);
     const left = result.clashes.length;
     shell.say(`${result.written} cells written${left === 0 ? '' : `, ${left} left as they were`}.`);
     const first = done.columns[0];
@@ -79,6 +84,17 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
         const plan = await planned(what, wanted);
         if (plan.plan.cells.length === 0) return { kind: 'told', help: 'The sheet shows this already.' };
         pending.value = { planned: plan, clashes: await host.planWrite(plan.plan), what };
+        return null;
+      }),
+    previewCells: (what, sheet, cells) =>
+      task.run('Looking at the sheet', async () => {
+        const plan = {
+          sheet,
+          label: what,
+          headerNote: null,
+          cells: cells.map((cell) => ({ ...cell, expects: null, format: null })),
+        };
+        pending.value = { planned: { plan, columns: [], summary: '' }, clashes: await host.planWrite(plan), what };
         return null;
       }),
     async writeUnlessClash(what, want) {
@@ -100,6 +116,7 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
       });
       return done && clear;
     },
+    cellsBehind: async (wanted) => (await planned('', wanted)).plan.cells.length,
     write: (over) =>
       task.run('Writing into the sheet', async () => {
         const now = pending.value;
@@ -133,7 +150,7 @@ async function showTop(host: SheetHost, done: Planned, column: number): Promise<
 }
 
 /** Headings of columns on this sheet that are the panel's own, because it wrote them. */
-async function knownHeadings(host: SheetHost, sheet: string): Promise<Set<string>> {
+export async function knownHeadings(host: SheetHost, sheet: string): Promise<Set<string>> {
   const kept = await host.settings.get(`own columns ${sheet}`, 'file');
   return new Set(kept === null ? [] : kept.split('\n'));
 }

@@ -1,12 +1,14 @@
 /** Routes of the stock: taking in, listing, correcting, drawing. */
 import type { BoardView } from '../../contract/board.ts';
 import { limits } from '../../contract/limits.ts';
+import type { Settings } from '../../contract/settings.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { drawBoard } from '../../planner/drawing.ts';
 import type { Species } from '../../wood/species.ts';
 import { readBoardRows } from '../rows.ts';
 import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { shopBook } from './wood-call.ts';
+import { likelyReadyOn } from './wood-drying.ts';
 
 const noBoard = refuse('not-found', 'There is no such board in this yard.');
 
@@ -107,9 +109,19 @@ export function statusWords(board: BoardView): string {
   return heldNm >= board.lengthNm ? `held: ${jobs}` : `part held: ${jobs}`;
 }
 
-function tagStatus(tag: string, board: BoardView | null): TagStatus {
+function tagStatus(tag: string, board: BoardView | null, settings: Settings | null): TagStatus {
   if (!board)
-    return { tag, found: false, state: null, boardId: null, words: 'unknown tag', heldBy: [], moisturePercent: null };
+    return {
+      tag,
+      found: false,
+      state: null,
+      boardId: null,
+      words: 'unknown tag',
+      heldBy: [],
+      moisturePercent: null,
+      readyOn: null,
+      facts: null,
+    };
   const last = board.readings.reduce<(typeof board.readings)[number] | null>(
     (best, reading) => (!best || reading.on >= best.on ? reading : best),
     null,
@@ -122,15 +134,28 @@ function tagStatus(tag: string, board: BoardView | null): TagStatus {
     words: statusWords(board),
     heldBy: [...new Set(board.held.map((held) => held.jobName))],
     moisturePercent: last?.moisturePercent ?? null,
+    readyOn: settings && board.state === 'in-stock' ? likelyReadyOn(board, settings) : null,
+    facts: {
+      species: board.species,
+      lengthNm: board.lengthNm,
+      widthNm: board.widthNm,
+      thicknessNm: board.thicknessNm,
+      version: board.version,
+    },
   };
 }
 
 const boardStatus: Handler<'boardStatus'> = async (call) => {
-  const status = await call.ask('tag-status', { tags: call.body.tags });
+  const [status, facts] = await Promise.all([
+    call.ask('tag-status', { tags: call.body.tags }),
+    call.ask('yard-facts', {}),
+  ]);
   if (!status.ok) return status;
+  if (!facts.ok) return facts;
+  const settings = facts.value?.settings ?? null;
   const boards = status.value?.boards ?? [];
   return good({
-    rows: call.body.tags.map((tag, index) => tagStatus(tag, boards[index] ?? null)),
+    rows: call.body.tags.map((tag, index) => tagStatus(tag, boards[index] ?? null, settings)),
     seq: status.value?.seq ?? 0,
   });
 };

@@ -1,5 +1,6 @@
 /** Routes of jobs, cut lists, pieces and takeoff. */
 import type { JobView, JobWithParts } from '../../contract/job.ts';
+import type { Takeoff } from '../../contract/takeoff.ts';
 import { takeoff } from '../../takeoff/takeoff.ts';
 import { bookWith } from '../../wood/own-wood.ts';
 import { readPartRows } from '../rows.ts';
@@ -78,13 +79,44 @@ const takeoffParts: Handler<'takeoffParts'> = async (call) => {
   );
 };
 
-const takeoffJob: Handler<'takeoffJob'> = async (call) => {
-  const jobId = call.path.id ?? '';
+async function takeoffOf(call: Asking, jobId: string): Promise<Outcome<Takeoff>> {
   const snapshot = await call.ask('snapshot', { jobIds: [jobId] });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
   return good(takeoff({ parts: job.parts, boards: snapshot.value.boards, settings: snapshot.value.settings, jobId }));
+}
+
+const takeoffJob: Handler<'takeoffJob'> = (call) => takeoffOf(call, call.path.id ?? '');
+
+const jobStatus: Handler<'jobStatus'> = async (call) => {
+  const [job, needs] = await Promise.all([jobWithParts(call, call.path.id ?? ''), takeoffOf(call, call.path.id ?? '')]);
+  if (!job.ok) return job;
+  if (!needs.ok) return needs;
+  const groups = new Map(needs.value.groups.map((group) => [`${group.species} ${group.thicknessCall}`, group]));
+  const wanted = new Set(
+    job.value.parts.flatMap((part) => (part.pieces.some((piece) => piece.state === 'wanted') ? part.key : [])),
+  );
+  const short = needs.value.rows
+    .filter((row) => wanted.has(row.key))
+    .flatMap((row) =>
+      [...new Set(row.blanks.map((blank) => blank.thicknessCall))].flatMap((thicknessCall) => {
+        const group = groups.get(`${row.species} ${thicknessCall}`);
+        if (group === undefined || group.short.boardFeet <= 0) return [];
+        return [{ key: row.key, speciesName: group.speciesName, thicknessCall, boardFeet: group.short.boardFeet }];
+      }),
+    );
+  return good({ job: job.value, short });
 };
 
-export const jobHandlers = { openJob, listJobs, readJob, changeJob, setCutList, movePieces, takeoffParts, takeoffJob };
+export const jobHandlers = {
+  openJob,
+  listJobs,
+  readJob,
+  changeJob,
+  setCutList,
+  movePieces,
+  takeoffParts,
+  takeoffJob,
+  jobStatus,
+};

@@ -118,6 +118,15 @@ function standsBy(forecast: NonNullable<ReadyRow['forecast']>, by: string): Read
   return forecast.earliestOn <= by ? 'possibly' : 'later';
 }
 
+/** The likely day on which the board reaches the shop's moisture, ISO; null when it is there or nothing can be said. */
+export function likelyReadyOn(board: BoardView, settings: Settings): string | null {
+  const keeping = keepingOf(settings);
+  const air = airOf(board.place, keeping.airs);
+  if (!air) return null;
+  const ready = readyDate(questionOf(board, air, settings.targetMoisturePercent, keeping));
+  return ready.ok && ready.value.kind === 'range' ? ready.value.likelyOn : null;
+}
+
 const dryingReady: Handler<'dryingReady'> = async (call) => {
   const snapshot = await call.ask('snapshot', { jobIds: [] });
   if (!snapshot.ok) return snapshot;
