@@ -1,6 +1,7 @@
 /** A yard in another process: the calls of a client, and the checks that its journal and its state agree. */
 import { type ReadKey, readKey } from '../../worker/api/key.ts';
 import { boardDraft } from '../../worker/contract/board.ts';
+import type { Finding } from '../../worker/contract/doctor.ts';
 import type { Movement } from '../../worker/contract/movement.ts';
 import type { ReservationView } from '../../worker/contract/session.ts';
 import type {
@@ -48,13 +49,18 @@ export class FarYard {
   }
 
   /** A write as any client sends it. */
-  async post(path: string, body: unknown): Promise<{ readonly status: number; readonly body: unknown }> {
+  async post(
+    path: string,
+    body: unknown,
+    { key = this.newKey(), signal = null }: { readonly key?: string; readonly signal?: AbortSignal | null } = {},
+  ): Promise<{ readonly status: number; readonly body: unknown }> {
     const response = await fetch(`${this.#url}${path}`, {
       method: 'POST',
+      signal,
       headers: {
         authorization: `Bearer ${this.#key}`,
         'content-type': 'application/json',
-        'idempotency-key': this.newKey(),
+        'idempotency-key': key,
       },
       body: JSON.stringify(body),
     });
@@ -63,7 +69,7 @@ export class FarYard {
 
   async #call<T>(call: YardCall): Promise<T> {
     const response = await fetch(`${this.#url}/`, { method: 'POST', body: JSON.stringify(call) });
-    if (!response.ok) throw new Error(`the yard answered ${response.status}`);
+    if (!response.ok) throw new Error(`the yard answered ${response.status}: ${await response.text()}`);
     return (await response.json()) as T;
   }
 
@@ -75,6 +81,18 @@ export class FarYard {
   send(command: Command, idempotencyKey = this.newKey()): Promise<CommandAnswer> {
     const receipt = { idempotencyKey, fingerprint: JSON.stringify(command) };
     return this.#call({ call: 'command', yardId: this.#yardId, asker: this.#owner, receipt, command, occasion });
+  }
+
+  /** All at once, in this order; the same key twice is the same write sent again. */
+  sendAll(
+    writes: readonly { readonly command: Command; readonly key: string }[],
+    at: { readonly atMs: number; readonly today: string },
+  ): Promise<readonly CommandAnswer[]> {
+    const calls = writes.map(({ command, key }) => {
+      const receipt = { idempotencyKey: key, fingerprint: JSON.stringify(command) };
+      return { call: 'command' as const, yardId: this.#yardId, asker: this.#owner, receipt, command, occasion: at };
+    });
+    return this.#call({ call: 'burst', calls });
   }
 
   async tell(command: Command): Promise<Told> {
@@ -103,13 +121,26 @@ export class FarYard {
     return (await this.tell({ do: 'open-job', draft: { name, dueOn: null, note: '' } })).jobId ?? '';
   }
 
-  async journal(): Promise<readonly Movement[]> {
+  /** The movements after this one, oldest first. */
+  async journal(afterSeq = 0): Promise<readonly Movement[]> {
     const movements: Movement[] = [];
     for (;;) {
-      const page = await this.ask('journal', { afterSeq: movements.at(-1)?.seq ?? 0, limit: 500 });
+      const page = await this.ask('journal', { afterSeq: movements.at(-1)?.seq ?? afterSeq, limit: 500 });
       if (page.length === 0) return movements;
       movements.push(...page);
     }
+  }
+
+  /** The doctor's whole round. */
+  async checkUp(): Promise<readonly Finding[]> {
+    const findings: Finding[] = [];
+    let after: string | null = null;
+    do {
+      const part: Questions['doctor']['answer'] = await this.ask('doctor', { after });
+      findings.push(...part.findings);
+      after = part.next;
+    } while (after !== null);
+    return findings;
   }
 
   async reservations(): Promise<readonly ReservationView[]> {

@@ -17,7 +17,8 @@ const workerd: { readonly default: string } = createRequire(import.meta.url)('wo
 export const ADMIN_KEY = 'admin-key-of-a-test';
 export const KEY_PEPPER = 'the pepper of a test';
 
-function configText(port: number, files: string): string {
+function configText(port: number, files: string, objects: readonly string[]): string {
+  const key = (name: string) => `heartside-${name.toLowerCase()}`;
   return `using Workerd = import "/workerd/workerd.capnp";
 const config :Workerd.Config = (
   services = [
@@ -29,10 +30,12 @@ const config :Workerd.Config = (
 const main :Workerd.Worker = (
   modules = [(name = "worker.js", esModule = embed "worker.js")],
   compatibilityDate = "2026-11-01",
-  durableObjectNamespaces = [(className = "Yard", uniqueKey = "heartside-yard", enableSql = true)],
+  durableObjectNamespaces = [${objects
+    .map((name) => `(className = "${name}", uniqueKey = "${key(name)}", enableSql = true)`)
+    .join(', ')}],
   durableObjectStorage = (localDisk = "files"),
   bindings = [
-    (name = "YARD", durableObjectNamespace = "Yard"),
+    ${objects.map((name) => `(name = "${name.toUpperCase()}", durableObjectNamespace = "${name}"),`).join('\n    ')}
     (name = "ADMIN_KEY", text = "${ADMIN_KEY}"),
     (name = "KEY_PEPPER", text = "${KEY_PEPPER}"),
   ],
@@ -66,7 +69,8 @@ export class RawWorkerd {
     this.#port = port;
   }
 
-  static async with(entry: URL): Promise<RawWorkerd> {
+  /** objects: the classes of the entry that are Durable Objects, each bound under its name in capitals. */
+  static async with(entry: URL, objects: readonly string[] = ['Yard']): Promise<RawWorkerd> {
     const folder = await mkdtemp(join(tmpdir(), 'heartside-yard-'));
     await mkdir(join(folder, 'files'));
     const port = await freePort();
@@ -79,7 +83,7 @@ export class RawWorkerd {
       external: ['cloudflare:*'],
       logLevel: 'error',
     });
-    await writeFile(join(folder, 'config.capnp'), configText(port, join(folder, 'files')));
+    await writeFile(join(folder, 'config.capnp'), configText(port, join(folder, 'files'), objects));
     const runtime = new RawWorkerd(folder, port);
     await runtime.start();
     return runtime;

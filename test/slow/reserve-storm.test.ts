@@ -101,3 +101,57 @@ test('one write sent 64 times at once has one effect and one answer', async () =
   }
   expect((await yard.ask('yard-facts', {})).seq).toBe(before + 20);
 });
+
+/** Sent until an answer comes: now and then the line is cut at any moment, and the same write is sent again under its key. */
+async function stubborn(random: () => number, body: unknown) {
+  const key = yard.newKey();
+  let cut = 0;
+  for (;;) {
+    const signal = random() < 0.25 ? AbortSignal.timeout(Math.floor(random() * 60)) : null;
+    const answer = await yard.post('/v1/reservations', body, { key, signal }).catch(() => null);
+    if (answer) return { key, answer, cut };
+    cut += 1;
+  }
+}
+
+test('64 clients x 200 holds of 500 boards, lines cut and writes sent again: none overlaps, none is lost, none is done twice', async () => {
+  const many = Array.from({ length: 500 }, (_, no) => `S-${no + 1}`);
+  await yard.takeIn(many);
+  const before = (await yard.ask('yard-facts', {})).seq;
+  let cut = 0;
+  let again = 0;
+  const fromMs = performance.now();
+  const answers = await Promise.all(
+    jobIds.map(async (jobId, client) => {
+      const random = randomFrom(client + 4_711);
+      const mine: { key: string; status: number; body: unknown }[] = [];
+      for (let attempt = 0; attempt < 200; attempt++) {
+        const fromNm = Math.floor(random() * 80) * INCH;
+        const whole = random() < 0.1;
+        const run = whole ? {} : { fromNm, toNm: fromNm + Math.floor(2 + random() * 14) * INCH };
+        const body = { jobId, boards: [{ tag: many[Math.floor(random() * many.length)], ...run }] };
+        const sent = await stubborn(random, body);
+        cut += sent.cut;
+        mine.push({ key: sent.key, ...sent.answer });
+        if (random() < 0.05) {
+          again += 1;
+          const second = await yard.post('/v1/reservations', body, { key: sent.key });
+          expect(second.status).toBe(sent.answer.status);
+        }
+      }
+      return mine;
+    }),
+  ).then((all) => all.flat());
+  const seconds = (performance.now() - fromMs) / 1000;
+  expect(answers).toHaveLength(12_800);
+  const done = answers.filter((answer) => answer.status === 201);
+  expect(answers.filter((answer) => answer.status === 409)).toHaveLength(12_800 - done.length);
+  // One movement for each yes, whatever was cut off or sent twice.
+  expect((await yard.ask('yard-facts', {})).seq).toBe(before + done.length);
+  const told = new Set(done.map((answer) => (answer.body as { seq: number }).seq));
+  expect(told.size).toBe(done.length);
+  expect(cut).toBeGreaterThan(300);
+  expect(await yard.faults()).toEqual([]);
+  expect(await yard.checkUp()).toEqual([]);
+  console.log(`${done.length} held, ${cut} lines cut, ${again} sent again, ${Math.round(12_800 / seconds)} a second`);
+});

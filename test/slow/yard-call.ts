@@ -1,7 +1,9 @@
 /** What the load and crash tests say to the yard's own door. */
 import type { Asker, Command, QuestionName, Receipt } from '../../worker/yard/command.ts';
 
+/** Many at once: they reach the yard in this order, none waiting for the answer to another. */
 export type YardCall =
+  | { readonly call: 'burst'; readonly calls: readonly YardCall[] }
   | {
       readonly call: 'command';
       readonly yardId: string;

@@ -12,12 +12,20 @@ interface Env {
 
 const app = createApp<Env>({ door: (env, yardId) => env.YARD.getByName(yardId), nowMs: () => Date.now() });
 
-function answerTo(call: YardCall, door: YardDoor): Promise<unknown> {
+type DoorOf = (yardId: string) => YardDoor;
+
+function answerTo(call: YardCall, doorOf: DoorOf): Promise<unknown> {
   switch (call.call) {
+    case 'burst':
+      return Promise.all(call.calls.map((each) => answerTo(each, doorOf)));
     case 'command':
-      return door.command(call.asker, call.receipt, call.command, call.occasion);
+      return doorOf(call.yardId)
+        .command(call.asker, call.receipt, call.command, call.occasion)
+        .catch((fault: unknown) => {
+          throw new Error(`${String(fault)} at ${JSON.stringify(call.command)}`);
+        });
     case 'ask':
-      return door.ask(call.asker, call.name as QuestionName, call.ask as Questions[QuestionName]['ask']);
+      return doorOf(call.yardId).ask(call.asker, call.name as QuestionName, call.ask as Questions[QuestionName]['ask']);
   }
 }
 
@@ -25,7 +33,11 @@ export default {
   async fetch(request: Request, env: Env): Promise<Response> {
     if (new URL(request.url).pathname.startsWith('/v1/')) return app.fetch(request, env);
     const call: YardCall = await request.json();
-    return Response.json(await answerTo(call, env.YARD.getByName(call.yardId)));
+    try {
+      return Response.json(await answerTo(call, (yardId) => env.YARD.getByName(yardId)));
+    } catch (fault) {
+      return new Response(fault instanceof Error ? fault.message : String(fault), { status: 500 });
+    }
   },
 };
 export { Yard };

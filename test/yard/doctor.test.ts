@@ -193,18 +193,13 @@ const breaks: readonly Break[] = [
     [`UPDATE plan_text SET text = replace(text, '"placedCount":', '"placedCount":1')`],
   ],
   ['layouts of no plan', 'plan', /^plan pl_gone$/, [`INSERT INTO plan_text VALUES ('pl_gone', 0, '{}')`]],
-  [
-    'an answer is lost',
-    'receipt',
-    /^receipt owner/,
-    ['DELETE FROM receipt_text WHERE id = (SELECT min(id) FROM receipt_text)'],
-  ],
-  ['an answer is cut short', 'receipt', /^receipt owner/, ['UPDATE receipt_text SET text = substr(text, 1, 9)']],
+  ['an answer is lost', 'receipt', /^receipt owner/, ['UPDATE receipt SET answer = NULL']],
+  ['an answer is cut short', 'receipt', /^receipt owner/, ['UPDATE receipt SET answer = substr(answer, 1, 9)']],
   [
     'an answer of a movement that is not',
     'receipt',
     /^receipt owner/,
-    [`UPDATE receipt_text SET text = replace(text, '"seq":', '"seq":99')`],
+    [`UPDATE receipt SET answer = replace(answer, '"seq":', '"seq":99')`],
   ],
   [
     'an answer to nothing',

@@ -22,9 +22,11 @@ export class RandomHistory {
   #tags = 0;
   readonly counts = new Map<string, { done: number; refused: number }>();
 
-  constructor(shop: Shop, seed: number) {
+  /** Tags are counted from firstTag, so that a later history of the same yard has tags of its own. */
+  constructor(shop: Shop, seed: number, firstTag = 0) {
     this.#shop = shop;
     this.#random = randomFrom(seed);
+    this.#tags = firstTag;
   }
 
   #upTo(count: number): number {

@@ -17,6 +17,7 @@ import type {
 import { brokenRules } from '../../worker/yard/decide/rules.ts';
 import { MemoryState, stateDifference } from '../../worker/yard/memory-state.ts';
 import { replay } from '../../worker/yard/replay.ts';
+import { emptyYard } from '../../worker/yard/schema.ts';
 import { SqlState } from '../../worker/yard/sql-state.ts';
 import type { NewId } from '../../worker/yard/yard-core.ts';
 import { NodeYard } from './node-yard.ts';
@@ -72,6 +73,16 @@ export class Shop {
       key: { keyId: owner.keyId, digest: owner.digest, label: 'Owner', scopes: allScopes },
     });
     return new Shop(yard);
+  }
+
+  /** The tables of a yard with nothing in them, for a copy that follows another yard's journal. */
+  static async empty(): Promise<Shop> {
+    const shop = await Shop.open();
+    shop.yard.sql.once(() => {
+      emptyYard(shop.yard.sql);
+      return null;
+    });
+    return shop;
   }
 
   /** A yard that is there already, its owner's key among its keys. */

@@ -16,6 +16,7 @@ import type {
   Questions,
   Receipt,
   Refusal,
+  Shown,
   Told,
   YardDoor,
 } from '../yard/command.ts';
@@ -26,6 +27,7 @@ import type { Log } from './log.ts';
 import type { Turnstile } from './patient-door.ts';
 import { refusalResponse } from './problem.ts';
 import { ProgressLines, wantsLines } from './progress.ts';
+import { askAfterWrite } from './shown.ts';
 
 export interface Env {
   readonly ADMIN_KEY: string;
@@ -282,12 +284,13 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       wasAsked = true;
       return door;
     };
+    let shown: Shown | null = null;
     const call: Call<N> = {
       path: c.req.param() as Record<string, string>,
       query: query.value,
       body: body.value,
       version: version.value,
-      ask: asking(yard, asker),
+      ask: askAfterWrite(asking(yard, asker), () => shown),
       stream: route.stream === 'in' ? c.req.raw.body : null,
       restore: async (firstLine, lines) => {
         const answer = await yard().restore(asker, firstLine, lines);
@@ -301,6 +304,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       tell: async (command) => {
         if (!receipt.value) throw new Error(`${name} writes but routes.ts says it does not`);
         const told = await yard().command(asker, receipt.value, command, occasion);
+        if (told.ok) shown = told.told.shown ?? null;
         return told.ok ? good(told.told) : { ok: false, refusal: told.refusal };
       },
     };

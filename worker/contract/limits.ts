@@ -15,6 +15,8 @@ export const limits = {
   archivePageChars: 1_000_000,
   archivePageLines: 2_000,
   archiveLineChars: 12_000_000,
+  /** Answers of writes remembered by one yard; the oldest go first, none before its week in any shop's pace. */
+  receiptsKept: 100_000,
   statusTags: 5_000,
   pageMax: 200,
   pageDefault: 100,

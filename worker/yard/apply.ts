@@ -19,9 +19,11 @@ export function entityAfter<K extends EntityKind>(
   } else {
     if (present === null) return fail(change, seq, 'is not there');
     const fields: Readonly<Record<string, unknown>> = { ...present };
-    for (const name in change.was) {
+    // A thing that ends is written down whole, in the form of its time.
+    const was = change.now === null ? { ...inTodaysForm<K>(change.entity, change.was as Entities[K]) } : change.was;
+    for (const [name, value] of Object.entries(was)) {
       const is = fields[name] ?? null;
-      if (!sameValue(is, change.was[name] ?? null)) fail(change, seq, `has another ${name} than the movement says`);
+      if (!sameValue(is, value ?? null)) fail(change, seq, `has another ${name} than the movement says`);
     }
   }
   if (change.now === null) return null;

@@ -97,7 +97,7 @@ const encoder = new TextEncoder();
 
 class Restore {
   readonly #sql: Sql;
-  readonly #state: YardState;
+  #state: YardState;
   readonly #firstLine: number;
   #row: RestoringRow | null;
   #seq: number;
@@ -135,6 +135,7 @@ class Restore {
       throw new NotRestored('yard-not-empty', this.#line, words);
     }
     emptyYard(this.#sql);
+    this.#state = new SqlState(this.#sql);
     this.#seq = 0;
     this.#row = { header: text, crc: 0, done: 0 };
   }

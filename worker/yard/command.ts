@@ -116,6 +116,17 @@ export interface Told {
   }[];
   readonly undoneSeq?: number;
   readonly key?: KeyView;
+  readonly shown?: Shown;
+}
+
+/** Things as they stood when the write was done. A plan's body never changes, so its head is enough. */
+export interface Shown {
+  readonly board?: BoardView;
+  readonly job?: JobWithParts;
+  readonly session?: SessionView;
+  readonly movement?: MovementView;
+  readonly reservations?: readonly ReservationView[];
+  readonly plan?: Pick<Plan, 'id' | 'state' | 'version'>;
 }
 
 /** Who asks: parsed from the key; the yard compares the digest. */

@@ -142,7 +142,15 @@ ALTER TABLE api_key ADD COLUMN last_used_at_ms INTEGER;
 ALTER TABLE api_key ADD COLUMN feed TEXT;
 `;
 
-const migrations: readonly (readonly string[])[] = [[FIRST, ...APPEND_ONLY], [IDENTITY], [KEYS_THAT_END]];
+/** A short answer lies with its receipt; only a long one needs pieces elsewhere. */
+const ANSWERS_BESIDE = 'ALTER TABLE receipt ADD COLUMN answer TEXT;';
+
+const migrations: readonly (readonly string[])[] = [
+  [FIRST, ...APPEND_ONLY],
+  [IDENTITY],
+  [KEYS_THAT_END],
+  [ANSWERS_BESIDE],
+];
 export const SCHEMA_VERSION = migrations.length;
 
 const HAS_SCHEMA = `SELECT 1 AS yes FROM sqlite_master WHERE type = 'table' AND name = 'schema_version'`;

@@ -107,6 +107,8 @@ export function reservationOf(row: ReservationRow): Reservation {
 
 export class SqlState implements YardState {
   readonly #sql: Sql;
+  /** Read once: an instance lives no longer than one transaction. */
+  #seq: number | null = null;
   readonly #put: { readonly [K in EntityKind]: (id: string, entity: Entities[K]) => void };
   readonly #get: { readonly [K in EntityKind]: (id: string) => Entities[K] | null };
 
@@ -207,7 +209,8 @@ export class SqlState implements YardState {
   }
 
   seq(): number {
-    return this.#sql.row<{ seq: number | null }>(LAST_SEQ)?.seq ?? 0;
+    this.#seq ??= this.#sql.row<{ seq: number | null }>(LAST_SEQ)?.seq ?? 0;
+    return this.#seq;
   }
 
   get<K extends EntityKind>(kind: K, id: string): Entities[K] | null {
@@ -270,5 +273,6 @@ export class SqlState implements YardState {
 
   append(movement: Movement): void {
     appendMovement(this.#sql, this, movement);
+    this.#seq = movement.seq;
   }
 }

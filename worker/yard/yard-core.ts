@@ -27,6 +27,7 @@ import { carryOutKeys, isKeyCommand, type KeyOccasion } from './key-commands.ts'
 import { addKey, admit, keyRow, WRONG_KEY } from './keys.ts';
 import { forgetOldReceipts, type Remembered, recall, remember } from './receipts.ts';
 import { migrate, raiseSchema, schemaVersion } from './schema.ts';
+import { shownAfter } from './shown.ts';
 import type { Sql } from './sql.ts';
 import { SqlState } from './sql-state.ts';
 import { YARD } from './state.ts';
@@ -34,11 +35,16 @@ import { YARD } from './state.ts';
 export type FoundingInput = Parameters<YardDoor['found']>[0];
 export type NewId = Occasion['newId'];
 
+/** Old answers are looked for this often, not with every write. */
+const FORGET_EVERY_MS = 60_000;
+
 export class YardCore {
   readonly #sql: Sql;
   readonly #newId: NewId;
   readonly #nowMs: () => number;
   #founded: boolean;
+  #restoring: boolean | null = null;
+  #forgotAtMs = Number.NEGATIVE_INFINITY;
 
   /** Touches nothing of a yard that was never founded. */
   constructor(sql: Sql, newId: NewId, nowMs: () => number = () => Date.now()) {
@@ -97,9 +103,9 @@ export class YardCore {
     return this.#sql.once((): CommandAnswer => {
       const admitted = admit(this.#sql, asker, occasion.atMs);
       if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal, replayed: false };
-      if (isRestoring(this.#sql)) return { ok: false, refusal: RESTORING, replayed: false };
+      if (this.#isRestoring()) return { ok: false, refusal: RESTORING, replayed: false };
       const { keyId, label } = admitted.key;
-      forgetOldReceipts(this.#sql, occasion.atMs);
+      this.#forgetOldReceipts(occasion.atMs);
       const before = recall(this.#sql, keyId, receipt);
       if (before) return before;
       const answer = isKeyCommand(command)
@@ -110,11 +116,25 @@ export class YardCore {
     });
   }
 
+  /** The object is the only writer of its database, so what it read once stays true until it restores again. */
+  #isRestoring(): boolean {
+    this.#restoring ??= isRestoring(this.#sql);
+    return this.#restoring;
+  }
+
+  #forgetOldReceipts(atMs: number): void {
+    if (Math.abs(atMs - this.#forgotAtMs) < FORGET_EVERY_MS) return;
+    const isMore = forgetOldReceipts(this.#sql, atMs);
+    this.#forgotAtMs = isMore ? Number.NEGATIVE_INFINITY : atMs;
+  }
+
   #carryOut(command: Command, occasion: Occasion): Remembered {
     const state = new SqlState(this.#sql);
     const decision = decide(state, command, occasion);
     if (!decision.ok) return decision;
-    return this.#keep(state, decision, occasion);
+    const kept = this.#keep(state, decision, occasion);
+    if (!kept.ok) return kept;
+    return { ok: true, told: { ...kept.told, shown: shownAfter(this.#sql, command, kept.told) } };
   }
 
   #carryOutKeys(command: KeyCommand, occasion: KeyOccasion & { readonly by: string }): Remembered {
@@ -143,6 +163,7 @@ export class YardCore {
     if (!this.#founded) return { ok: false, refusal: WRONG_KEY };
     const admitted = admit(this.#sql, { ...asker, scope: 'admin' }, this.#nowMs());
     if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal };
+    this.#restoring = null;
     return restorePart(this.#sql, firstLine, lines);
   }
 

@@ -6,12 +6,12 @@ import type { Sql } from '../sql.ts';
 
 export const RECEIPTS_A_PART = 500;
 
-const RECEIPTS = `SELECT key_id || '/' || idempotency_key AS id FROM receipt
+const RECEIPTS = `SELECT key_id || '/' || idempotency_key AS id, answer FROM receipt
   WHERE (key_id, idempotency_key) > (?, ?) ORDER BY key_id, idempotency_key LIMIT ?`;
 const HAS_MOVEMENT = 'SELECT 1 AS yes FROM journal WHERE seq = ?';
 
-function receiptFault(sql: Sql, id: string): string | null {
-  const text = readLongText(sql, 'receipt_text', id);
+function receiptFault(sql: Sql, id: string, beside: string | null): string | null {
+  const text = beside ?? readLongText(sql, 'receipt_text', id);
   if (text === null) return 'its answer is lost';
   let answer: Partial<Remembered>;
   try {
@@ -34,9 +34,9 @@ export function checkReceipts(
 ): { readonly findings: readonly Finding[]; readonly looked: number; readonly last: string } {
   const slash = after.indexOf('/');
   const [keyId, key] = slash < 0 ? ['', ''] : [after.slice(0, slash), after.slice(slash + 1)];
-  const rows = sql.rows<{ id: string }>(RECEIPTS, keyId, key, RECEIPTS_A_PART);
-  const findings = rows.flatMap(({ id }): Finding[] => {
-    const fault = receiptFault(sql, id);
+  const rows = sql.rows<{ id: string; answer: string | null }>(RECEIPTS, keyId, key, RECEIPTS_A_PART);
+  const findings = rows.flatMap(({ id, answer }): Finding[] => {
+    const fault = receiptFault(sql, id, answer);
     return fault === null ? [] : [{ rule: 'receipt', what: `receipt ${id}`, words: fault }];
   });
   return { findings, looked: rows.length, last: rows.at(-1)?.id ?? after };

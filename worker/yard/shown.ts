@@ -1,0 +1,67 @@
+/**
+ * What a write answers beside its movement: the thing as it stood in the same transaction. It is kept with the receipt, so
+ * that the same write sent again gets the same answer whatever happened since, and the caller need not ask once more.
+ */
+
+import { askBoard } from './ask/boards.ts';
+import { askJob, askReservationsById, askSession } from './ask/jobs.ts';
+import { askMovement } from './ask/journal.ts';
+import type { Command, Shown, Told } from './command.ts';
+import type { Sql } from './sql.ts';
+
+/** A job of thousands of pieces is not kept with each of its receipts: its second answer shows it as it is then. */
+const JOB_CHARS_MAX = 200_000;
+
+const PLAN_HEAD = 'SELECT id, state, version FROM plan WHERE id = ?';
+
+function shownJob(sql: Sql, jobId: string | undefined): Shown {
+  const job = jobId === undefined ? null : askJob(sql, { jobId });
+  return job && JSON.stringify(job).length <= JOB_CHARS_MAX ? { job } : {};
+}
+
+function shownPlan(sql: Sql, planId: string | undefined): Shown {
+  const plan = planId === undefined ? null : sql.row<NonNullable<Shown['plan']>>(PLAN_HEAD, planId);
+  return plan ? { plan: { id: plan.id, state: plan.state, version: plan.version } } : {};
+}
+
+function shownSession(sql: Sql, sessionId: string | undefined): Shown {
+  const session = sessionId === undefined ? null : askSession(sql, { sessionId });
+  return session ? { session } : {};
+}
+
+/** Reads only; called when the changes of the command have been folded in. */
+export function shownAfter(sql: Sql, command: Command, told: Told): Shown {
+  switch (command.do) {
+    case 'correct-board':
+    case 'read-moisture':
+    case 'write-off-board': {
+      const board = askBoard(sql, { boardId: command.boardId });
+      return board ? { board } : {};
+    }
+    case 'open-job':
+    case 'change-job':
+    case 'set-cut-list':
+    case 'move-pieces':
+      return shownJob(sql, command.do === 'open-job' ? told.jobId : command.jobId);
+    case 'keep-plan':
+    case 'drop-plan':
+      return shownPlan(sql, told.planId);
+    case 'reserve-plan':
+    case 'reserve': {
+      const reservations = askReservationsById(sql, { ids: told.reservationIds ?? [] });
+      return { ...shownPlan(sql, told.planId), reservations };
+    }
+    case 'open-session':
+      return { ...shownPlan(sql, told.planId), ...shownSession(sql, told.sessionId) };
+    case 'reconcile':
+      return shownSession(sql, command.sessionId);
+    case 'undo': {
+      const movement = askMovement(sql, { seq: told.seq });
+      return movement ? { movement } : {};
+    }
+    case 'change-settings':
+    case 'take-in-boards':
+    case 'release':
+      return {};
+  }
+}
