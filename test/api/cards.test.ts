@@ -200,8 +200,8 @@ test('puts boards of an earlier phase first and marks what is already written do
   const html = cutCardsPage({
     session: { ...session, doneBoardIds: ['bd_00000002'] },
     layouts: [
-      { ...layout, phase: 2 },
-      { ...layout, boardId: 'bd_00000002', tag: 'W-08' },
+      { ...layout, phase: 3 },
+      { ...layout, boardId: 'bd_00000002', tag: 'W-08', phase: 2 },
     ],
     boards: [boardOf({})],
     job,
@@ -210,6 +210,7 @@ test('puts boards of an earlier phase first and marks what is already written do
   expect(html.indexOf('<h1>W-08')).toBeLessThan(html.indexOf('<h1>W-07'));
   expect(seen(html)).toMatch(/W-08 Hall bench Cut card 1 of 2 .* already reconciled/);
   expect(seen(html)).toContain('Phase 2: after the parts of phase 1 have rested');
+  expect(seen(html).match(/Phase/g)).toHaveLength(1);
 });
 
 test('runs nothing, fetches nothing, and shows what people wrote as they wrote it', () => {

@@ -1,7 +1,7 @@
 /** What a user should know about how a plan was made, in words. */
 import type { Layout } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
-import { alongStyle, gridNm, tapeStyle } from '../takeoff/grid.ts';
+import { alongStyle, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
 import { lengthText } from '../wood/length.ts';
 import { kerfNm } from './shop-board.ts';
 import { TIER_WORDS } from './shop-wanted.ts';
@@ -10,9 +10,9 @@ import { TIER_WORDS } from './shop-wanted.ts';
 export function planNotes(layouts: readonly Layout[], settings: Settings, boardsMost: number | null): string[] {
   const show = (acrossNm: number) => lengthText(acrossNm, tapeStyle(settings));
   const kerf = kerfNm(settings);
-  const step = lengthText(gridNm(settings), { system: settings.shown, denominator: 32 });
+  const step = lengthText(tapeStepNm(settings), { system: settings.shown, denominator: 32 });
   const notes = [
-    `Blanks are sized for each board's own moisture so that parts are right at ${settings.targetMoisturePercent} %; sizes are rounded up to ${step}, boards down.`,
+    `Blanks are sized for each board's own moisture so that parts are right at ${settings.targetMoisturePercent} %; lengths and widths are rounded up to ${step}, boards down.`,
     `Blade ${show(kerf.ripNm)} ripping, ${show(kerf.crosscutNm)} crosscutting; ${show(settings.allowances.endTrimNm)} trimmed off each mill end, none off an offcut's.`,
     'The better face of a board is taken as the show face where one clear face is asked for.',
     `Rests under ${lengthText(settings.offcutMin.lengthNm, alongStyle(settings))} by ${show(settings.offcutMin.widthNm)} clear count as scrap.`,

@@ -17,6 +17,8 @@ export interface CardInput {
   readonly board: Board | null;
   readonly job: JobWithParts;
   readonly settings: Settings;
+  /** 1 is cut first; a rest lies between phases. */
+  readonly phaseNo: number;
   readonly sessionDay: string;
   readonly no: number;
   readonly of: number;
@@ -50,7 +52,7 @@ ${input.foot}
 </article>`;
 }
 
-function facts({ layout, board, settings }: CardInput): Markup {
+function facts({ layout, board, settings, phaseNo }: CardInput): Markup {
   const weight = board && boardWeight(board, settings);
   const rows: [string, string][] = [
     [
@@ -64,8 +66,7 @@ function facts({ layout, board, settings }: CardInput): Markup {
     rows.push(['Place', board.place || 'not noted'], ['MC', moistureText(board)]);
     if (weight) rows.push(['Weight', `about ${weightText(weight.massKg, settings)}`]);
   }
-  if (layout.phase > 1)
-    rows.push(['Phase', `${layout.phase}: after the parts of phase ${layout.phase - 1} have rested`]);
+  if (phaseNo > 1) rows.push(['Phase', `${phaseNo}: after the parts of phase ${phaseNo - 1} have rested`]);
   return html`<dl class="facts">${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 

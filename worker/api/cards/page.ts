@@ -21,12 +21,15 @@ export interface CutCards {
 export function cutCardsPage({ session, layouts, boards, job, settings }: CutCards): string {
   const boardById = new Map(boards.map((board) => [board.id, board]));
   const inOrder = layouts.toSorted((a, b) => a.phase - b.phase);
+  // How demanding parts are, as the phases of this session: the first one that is cut is phase 1.
+  const phases = [...new Set(inOrder.map((layout) => layout.phase))];
   const cards = inOrder.map((layout, index) =>
     cutCard({
       layout,
       board: boardById.get(layout.boardId) ?? null,
       job,
       settings,
+      phaseNo: phases.indexOf(layout.phase) + 1,
       sessionDay: new Date(session.openedAtMs).toISOString().slice(0, 10),
       no: index + 1,
       of: inOrder.length,
