@@ -9,6 +9,8 @@ export interface ChopTable {
   readonly layers: readonly Float64Array[];
   readonly prices: Float64Array;
   readonly kerf: number;
+  /** Only blanks exactly as wide as the strip: none is ripped again. */
+  readonly exact: boolean;
 }
 
 /** Items must be sorted by their size across. Capacity counts the blade behind the last blank. */
@@ -20,18 +22,39 @@ export function chopTable(
   capacity: number,
   perUnitLeft = 0,
 ): ChopTable {
-  const used = items.filter((item) => priceOf[item.blank]! > 0 && limitOf[item.blank]! > 0);
-  const layers: Float64Array[] = [
+  const empty =
     perUnitLeft === 0
       ? new Float64Array(capacity + 1)
-      : Float64Array.from({ length: capacity + 1 }, (_, at) => at * perUnitLeft),
-  ];
+      : Float64Array.from({ length: capacity + 1 }, (_, at) => at * perUnitLeft);
+  return filled(items, priceOf, limitOf, { kerf, empty, exact: false });
+}
+
+/** The same for strips that only take blanks of just their own size across. */
+export function exactChopTable(
+  items: readonly Item[],
+  priceOf: Float64Array,
+  limitOf: Int32Array,
+  kerf: number,
+  capacity: number,
+): ChopTable {
+  return filled(items, priceOf, limitOf, { kerf, empty: new Float64Array(capacity + 1), exact: true });
+}
+
+function filled(
+  items: readonly Item[],
+  priceOf: Float64Array,
+  limitOf: Int32Array,
+  { kerf, empty, exact }: { readonly kerf: number; readonly empty: Float64Array; readonly exact: boolean },
+): ChopTable {
+  const capacity = empty.length - 1;
+  const used = items.filter((item) => priceOf[item.blank]! > 0 && limitOf[item.blank]! > 0);
+  const layers: Float64Array[] = [empty];
   const prices = new Float64Array(used.length);
   used.forEach((item, index) => {
     const price = priceOf[item.blank]!;
     const step = item.along + kerf;
     const most = Math.floor(capacity / step);
-    const table = layers[index]!.slice();
+    const table = layers[begins(used, index, exact) ? 0 : index]!.slice();
     prices[index] = price;
     if (limitOf[item.blank]! >= most) {
       for (let at = step; at <= capacity; at++) {
@@ -48,14 +71,19 @@ export function chopTable(
     }
     layers.push(table);
   });
-  return { items: used, layers, prices, kerf };
+  return { items: used, layers, prices, kerf, exact };
+}
+
+/** Whether a layer is built on the empty one, not on the one before. */
+function begins(items: readonly Item[], index: number, exact: boolean): boolean {
+  return index === 0 || (exact && items[index]!.across !== items[index - 1]!.across);
 }
 
 /** How many layers a strip of this size may use. */
 export function layersWithin(table: ChopTable, across: number): number {
   let count = 0;
   while (count < table.items.length && table.items[count]!.across <= across) count++;
-  return count;
+  return table.exact && count > 0 && table.items[count - 1]!.across !== across ? 0 : count;
 }
 
 /** The chop behind a table's answer: items in turn from the start. */
@@ -64,7 +92,8 @@ export function chopOf(table: ChopTable, layer: number, capacity: number): Item[
   let left = capacity;
   for (let at = layer; at > 0; at--) {
     const now = table.layers[at]!;
-    const before = table.layers[at - 1]!;
+    const first = begins(table.items, at - 1, table.exact);
+    const before = table.layers[first ? 0 : at - 1]!;
     const item = table.items[at - 1]!;
     const step = item.along + table.kerf;
     const price = table.prices[at - 1]!;
@@ -78,6 +107,7 @@ export function chopOf(table: ChopTable, layer: number, capacity: number): Item[
       chosen.push(item);
     }
     left -= size;
+    if (first) break;
   }
   return chosen;
 }

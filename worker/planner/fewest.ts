@@ -7,9 +7,14 @@ import { climb } from './climb.ts';
 import { fewestBars, isBarJob } from './fewest-bars.ts';
 import { fewestBound } from './fewest-bound.ts';
 import { mixedBoards } from './fewest-mix.ts';
-import { derivedJob, type Job, priced } from './job.ts';
+import { boardOf, derivedJob, type Job, priced } from './job.ts';
 import { leftAfter } from './moves.ts';
 import { type CutBoard, compare, type Plan, scorer } from './plan.ts';
+import type { PlacedBlank } from './problem.ts';
+import { repackBoards } from './repack.ts';
+
+/** A step of repacking takes about half as long as one of pricing. */
+const REPACK_STEP = 0.5;
 
 export interface Fewest {
   readonly plan: Plan;
@@ -29,15 +34,33 @@ export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
       yield { plan, bound };
     }
     if (plan.length > bound && isBarJob(job, plan)) return yield* fewestBars(job, plan, bound);
-    if (plan.length <= bound || job.work > job.workMost * (job.problem.boards.length === 1 ? 0.25 : 1)) break;
+    if (plan.length <= bound || job.work > job.workMost * (job.problem.boards.length === 1 ? 0.2 : 1)) break;
   }
   const only = job.problem.boards.length === 1 ? job.problem.boards[0]! : null;
   if (!only || plan.length <= bound) return { plan, bound };
+  const clear = clearKind(job);
   const mixed = mixedBoards(job, plan);
   bound = Math.max(bound, mixed.bound);
-  for (let turn = 0; turn < 6 && plan.length > bound && job.work < job.workMost * 0.7; turn++) {
+  for (let turn = 0; turn < 6 && plan.length > bound && job.work < job.workMost * (clear ? 0.5 : 0.7); turn++) {
     const dived = finished(job, mixed.dive(turn));
     if (compare(score(dived), score(plan)) > 0) plan = dived;
+    yield { plan, bound };
+  }
+  while (clear && plan.length > bound && job.work < job.workMost) {
+    const tight = repackBoards(
+      {
+        problem: { ...job.problem, objective: 'value' },
+        view: boardOf(job, 0).view,
+        wanted: job.wanted,
+        areas: job.weights,
+        start: fullest(job, plan, plan.length - 1),
+        workMost: (job.workMost - job.work) / REPACK_STEP,
+      },
+      job.random,
+    );
+    job.work += tight.work * REPACK_STEP;
+    if (tight.missing > 1e-9) break;
+    plan = tight.boards.map((pieces) => ({ board: 0, pieces }));
     yield { plan, bound };
   }
   const total = job.wanted.reduce((sum, copies) => sum + copies, 0);
@@ -48,7 +71,7 @@ export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
       { ...job.problem, objective: 'value', boards: [{ ...only, count, cost: 0 }] },
       job.weights,
     );
-    const start = [...plan].sort((a, b) => area(job, b) - area(job, a)).slice(0, count);
+    const start = fullest(job, plan, count).map((pieces) => ({ board: 0, pieces }));
     const placed = (now: Plan) => now.reduce((sum, cut) => sum + cut.pieces.length, 0);
     const steps = climb({
       job: fewer,
@@ -66,6 +89,17 @@ export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
     yield { plan, bound };
   }
   return { plan, bound };
+}
+
+function fullest(job: Job, plan: Plan, count: number): (readonly PlacedBlank[])[] {
+  const byArea = [...plan].sort((a, b) => area(job, b) - area(job, a));
+  return byArea.slice(0, count).map((cut) => cut.pieces);
+}
+
+/** One kind of board without defects, not a bar. */
+function clearKind(job: Job): boolean {
+  const search = boardOf(job, 0);
+  return !search.isBar && job.problem.maxStages === null && search.view.blocked.every((list) => list.length === 0);
 }
 
 function area(job: Job, cut: CutBoard): number {

@@ -8,8 +8,10 @@ import { fillRests } from './fill.ts';
 import { fillBar } from './fill-bar.ts';
 import type { PlacedBlank, Problem } from './problem.ts';
 import type { Random } from './random.ts';
+import { rasterOf } from './raster.ts';
+import { cutUp } from './saw-cuts.ts';
 import { Sheet } from './sheet.ts';
-import { type Sections, StagedSearch, sectionsOf, tablesFor } from './staged.ts';
+import { exactTablesFor, type Priced, type Sections, StagedSearch, sectionsOf, tablesFor } from './staged.ts';
 import { placedOf, type Spot, type View, viewOf } from './view.ts';
 
 export interface Pattern {
@@ -57,7 +59,9 @@ export class OneBoard {
   constructor(problem: Problem, board: number, startsMost: number) {
     this.board = board;
     this.#problem = problem;
-    const views = [viewOf(problem, board, false), viewOf(problem, board, true)];
+    const views = [viewOf(problem, board, false), viewOf(problem, board, true)].map((view) =>
+      problem.maxStages === 1 ? fullAcross(view) : view,
+    );
     this.view = views[0]!;
     this.isBar =
       this.view.blocked.every((list) => list.length === 0) &&
@@ -74,15 +78,27 @@ export class OneBoard {
     if (bar) return bar;
     let best: Found | null = null;
     const sectionsHere = this.#sectionsAt(depth);
+    const stages = this.#problem.maxStages ?? Number.POSITIVE_INFINITY;
     this.#searches.forEach((search, index) => {
-      const tables = tablesFor(search.view, priceOf, limitOf);
-      for (const table of tables.chops) this.work += (table.items.length * search.view.along) >> 2;
-      if (tables.chops.at(-1)!.items.length === 0) return;
       const before = search.work;
+      const keep = (found: Priced): void => {
+        if (!best || found.value > best.value + 1e-9) best = { view: search.view, ...found };
+      };
       const sections = sectionsHere[index];
-      const found = sections ? search.threeStage(tables, sections) : search.twoStage(tables);
+      // A strip of mixed widths takes a rip more than one of just its blanks' width.
+      if (stages >= 3) {
+        const tables = tablesFor(search.view, priceOf, limitOf);
+        for (const table of tables.chops) this.work += (table.items.length * search.view.along) >> 2;
+        if (tables.chops.at(-1)!.items.length === 0) return;
+        keep(sections && stages >= 4 ? search.threeStage(tables, sections) : search.twoStage(tables));
+      }
+      if (stages <= 3) {
+        const tables = exactTablesFor(search.view, priceOf, limitOf);
+        for (const table of tables.chops) this.work += (table.items.length * search.view.along) >> 2;
+        if (tables.chops.at(-1)!.items.length === 0) return;
+        keep(sections && stages === 3 ? search.threeStage(tables, sections) : search.twoStage(tables));
+      }
       this.work += search.work - before;
-      if (!best || found.value > best.value + 1e-9) best = { view: search.view, ...found };
     });
     const found = best as Found | null;
     if (!found) return { board: this.board, pieces: [], value: 0 };
@@ -185,10 +201,17 @@ export class OneBoard {
     let found = this.#sections.get(depth);
     if (!found) {
       found = this.#searches.map((search) => {
+        const { view } = search;
         const strips = search.strips.behind.length;
+        if ((this.#problem.maxStages ?? 4) < 3 || this.isBar || depth === 0) return null;
+        if (view.blocked.every((list) => list.length === 0)) {
+          // Without defects a section is worth what its length is, so every length may be looked at.
+          const blades = view.items.map((item) => item.along + view.kerfAlong);
+          const edges = rasterOf(blades, view.along + view.kerfAlong).at;
+          if ((edges.length * strips) / 4 <= SECTION_WORK[depth]) return { edges };
+        }
         const room = Math.floor(Math.sqrt((2 * SECTION_WORK[depth]) / Math.max(1, strips)));
-        const staged = this.#problem.maxStages === null || this.#problem.maxStages >= 4;
-        return room >= 6 && staged && !this.isBar ? sectionsOf(search.view, room) : null;
+        return room >= 6 ? sectionsOf(view, room) : null;
       });
       this.#sections.set(depth, found);
     }
@@ -200,6 +223,13 @@ export class OneBoard {
     const counts = new Int32Array(priceOf.length);
     for (const piece of pieces) counts[piece.blank]!++;
     return this.#madeRight(pieces, priceOf, limitOf, counts, random);
+  }
+
+  #withinStages(pieces: readonly PlacedBlank[]): boolean {
+    const { maxStages, kerf } = this.#problem;
+    if (maxStages === null) return true;
+    const parted = cutUp({ from: 0, to: this.view.along, left: 0, right: this.view.across }, pieces, kerf, null);
+    return parted !== null && parted.stages <= maxStages;
   }
 
   #madeRight(
@@ -224,10 +254,15 @@ export class OneBoard {
       kept.push(piece);
       left[piece.blank]!--;
     }
-    const staged = this.#problem.maxStages !== null;
-    const full = staged ? kept : fillRests(this.view, this.#problem.kerf, kept, priceOf, left);
+    const filled = fillRests(this.view, this.#problem.kerf, kept, priceOf, left);
+    const full = this.#withinStages(filled) ? filled : kept;
     let value = 0;
     for (const piece of full) value += priceOf[piece.blank]!;
     return { board: this.board, pieces: full, value };
   }
+}
+
+/** Only blanks as wide as the board: all that cuts in one direction can give. */
+function fullAcross(view: View): View {
+  return { ...view, items: view.items.filter((item) => item.across === view.across) };
 }

@@ -75,12 +75,19 @@ function parted(stock: Rect, pieces: readonly PlacedBlank[], kerf: Kerf, axis: A
   return { cuts, rests, stages: deeper + 1 };
 }
 
-function groupsAlong(pieces: readonly PlacedBlank[], kerf: Kerf, axis: Axis) {
+export interface Group {
+  readonly low: number;
+  high: number;
+  readonly pieces: PlacedBlank[];
+}
+
+/** Pieces that no cut along this axis parts, in turn from the near side. */
+export function groupsAlong(pieces: readonly PlacedBlank[], kerf: Kerf, axis: Axis): Group[] {
   const low = axis === 'rip' ? 'left' : 'from';
   const high = axis === 'rip' ? 'right' : 'to';
   const blade = kerf[axis];
   const sorted = [...pieces].sort((a, b) => a[low] - b[low] || a[high] - b[high]);
-  const groups: { low: number; high: number; pieces: PlacedBlank[] }[] = [];
+  const groups: Group[] = [];
   for (const piece of sorted) {
     const group = groups.at(-1);
     if (group && piece[low] < group.high + blade) {

@@ -27,10 +27,10 @@ export interface SheetTask {
 /** Patterns kept in memory take no more than this. */
 const BYTES_MOST = 40_000_000;
 /** One step of building takes as long as this many of the exact search. */
-const BUILDING_STEP = 3;
+const BUILDING_STEP = 6;
 
 export function searchSheet(sheet: Sheet, task: SheetTask, random: Random): SheetAnswer {
-  const learnt = learnRents(sheet, task, task.workMost * 0.3);
+  const learnt = learnRents(sheet, task, task.workMost * 0.4);
   let best = learnt.pattern;
   let { bound, work } = learnt;
   const { prices, limits } = task;

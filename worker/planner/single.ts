@@ -1,10 +1,16 @@
 /** One board, the greatest worth: the offcut question, looked at harder than boards of a whole yard. */
 import { boardOf, type Job } from './job.ts';
-import type { Pattern } from './one-board.ts';
+import type { OneBoard, Pattern } from './one-board.ts';
+import { recutRegions } from './recut.ts';
+import type { Sheet } from './sheet.ts';
 import { searchSheet } from './sheet-search.ts';
 
-/** A sheet whose exact pass takes more steps is left to staged patterns. */
+/** One exact pass over a sheet may take so many steps where no blank runs out and nothing more is to be done. */
 const PASS_MOST = 4_000_000_000;
+/** Share of the work allowed for rents and patterns built from small to large, and that one exact pass may take of it. */
+const LEARNING_SHARE = 0.7;
+/** The same where all blanks might fit: then rents say nothing. */
+const LEARNING_SHARE_LOOSE = 0.1;
 
 export interface Single {
   readonly pattern: Pattern;
@@ -13,33 +19,86 @@ export interface Single {
 }
 
 export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
+  const { problem, weights, wanted, random } = job;
   const search = boardOf(job, board);
-  const { weights, wanted, random } = job;
   const before = search.work;
   let pattern = search.limited(weights, wanted, 2, 12, random);
-  yield { pattern, bound: Number.POSITIVE_INFINITY };
-  const sheet = search.sheet(PASS_MOST);
   let bound = Number.POSITIVE_INFINITY;
-  if (sheet && job.problem.rest === null && job.tiers === 1) {
-    const answer = searchSheet(
-      sheet,
-      {
-        prices: weights,
-        limits: wanted,
-        start: pattern,
-        workMost: job.workMost,
-        whole: weights.every(Number.isInteger),
-        repaired: (spots) => search.fromSpots(spots, weights, wanted, random),
-      },
-      random,
-    );
-    job.work += answer.work;
+  yield { pattern, bound };
+  const plain = problem.rest === null && job.tiers === 1;
+  const sheet = plain ? search.sheet(PASS_MOST) : null;
+  if (sheet && neverRunsOut(search, wanted)) {
+    const { value, spots } = sheet.unlimited(weights);
+    job.work += sheet.passWork;
+    pattern = search.fromSpots(spots, weights, wanted, random);
+    return { pattern, bound: value };
+  }
+  if (sheet && sheet.passWork <= job.workMost * LEARNING_SHARE) {
+    const answer = learnt(job, search, sheet, pattern);
     pattern = answer.pattern;
     bound = answer.bound;
   } else {
-    const harder = search.limited(weights, wanted, 3, 60, random);
+    const harder = search.limited(weights, wanted, sheet ? 4 : 3, sheet ? 2 : 24, random);
     if (harder.value > pattern.value + 1e-9) pattern = harder;
+    yield { pattern, bound };
   }
   job.work += search.work - before;
-  return { pattern, bound };
+  if (pattern.value >= bound - 1e-9) return { pattern, bound };
+  const steps = recutRegions(
+    {
+      problem,
+      view: search.view,
+      prices: weights,
+      limits: wanted,
+      start: pattern.pieces,
+      bound,
+      workMost: job.workMost - job.work,
+    },
+    random,
+  );
+  for (;;) {
+    const { value: found, done } = steps.next();
+    if (found.value > pattern.value + 1e-9) pattern = { board, pieces: found.pieces, value: found.value };
+    if (done) {
+      job.work += found.work;
+      return { pattern, bound };
+    }
+    yield { pattern, bound };
+  }
+}
+
+function learnt(job: Job, search: OneBoard, sheet: Sheet, start: Pattern) {
+  const { weights, wanted, random } = job;
+  const answer = searchSheet(
+    sheet,
+    {
+      prices: weights,
+      limits: wanted,
+      start,
+      workMost: job.workMost * (allMightFit(search, wanted) ? LEARNING_SHARE_LOOSE : LEARNING_SHARE),
+      whole: weights.every(Number.isInteger),
+      repaired: (spots) => search.fromSpots(spots, weights, wanted, random),
+    },
+    random,
+  );
+  job.work += answer.work;
+  return answer;
+}
+
+/** Whether even a sheet full of one kind leaves some over, for every kind. */
+function neverRunsOut({ view }: OneBoard, wanted: Int32Array): boolean {
+  return view.items.every(
+    (item) =>
+      wanted[item.blank]! >=
+      Math.floor((view.along + view.kerfAlong) / (item.along + view.kerfAlong)) *
+        Math.floor((view.across + view.kerfAcross) / (item.across + view.kerfAcross)),
+  );
+}
+
+function allMightFit({ view }: OneBoard, wanted: Int32Array): boolean {
+  const area = view.items.reduce(
+    (sum, item) => sum + wanted[item.blank]! * (item.along + view.kerfAlong) * (item.across + view.kerfAcross),
+    0,
+  );
+  return area <= (view.along + view.kerfAlong) * (view.across + view.kerfAcross);
 }

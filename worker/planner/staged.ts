@@ -3,7 +3,7 @@
  * strips, each strip chopped into blanks; one section alone gives the two-stage pattern. With the view turned, the same
  * code crosscuts where this text says rip.
  */
-import { type ChopTable, chopOf, chopTable, layersWithin } from './chop-table.ts';
+import { type ChopTable, chopOf, chopTable, exactChopTable, layersWithin } from './chop-table.ts';
 import { type StripSet, stripSet } from './strip-set.ts';
 import type { Item, Spot, View } from './view.ts';
 
@@ -22,9 +22,21 @@ export interface Sections {
   readonly edges: Int32Array;
 }
 
+type TableMaker = typeof exactChopTable;
+
+/** For strips that take whatever is no wider than they are; a narrower blank is ripped once more. */
 export function tablesFor(view: View, priceOf: Float64Array, limitOf: Int32Array): Tables {
+  return tablesBy(chopTable, view, priceOf, limitOf);
+}
+
+/** For strips of just the blanks' size: one stage of cutting less. */
+export function exactTablesFor(view: View, priceOf: Float64Array, limitOf: Int32Array): Tables {
+  return tablesBy(exactChopTable, view, priceOf, limitOf);
+}
+
+function tablesBy(make: TableMaker, view: View, priceOf: Float64Array, limitOf: Int32Array): Tables {
   const capacity = view.along + view.kerfAlong;
-  const table = (items: readonly Item[]) => chopTable(items, priceOf, limitOf, view.kerfAlong, capacity);
+  const table = (items: readonly Item[]) => make(items, priceOf, limitOf, view.kerfAlong, capacity);
   const all = table(view.items);
   if (view.blocked.length <= 1) return { chops: [all, all] };
   const chops = view.blocked.map((_, quality) =>
@@ -66,10 +78,10 @@ export class StagedSearch {
   threeStage(tables: Tables, sections: Sections): Priced {
     const layers = this.#layers(tables);
     const { edges } = sections;
+    if (!this.#hasBlocked) return this.#clearThreeStage(tables, layers, edges);
     const count = edges.length;
     const total = new Float64Array(count);
     const from = new Int32Array(count).fill(-1);
-    const known = new Map<number, number>();
     const shortest = Math.min(...tables.chops.at(-1)!.items.map((item) => item.along)) + this.view.kerfAlong;
     for (let end = 1; end < count; end++) {
       total[end] = total[end - 1]!;
@@ -77,12 +89,7 @@ export class StagedSearch {
       for (let start = 0; start < end; start++) {
         const length = edges[end]! - edges[start]!;
         if (length < shortest) break;
-        let value: number | undefined;
-        if (!this.#hasBlocked) value = known.get(length);
-        if (value === undefined) {
-          value = this.#section(tables, layers, edges[start]!, edges[end]!);
-          if (!this.#hasBlocked) known.set(length, value);
-        }
+        const value = this.#section(tables, layers, edges[start]!, edges[end]!);
         if (total[start]! + value > total[end]! + 1e-9) {
           total[end] = total[start]! + value;
           from[end] = start;
@@ -103,6 +110,47 @@ export class StagedSearch {
     return { value: total[count - 1]!, spots };
   }
 
+  /** Without defects a section is worth what its length is: a knapsack of lengths, those alone that beat all shorter ones. */
+  #clearThreeStage(tables: Tables, layers: readonly Int32Array[], edges: Int32Array): Priced {
+    const all = tables.chops.length - 1;
+    const layered = Array.from(layers[all]!, (layer) => tables.chops[all]!.layers[layer]!);
+    const lengths: number[] = [];
+    const worths: number[] = [];
+    for (const length of edges) {
+      const worth = length > 0 ? this.#clearSection(layered, length) : 0;
+      if (worth <= (worths.at(-1) ?? 0) + 1e-9) continue;
+      lengths.push(length);
+      worths.push(worth);
+    }
+    const end = edges.at(-1)!;
+    const total = new Float64Array(end + 1);
+    const taken = new Int32Array(end + 1).fill(-1);
+    for (let at = 1; at <= end; at++) {
+      total[at] = total[at - 1]!;
+      for (let k = 0; k < lengths.length && lengths[k]! <= at; k++) {
+        const value = total[at - lengths[k]!]! + worths[k]!;
+        if (value > total[at]! + 1e-9) {
+          total[at] = value;
+          taken[at] = k;
+        }
+      }
+    }
+    this.work += (end * lengths.length) >> 2;
+    const spots: Spot[] = [];
+    for (let left = end, from = 0; left > 0; ) {
+      const k = taken[left]!;
+      if (k < 0) {
+        left--;
+        continue;
+      }
+      this.#section(tables, layers, from, from + lengths[k]!);
+      spots.push(...this.#traced(tables, layers, from, from + lengths[k]!));
+      from += lengths[k]!;
+      left -= lengths[k]!;
+    }
+    return { value: total[end]!, spots };
+  }
+
   #layers(tables: Tables): Int32Array[] {
     return tables.chops.map((table) => Int32Array.from(this.strips.sizes, (size) => layersWithin(table, size)));
   }
@@ -118,6 +166,7 @@ export class StagedSearch {
     const chops = tables.chops[all]!;
     const layerOf = layers[all]!;
     const layered = Array.from(layerOf, (layer) => chops.layers[layer]!);
+    if (!this.#hasBlocked) return this.#clearSection(layered, to - from);
     const stop = Math.min(to - view.kerfAlong, view.along);
     const kerf = view.kerfAlong;
     const runsAt = strips.runsAt[0];
@@ -153,6 +202,44 @@ export class StagedSearch {
       }
     }
     this.work += end * sizes.length;
+    return best[end]!;
+  }
+
+  /** Without defects a strip is worth the same wherever it starts, and one no dearer than a narrower one is not needed. */
+  #clearSection(layered: readonly Float64Array[], length: number): number {
+    const { behind, sizes, starts } = this.strips;
+    const best = this.#best;
+    const trail = this.#from;
+    const end = starts.length - 1;
+    const useful: number[] = [];
+    const worths: number[] = [];
+    for (let size = 0, most = 0; size < sizes.length; size++) {
+      const worth = layered[size]![length]!;
+      if (worth <= most) continue;
+      most = worth;
+      useful.push(size);
+      worths.push(worth);
+    }
+    best.fill(0);
+    trail.fill(-1);
+    for (let start = 0; start < end; start++) {
+      const base = best[start]!;
+      if (base > best[start + 1]!) {
+        best[start + 1] = base;
+        trail[start + 1] = -1;
+      }
+      for (let k = 0; k < useful.length; k++) {
+        const strip = start * sizes.length + useful[k]!;
+        const next = behind[strip]!;
+        if (next < 0) break;
+        const value = base + worths[k]!;
+        if (value > best[next]! + 1e-9) {
+          best[next] = value;
+          trail[next] = strip;
+        }
+      }
+    }
+    this.work += end * useful.length + sizes.length;
     return best[end]!;
   }
 

@@ -1,0 +1,136 @@
+/** The best pattern found for a region of a board within what is left of each blank. */
+import { OneBoard } from './one-board.ts';
+import type { PlacedBlank, Problem, Rect } from './problem.ts';
+import type { Random } from './random.ts';
+import { Sheet } from './sheet.ts';
+import { buildSheet } from './sheet-building.ts';
+import { type Item, isClear, type View } from './view.ts';
+
+export interface RegionCut {
+  readonly pieces: readonly PlacedBlank[];
+  readonly work: number;
+}
+
+export interface RegionAsks {
+  readonly at: Rect;
+  /** Blanks that may be cut from it, by index; no others are looked at. */
+  readonly blanks: readonly number[];
+  /** Price and copies of each of those, in turn. */
+  readonly prices: Float64Array;
+  readonly limits: Int32Array;
+}
+
+/** Steps of a clear region's search at most; larger ones are cut by staged patterns. */
+const REGION_WORK = 500_000;
+/** What making one ready takes. */
+const REGION_BASE = 4000;
+/** Patterns kept for each size where that is affordable. */
+const SEVERAL = 3;
+const STARTS_MOST = 120;
+
+/** The view must not be turned. */
+export function cutRegion(problem: Problem, view: View, asks: RegionAsks, random: Random): RegionCut {
+  const { at } = asks;
+  const clear = view.blocked.every((blocked) => isClear(blocked, at.from, at.to, at.left, at.right));
+  const found = clear && problem.maxStages === null ? clearCut(view, asks, random) : null;
+  return found ?? stagedCut(problem, view, asks, random);
+}
+
+/** null where the region is too large for it. */
+function clearCut(view: View, asks: RegionAsks, random: Random): RegionCut | null {
+  const { at, blanks, limits } = asks;
+  const along = at.to - at.from;
+  const across = at.right - at.left;
+  const items = itemsOf(view, blanks);
+  const sheet = new Sheet({ ...view, along, across, items, suited: items });
+  if (sheet.passWork > REGION_WORK) return null;
+  const several = sheet.passWork * SEVERAL ** 2 <= REGION_WORK && random.below(2) === 0;
+  const found = several ? keepingSeveral(sheet, asks) : keepingOne(sheet, asks);
+  const left = limits.slice();
+  const pieces: PlacedBlank[] = [];
+  for (const { item, along: from, across: near } of found.spots) {
+    if (--left[item.blank]! < 0) continue;
+    pieces.push({
+      blank: blanks[item.blank]!,
+      from: at.from + from,
+      to: at.from + from + item.along,
+      left: at.left + near,
+      right: at.left + near + item.across,
+    });
+  }
+  return { pieces, work: found.work };
+}
+
+function keepingOne(sheet: Sheet, { blanks, prices, limits }: RegionAsks) {
+  const work = sheet.passWork * 2 + sheet.states * (4 + blanks.length / 4) + REGION_BASE;
+  return { spots: sheet.limited(prices, limits), work };
+}
+
+/** Few copies, many conflicts: more than one pattern is kept for each size. */
+function keepingSeveral(sheet: Sheet, { prices, limits }: RegionAsks) {
+  const built = buildSheet(sheet, {
+    prices,
+    limits,
+    rents: new Float64Array(prices.length),
+    beside: new Float64Array(sheet.states).fill(Number.MAX_VALUE),
+    floor: 0,
+    keep: SEVERAL,
+    workMost: REGION_WORK * 20,
+    share: 0,
+  });
+  return { spots: built.spots ?? [], work: built.work * 3 + sheet.passWork + REGION_BASE };
+}
+
+function stagedCut(problem: Problem, view: View, asks: RegionAsks, random: Random): RegionCut {
+  const { at, blanks } = asks;
+  const items = itemsOf(view, blanks);
+  const part: Problem = {
+    ...problem,
+    rest: null,
+    boards: [
+      {
+        tag: '',
+        length: at.to - at.from,
+        width: at.right - at.left,
+        count: 1,
+        cost: 0,
+        blocked: view.blocked.map((blocked) => rectsIn(blocked, at)),
+        fits: [...items].sort((a, b) => a.blank - b.blank).map((item) => ({ length: item.along, width: item.across })),
+      },
+    ],
+    blanks: [...items]
+      .sort((a, b) => a.blank - b.blank)
+      .map((item) => ({ ...problem.blanks[blanks[item.blank]!]!, quality: item.quality })),
+  };
+  const search = new OneBoard(part, 0, STARTS_MOST);
+  const found = search.limited(asks.prices, asks.limits, 1, 4, random);
+  const pieces = found.pieces.map((piece) => ({
+    blank: blanks[piece.blank]!,
+    from: at.from + piece.from,
+    to: at.from + piece.to,
+    left: at.left + piece.left,
+    right: at.left + piece.right,
+  }));
+  return { pieces, work: search.work + 20_000 };
+}
+
+/** Blanks renumbered in the order asked. */
+function itemsOf(view: View, blanks: readonly number[]): Item[] {
+  const index = new Map(blanks.map((blank, i) => [blank, i]));
+  return view.items.flatMap((item) => {
+    const blank = index.get(item.blank);
+    return blank === undefined ? [] : [{ ...item, blank }];
+  });
+}
+
+function rectsIn(blocked: Int32Array, at: Rect): Rect[] {
+  const rects: Rect[] = [];
+  for (let k = 0; k < blocked.length; k += 4) {
+    const from = Math.max(blocked[k]!, at.from) - at.from;
+    const to = Math.min(blocked[k + 1]!, at.to) - at.from;
+    const left = Math.max(blocked[k + 2]!, at.left) - at.left;
+    const right = Math.min(blocked[k + 3]!, at.right) - at.left;
+    if (from < to && left < right) rects.push({ from, to, left, right });
+  }
+  return rects;
+}
