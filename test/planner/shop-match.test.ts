@@ -60,9 +60,10 @@ describe('parts that match come from one board', () => {
     const side = part({ ...sizes(20, 7), key: 'G', label: 'Side', quantity: 4, matchGroup: 'B' });
     const plan = planOf([fronts, { ...rail, matchGroup: 'A' }, side], [plank('W', 150, 8), plank('V', 160, 8)]);
     expect(plan.unplaced).toEqual([]);
-    expect(tagsOf(plan, 'F')).toEqual(['V']);
-    expect(tagsOf(plan, 'R')).toEqual(['V']);
-    expect(tagsOf(plan, 'G')).toEqual(['W']);
+    // Either group may have either board.
+    const [one, other] = [tagsOf(plan, 'F'), tagsOf(plan, 'G')];
+    expect(tagsOf(plan, 'R')).toEqual(one);
+    expect([...one, ...other].sort()).toEqual(['V', 'W']);
   });
 });
 

@@ -1,8 +1,9 @@
 /**
  * A plan at once: the board whose best pattern pays most goes first. What a board would give only falls as blanks run
- * out, so a board is looked at again only when it stands first by an old figure.
+ * out, so a board is looked at again only when it stands first by an old figure; and looked at hard only when it is to
+ * be cut.
  */
-import { type Job, priced } from './job.ts';
+import { type Job, priced, sharedTables } from './job.ts';
 import type { Depth, Pattern } from './one-board.ts';
 import type { CutBoard, Plan } from './plan.ts';
 
@@ -33,8 +34,9 @@ export function greedyPlan(job: Job, start: Plan, boards: readonly number[], opt
   const costs = problem.boards.map((board) => (problem.objective === 'net' ? board.cost : 0));
   const plan: CutBoard[] = [...start];
   let age = 0;
+  let shared = sharedTables(job, options.prices, left);
   const look = (board: number): Candidate => {
-    const pattern = priced(job, board, options.prices, left, options.depth, options.rounds);
+    const pattern = priced(job, board, options.prices, left, 0, 1, shared);
     const net = pattern.value - costs[board]!;
     const size = problem.boards[board]!.length * problem.boards[board]!.width;
     const per = options.preference === 'net' ? 1 : Math.max(1e-9, costs[board]! > 0 ? costs[board]! : size);
@@ -51,9 +53,12 @@ export function greedyPlan(job: Job, start: Plan, boards: readonly number[], opt
       open[first] = look(board);
       continue;
     }
-    plan.push({ board, pieces: candidate.pattern.pieces });
-    for (const piece of candidate.pattern.pieces) left[piece.blank]!--;
+    const harder = priced(job, board, options.prices, left, options.depth, options.rounds);
+    const { pieces } = harder.value > candidate.pattern.value ? harder : candidate.pattern;
+    plan.push({ board, pieces });
+    for (const piece of pieces) left[piece.blank]!--;
     age++;
+    shared = sharedTables(job, options.prices, left);
     stock[board]!--;
     if (stock[board]! > 0) open[first] = { ...candidate, age: age - 1 };
     else open.splice(first, 1);

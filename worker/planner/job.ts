@@ -5,6 +5,7 @@
 import { type Depth, OneBoard, type Pattern } from './one-board.ts';
 import type { Effort, Problem } from './problem.ts';
 import { type Random, seededRandom } from './random.ts';
+import { SharedTables } from './staged-tables.ts';
 
 /** More copies than any board could hold. */
 export const UNLIMITED = 1 << 24;
@@ -101,7 +102,7 @@ export function boardOf(job: Job, board: number): OneBoard {
   return fresh;
 }
 
-/** The best pattern found for a board at these prices and within these limits. */
+/** The best pattern found for a board at these prices and within these limits. shared: tables at just these. */
 export function priced(
   job: Job,
   board: number,
@@ -109,10 +110,18 @@ export function priced(
   limits: Int32Array,
   depth: Depth,
   rounds: number,
+  shared: SharedTables | null = null,
 ): Pattern {
   const search = boardOf(job, board);
-  const before = search.work;
-  const found = search.limited(prices, limits, depth, rounds, job.random);
-  job.work += search.work - before;
+  const before = search.work + (shared?.work ?? 0);
+  const found = search.limited(prices, limits, depth, rounds, job.random, shared);
+  job.work += search.work + (shared?.work ?? 0) - before;
   return found;
+}
+
+/** Tables for looking at many boards at the same prices. */
+export function sharedTables({ problem }: Job, prices: Float64Array, limits: Int32Array): SharedTables {
+  const longest = problem.boards.reduce((most, board) => Math.max(most, board.length), 0);
+  const widest = problem.boards.reduce((most, board) => Math.max(most, board.width), 0);
+  return new SharedTables(prices, limits, longest, widest);
 }

@@ -2,7 +2,7 @@
  * Prices from all boards together: a linear program mixes the patterns found so far, its duals say what a blank and a
  * board are worth to the rest of the plan, and boards are priced again at those figures until nothing new pays.
  */
-import { boardOf, type Job } from './job.ts';
+import { boardOf, type Job, sharedTables } from './job.ts';
 import type { Depth } from './one-board.ts';
 import type { CutBoard, Plan } from './plan.ts';
 import { Simplex } from './simplex.ts';
@@ -95,12 +95,13 @@ export class Master {
   price(rents: Float64Array, boardRents: Float64Array, boards: readonly number[], depth: Depth, trust: number): number {
     const job = this.#job;
     const prices = job.weights.map((weight, blank) => weight - rents[blank]!);
+    const shared = sharedTables(job, prices, this.#left);
     let fresh = 0;
     for (const board of boards) {
       const search = boardOf(job, board);
-      const before = search.work;
-      const found = search.unlimited(prices, this.#left, depth);
-      job.work += search.work - before;
+      const before = search.work + shared.work;
+      const found = search.unlimited(prices, this.#left, depth, shared);
+      job.work += search.work + shared.work - before;
       const cost = job.problem.objective === 'net' ? job.problem.boards[board]!.cost : 0;
       if (found.value - cost - boardRents[board]! * trust <= 1e-7 * Math.max(1, found.value)) continue;
       if (this.add(search.withinLimits(found.pieces, prices, this.#left, job.random))) fresh++;

@@ -11,7 +11,8 @@ import type { Random } from './random.ts';
 import { rasterOf } from './raster.ts';
 import { cutUp } from './saw-cuts.ts';
 import { Sheet } from './sheet.ts';
-import { exactTablesFor, type Priced, type Sections, StagedSearch, sectionsOf, tablesFor } from './staged.ts';
+import { type Priced, type Sections, StagedSearch, sectionsOf } from './staged.ts';
+import { exactTablesFor, type SharedTables, tablesFor } from './staged-tables.ts';
 import { placedOf, type Spot, type View, viewOf } from './view.ts';
 
 export interface Pattern {
@@ -72,8 +73,8 @@ export class OneBoard {
     this.#searches = usable.map((view) => new StagedSearch(view, startsMost));
   }
 
-  /** Best pattern when copies are unlimited but for what one strip may hold. */
-  unlimited(priceOf: Float64Array, limitOf: Int32Array, depth: Depth): Pattern {
+  /** Best pattern when copies are unlimited but for what one strip may hold. shared: tables at just these prices and limits. */
+  unlimited(priceOf: Float64Array, limitOf: Int32Array, depth: Depth, shared: SharedTables | null = null): Pattern {
     const bar = this.#bar(priceOf, limitOf);
     if (bar) return bar;
     let best: Found | null = null;
@@ -87,8 +88,8 @@ export class OneBoard {
       const sections = sectionsHere[index];
       // A strip of mixed widths takes a rip more than one of just its blanks' width.
       if (stages >= 3) {
-        const tables = tablesFor(search.view, priceOf, limitOf);
-        for (const table of tables.chops) this.work += (table.items.length * search.view.along) >> 2;
+        const tables = shared ? shared.of(search) : tablesFor(search.view, priceOf, limitOf);
+        if (!shared) for (const table of tables.chops) this.work += (table.items.length * search.view.along) >> 2;
         if (tables.chops.at(-1)!.items.length === 0) return;
         keep(sections && stages >= 4 ? search.threeStage(tables, sections) : search.twoStage(tables));
       }
@@ -106,7 +107,14 @@ export class OneBoard {
   }
 
   /** Best pattern found within the limits. */
-  limited(priceOf: Float64Array, limitOf: Int32Array, depth: Depth, rounds: number, random: Random): Pattern {
+  limited(
+    priceOf: Float64Array,
+    limitOf: Int32Array,
+    depth: Depth,
+    rounds: number,
+    random: Random,
+    shared: SharedTables | null = null,
+  ): Pattern {
     const penalties = new Float64Array(priceOf.length);
     const prices = priceOf.slice();
     let best: Pattern = { board: this.board, pieces: [], value: 0 };
@@ -120,7 +128,7 @@ export class OneBoard {
     let stride = 1;
     let worse = 0;
     for (let round = 0; round < rounds; round++) {
-      const found = this.unlimited(prices, limitOf, depth);
+      const found = this.unlimited(prices, limitOf, depth, round === 0 ? shared : null);
       if (found.pieces.length === 0 && round === 0) return best;
       const counts = new Int32Array(priceOf.length);
       for (const piece of found.pieces) counts[piece.blank]!++;

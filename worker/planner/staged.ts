@@ -3,18 +3,14 @@
  * strips, each strip chopped into blanks; one section alone gives the two-stage pattern. With the view turned, the same
  * code crosscuts where this text says rip.
  */
-import { type ChopTable, chopOf, chopTable, exactChopTable, layersWithin } from './chop-table.ts';
-import { type StripSet, stripSet } from './strip-set.ts';
-import type { Item, Spot, View } from './view.ts';
+import { chopOf, layersWithin } from './chop-table.ts';
+import type { Tables } from './staged-tables.ts';
+import { type StripKind, type StripSet, stripSet } from './strip-set.ts';
+import type { Spot, View } from './view.ts';
 
 export interface Priced {
   readonly value: number;
   readonly spots: readonly Spot[];
-}
-
-export interface Tables {
-  /** For each quality the table of blanks that its clear wood suits; the last one holds all blanks. */
-  readonly chops: readonly ChopTable[];
 }
 
 /** Places where sections may begin and end, in the view's axis along. */
@@ -22,40 +18,25 @@ export interface Sections {
   readonly edges: Int32Array;
 }
 
-type TableMaker = typeof exactChopTable;
-
-/** For strips that take whatever is no wider than they are; a narrower blank is ripped once more. */
-export function tablesFor(view: View, priceOf: Float64Array, limitOf: Int32Array): Tables {
-  return tablesBy(chopTable, view, priceOf, limitOf);
-}
-
-/** For strips of just the blanks' size: one stage of cutting less. */
-export function exactTablesFor(view: View, priceOf: Float64Array, limitOf: Int32Array): Tables {
-  return tablesBy(exactChopTable, view, priceOf, limitOf);
-}
-
-function tablesBy(make: TableMaker, view: View, priceOf: Float64Array, limitOf: Int32Array): Tables {
-  const capacity = view.along + view.kerfAlong;
-  const table = (items: readonly Item[]) => make(items, priceOf, limitOf, view.kerfAlong, capacity);
-  const all = table(view.items);
-  if (view.blocked.length <= 1) return { chops: [all, all] };
-  const chops = view.blocked.map((_, quality) =>
-    table(view.items.filter((item) => view.tolerates[quality]![item.quality]!)),
-  );
-  return { chops: [...chops, all] };
-}
-
 export class StagedSearch {
   readonly view: View;
   readonly strips: StripSet;
+  /** The same for all boards whose blanks need the same sizes and tell the same qualities apart. */
+  readonly kind: string;
   /** Work done so far, in strip values looked up. */
   work = 0;
   readonly #best: Float64Array;
   readonly #from: Int32Array;
   readonly #hasBlocked: boolean;
+  /** By kind and size: what such a strip is worth in the section in hand, below zero where not known yet. */
+  readonly #worths: Float64Array;
+  /** Starts at which a strip makes sense: anchored, or behind a strip that pays. */
+  readonly #reached: Uint8Array;
 
   constructor(view: View, startsMost: number) {
     this.view = view;
+    const sizes = view.suited.map((item) => `${item.blank}:${item.along}:${item.across}:${item.quality}`).join(' ');
+    this.kind = `${view.turned} ${sizes} ${view.tolerates.join(';')}`;
     this.strips = stripSet(
       view,
       view.items.map((item) => item.across),
@@ -63,6 +44,8 @@ export class StagedSearch {
     );
     this.#best = new Float64Array(this.strips.starts.length);
     this.#from = new Int32Array(this.strips.starts.length);
+    this.#worths = new Float64Array(this.strips.kinds.length * this.strips.sizes.length);
+    this.#reached = new Uint8Array(this.strips.starts.length);
     this.#hasBlocked = view.blocked.some((list) => list.length > 0);
   }
 
@@ -158,7 +141,7 @@ export class StagedSearch {
   /** Best stack of strips between two cuts; leaves its trail in best and from. */
   #section(tables: Tables, layers: readonly Int32Array[], from: number, to: number): number {
     const { strips, view } = this;
-    const { behind, sizes, starts } = strips;
+    const { behind, sizes, starts, kindOf } = strips;
     const best = this.#best;
     const trail = this.#from;
     const end = starts.length - 1;
@@ -168,41 +151,65 @@ export class StagedSearch {
     const layered = Array.from(layerOf, (layer) => chops.layers[layer]!);
     if (!this.#hasBlocked) return this.#clearSection(layered, to - from);
     const stop = Math.min(to - view.kerfAlong, view.along);
-    const kerf = view.kerfAlong;
-    const runsAt = strips.runsAt[0];
-    const runs = strips.runs[0];
+    const worths = this.#worths;
+    const reached = this.#reached;
+    const useful = usefulSizes(layers);
+    worths.fill(-1);
     best.fill(0);
     trail.fill(-1);
+    reached.set(strips.anchored);
+    let looked = 0;
     for (let start = 0; start < end; start++) {
       const base = best[start]!;
       if (base > best[start + 1]!) {
         best[start + 1] = base;
         trail[start + 1] = -1;
       }
-      for (let size = 0; size < sizes.length; size++) {
+      // Elsewhere the same strips stand as well lower down.
+      if (reached[start] === 0) continue;
+      for (let k = 0; k < useful.length; k++) {
+        const size = useful[k]!;
         const strip = start * sizes.length + size;
         const next = behind[strip]!;
         if (next < 0) break;
-        if (layerOf[size] === 0) continue;
-        let value = base;
-        if (strips.plain[strip] === 1 && runsAt && runs) {
-          const table = layered[size]!;
-          for (let at = runsAt[strip]!, last = runsAt[strip + 1]!; at < last; at += 2) {
-            const a = Math.max(runs[at]!, from);
-            const b = Math.min(runs[at + 1]!, stop);
-            if (b > a) value += table[b - a + kerf]!;
-          }
-        } else {
-          value += this.#mixed(tables, layers, strip, size, from, stop, null);
+        const at = kindOf[strip]! * sizes.length + size;
+        let worth = worths[at]!;
+        if (worth < 0) {
+          worth = this.#stripWorth(tables, layers, layered[size]!, strips.kinds[kindOf[strip]!]!, size, from, stop);
+          worths[at] = worth;
+          looked += 4;
         }
-        if (value > best[next]! + 1e-9) {
-          best[next] = value;
+        if (base + worth > best[next]! + 1e-9) {
+          best[next] = base + worth;
           trail[next] = strip;
+          reached[next] = 1;
         }
       }
+      looked += useful.length;
     }
-    this.work += end * sizes.length;
+    this.work += looked + ((end + worths.length) >> 3);
     return best[end]!;
+  }
+
+  #stripWorth(
+    tables: Tables,
+    layers: readonly Int32Array[],
+    table: Float64Array,
+    kind: StripKind,
+    size: number,
+    from: number,
+    stop: number,
+  ): number {
+    if (from < kind.mixedTo && stop > kind.mixedFrom) return this.#mixed(tables, layers, kind, size, from, stop, null);
+    const runs = kind.runs[0];
+    if (!runs) return 0;
+    let worth = 0;
+    for (let at = 0; at < runs.length; at += 2) {
+      const a = Math.max(runs[at]!, from);
+      const b = Math.min(runs[at + 1]!, stop);
+      if (b > a) worth += table[b - a + this.view.kerfAlong]!;
+    }
+    return worth;
   }
 
   /** Without defects a strip is worth the same wherever it starts, and one no dearer than a narrower one is not needed. */
@@ -264,15 +271,16 @@ export class StagedSearch {
           along += item.along + view.kerfAlong;
         }
       };
-      if (strips.plain[strip] === 1 && strips.runs[0]) {
-        const runs = strips.runs[0];
-        for (let run = strips.runsAt[0]![strip]!; run < strips.runsAt[0]![strip + 1]!; run += 2) {
+      const kind = strips.kinds[strips.kindOf[strip]!]!;
+      if (from < kind.mixedTo && stop > kind.mixedFrom) {
+        this.#mixed(tables, layers, kind, size, from, stop, put);
+      } else {
+        const runs = kind.runs[0] ?? [];
+        for (let run = 0; run < runs.length; run += 2) {
           const a = Math.max(runs[run]!, from);
           const b = Math.min(runs[run + 1]!, stop);
           if (b > a) put(all, a, b);
         }
-      } else {
-        this.#mixed(tables, layers, strip, size, from, stop, put);
       }
       at = start;
     }
@@ -283,19 +291,17 @@ export class StagedSearch {
   #mixed(
     tables: Tables,
     layers: readonly Int32Array[],
-    strip: number,
+    kind: StripKind,
     size: number,
     from: number,
     stop: number,
     put: ((table: number, a: number, b: number) => void) | null,
   ): number {
-    const { strips, view } = this;
-    const kerf = view.kerfAlong;
+    const kerf = this.view.kerfAlong;
     const begins: number[] = [];
     const ends: number[] = [];
-    for (let quality = 0; quality < strips.runs.length; quality++) {
-      const runs = strips.runs[quality]!;
-      for (let run = strips.runsAt[quality]![strip]!; run < strips.runsAt[quality]![strip + 1]!; run += 2) {
+    for (const runs of kind.runs) {
+      for (let run = 0; run < runs.length; run += 2) {
         const a = Math.max(runs[run]!, from);
         const b = Math.min(runs[run + 1]!, stop);
         if (b <= a) continue;
@@ -309,8 +315,8 @@ export class StagedSearch {
     for (let end = 1; end < edges.length; end++) {
       total[end] = total[end - 1]!;
       for (let start = 0; start < end; start++) {
-        for (let quality = 0; quality < strips.runs.length; quality++) {
-          if (!this.#inRun(quality, strip, edges[start]!, edges[end]!)) continue;
+        for (let quality = 0; quality < kind.runs.length; quality++) {
+          if (!isInRun(kind.runs[quality]!, edges[start]!, edges[end]!)) continue;
           // The blade behind this part is counted at its end, so the next part begins a blade later.
           const value = tables.chops[quality]!.layers[layers[quality]![size]!]![edges[end]! - edges[start]! + kerf]!;
           const before = start === 0 ? 0 : this.#reach(edges, total, edges[start]!, kerf);
@@ -345,14 +351,20 @@ export class StagedSearch {
     const index = this.#reachIndex(edges, at, kerf);
     return index < 0 ? 0 : total[index]!;
   }
+}
 
-  #inRun(quality: number, strip: number, a: number, b: number): boolean {
-    const runs = this.strips.runs[quality]!;
-    for (let run = this.strips.runsAt[quality]![strip]!; run < this.strips.runsAt[quality]![strip + 1]!; run += 2) {
-      if (runs[run]! <= a && runs[run + 1]! >= b) return true;
-    }
-    return false;
+function isInRun(runs: Int32Array, from: number, to: number): boolean {
+  for (let run = 0; run < runs.length; run += 2) if (runs[run]! <= from && runs[run + 1]! >= to) return true;
+  return false;
+}
+
+/** Sizes for which some blank is wanted that a narrower strip could not take as well. */
+function usefulSizes(layers: readonly Int32Array[]): number[] {
+  const useful: number[] = [];
+  for (let size = 0; size < layers[0]!.length; size++) {
+    if (layers.some((of) => of[size]! > 0 && (size === 0 || of[size] !== of[size - 1]))) useful.push(size);
   }
+  return useful;
 }
 
 /** Section ends: board ends, defect edges, one or more blanks from those; every position where few enough. */

@@ -1,6 +1,7 @@
 /**
  * The strips of a board that are worth looking at: each starts at the edge, behind a defect or behind another strip,
- * and is as wide as some blank. For each the clear runs along it, quality by quality. Built on demand, thrown away.
+ * and is as wide as some blank. Strips that meet the same defects have the same clear runs, so those are kept once: a
+ * board has thousands of strips and some dozens of such kinds.
  */
 import type { View } from './view.ts';
 
@@ -10,46 +11,97 @@ export interface StripSet {
   /** Distinct strip sizes across, ascending. */
   readonly sizes: Int32Array;
   /** For start * sizes + size: the start index behind the strip and its blade, or -1 where it does not fit. */
-  readonly behind: Int32Array;
-  /** For each quality: where the runs of strip s begin in `runs`, in numbers (two a run: from, to). */
-  readonly runsAt: readonly Int32Array[];
+  readonly behind: Int16Array;
+  /** For each strip which of the kinds it is. */
+  readonly kindOf: Uint16Array;
+  readonly kinds: readonly StripKind[];
+  /** For each start 1 where it is the edge or the far side of a defect: elsewhere only a strip before it gives it sense. */
+  readonly anchored: Uint8Array;
+}
+
+export interface StripKind {
+  /** For each quality the clear runs: from, to, from, to ... */
   readonly runs: readonly Int32Array[];
-  /** 1 where all qualities see the same runs. */
-  readonly plain: Uint8Array;
+  /** Between these the qualities see different runs; from >= to where they never do. */
+  readonly mixedFrom: number;
+  readonly mixedTo: number;
 }
 
 export function stripSet(view: View, sizesWanted: readonly number[], startsMost: number): StripSet {
   const sizes = Int32Array.from([...new Set(sizesWanted)].sort((a, b) => a - b));
-  const starts = startsOf(view, sizes, startsMost);
+  const anchors = anchorsOf(view);
+  const starts = startsOf(view, sizes, startsMost, anchors);
   const end = starts.length - 1;
-  const behind = new Int32Array(starts.length * sizes.length).fill(-1);
-  const plain = new Uint8Array(behind.length).fill(1);
-  const indexAt = new Int32Array(view.across + view.kerfAcross + 1);
+  const behind = new Int16Array(starts.length * sizes.length).fill(-1);
+  const kindOf = new Uint16Array(behind.length);
+  const indexAt = new Int16Array(view.across + view.kerfAcross + 1);
   for (let at = 0, index = 0; at < indexAt.length; at++) {
     // Positions that were thinned out round up to the next start: wood is lost, the pattern stays right.
     while (index < end && starts[index]! < at) index++;
     indexAt[at] = index;
   }
-  const runsAt: Int32Array[] = view.blocked.map(() => new Int32Array(behind.length + 1));
-  const found: number[][] = view.blocked.map(() => []);
+  const kinds: StripKind[] = [];
+  const known = new Map<string, number>();
   for (let start = 0; start < end; start++) {
     for (let size = 0; size < sizes.length; size++) {
       const strip = start * sizes.length + size;
       const left = starts[start]!;
       const right = left + sizes[size]!;
-      const fits = right <= view.across;
-      if (fits) behind[strip] = indexAt[Math.min(right + view.kerfAcross, indexAt.length - 1)]!;
-      view.blocked.forEach((blocked, quality) => {
-        const list = found[quality]!;
-        if (fits) clearRuns(blocked, left, right, view.along, view.kerfAlong, list);
-        runsAt[quality]![strip + 1] = list.length;
-        if (quality > 0 && fits && !sameRuns(found[0]!, runsAt[0]!, list, runsAt[quality]!, strip)) plain[strip] = 0;
-      });
+      if (right > view.across) break;
+      behind[strip] = indexAt[Math.min(right + view.kerfAcross, indexAt.length - 1)]!;
+      const met = defectsMet(view, left, right);
+      let kind = known.get(met);
+      if (kind === undefined) {
+        kind = kinds.push(kindBetween(view, left, right)) - 1;
+        known.set(met, kind);
+      }
+      kindOf[strip] = kind;
     }
   }
-  for (const at of runsAt)
-    for (let strip = end * sizes.length; strip < behind.length; strip++) at[strip + 1] = at[strip]!;
-  return { starts, sizes, behind, runsAt, runs: found.map((list) => Int32Array.from(list)), plain };
+  const anchored = Uint8Array.from(starts, (at) => (anchors.has(at) ? 1 : 0));
+  return { starts, sizes, behind, kindOf, kinds, anchored };
+}
+
+/** Which defects a strip meets, as a key. */
+function defectsMet(view: View, left: number, right: number): string {
+  let key = '';
+  for (const blocked of view.blocked) {
+    let bits = 0;
+    let count = 0;
+    for (let at = 0; at < blocked.length; at += 4) {
+      bits = bits * 2 + (blocked[at + 2]! < right && blocked[at + 3]! > left ? 1 : 0);
+      if (++count % 30 !== 0) continue;
+      key += `${bits},`;
+      bits = 0;
+    }
+    key += `${bits};`;
+  }
+  return key;
+}
+
+function kindBetween(view: View, left: number, right: number): StripKind {
+  const runs = view.blocked.map((blocked) => {
+    const list: number[] = [];
+    clearRuns(blocked, left, right, view.along, view.kerfAlong, list);
+    return Int32Array.from(list);
+  });
+  let mixedFrom = Number.POSITIVE_INFINITY;
+  let mixedTo = 0;
+  for (const one of runs) {
+    for (const other of runs) {
+      for (let at = 0; at < one.length; at += 2) {
+        if (hasRun(other, one[at]!, one[at + 1]!)) continue;
+        mixedFrom = Math.min(mixedFrom, one[at]!);
+        mixedTo = Math.max(mixedTo, one[at + 1]!);
+      }
+    }
+  }
+  return { runs, mixedFrom, mixedTo };
+}
+
+function hasRun(runs: Int32Array, from: number, to: number): boolean {
+  for (let at = 0; at < runs.length; at += 2) if (runs[at] === from && runs[at + 1] === to) return true;
+  return false;
 }
 
 /** Clear stretches of the band left..right, appended as from, to. */
@@ -73,11 +125,15 @@ export function clearRuns(
   if (along > clearFrom) into.push(clearFrom, along);
 }
 
-function startsOf(view: View, sizes: Int32Array, most: number): Int32Array {
-  const last = view.across - (sizes[0] ?? view.across);
-  const reached = new Uint8Array(view.across + view.kerfAcross + 2);
+function anchorsOf(view: View): ReadonlySet<number> {
   const anchors = new Set([0]);
   for (const blocked of view.blocked) for (let at = 0; at < blocked.length; at += 4) anchors.add(blocked[at + 3]!);
+  return anchors;
+}
+
+function startsOf(view: View, sizes: Int32Array, most: number, anchors: ReadonlySet<number>): Int32Array {
+  const last = view.across - (sizes[0] ?? view.across);
+  const reached = new Uint8Array(view.across + view.kerfAcross + 2);
   for (const anchor of anchors) if (anchor <= last) reached[anchor] = 1;
   for (let at = 0; at <= last; at++) {
     if (reached[at] === 0) continue;
@@ -90,17 +146,4 @@ function startsOf(view: View, sizes: Int32Array, most: number): Int32Array {
   for (let at = 0; at <= last; at++) if (reached[at] === 1) all.push(at);
   const kept = all.length <= most ? all : all.filter((at, i) => anchors.has(at) || (i * most) % all.length < most);
   return Int32Array.from([...kept, view.across + view.kerfAcross]);
-}
-
-function sameRuns(
-  a: readonly number[],
-  aAt: Int32Array,
-  b: readonly number[],
-  bAt: Int32Array,
-  strip: number,
-): boolean {
-  const count = aAt[strip + 1]! - aAt[strip]!;
-  if (bAt[strip + 1]! - bAt[strip]! !== count) return false;
-  for (let i = 0; i < count; i++) if (a[aAt[strip]! + i] !== b[bAt[strip]! + i]) return false;
-  return true;
 }
