@@ -39,6 +39,20 @@ export class NodeSql implements Sql {
     else this.#statement(statement).run(...values);
   }
 
+  /** Gives a question that says whether any of these tables was written since it was last asked. */
+  watch(tables: readonly string[]): () => boolean {
+    const open = () => tables.map((table) => this.#database.createSession({ table }));
+    let sessions = open();
+    return () => {
+      const isChanged = sessions.some((session) => session.changeset().byteLength > 0);
+      if (isChanged) {
+        for (const session of sessions) session.close();
+        sessions = open();
+      }
+      return isChanged;
+    };
+  }
+
   once<T>(body: () => NotAsync<T>): T {
     this.#database.exec('BEGIN IMMEDIATE');
     try {

@@ -31,6 +31,23 @@ export async function readText(request: Request): Promise<Read<string>> {
   }
 }
 
+/** Whether lists and objects stand in each other deeper than the limit: reading them back would exhaust the stack. */
+function isTooDeep(text: string): boolean {
+  let depth = 0;
+  let isInText = false;
+  for (let at = 0; at < text.length; at += 1) {
+    const char = text[at];
+    if (char === '\\' && isInText) at += 1;
+    else if (char === '"') isInText = !isInText;
+    else if (isInText) continue;
+    else if (char === '[' || char === '{') {
+      depth += 1;
+      if (depth > limits.jsonDepth) return true;
+    } else if (char === ']' || char === '}') depth -= 1;
+  }
+  return false;
+}
+
 export function parseJson(request: Request, text: string): Read<unknown> {
   const type = (request.headers.get('content-type') ?? '').split(';')[0]?.trim().toLowerCase();
   if (type !== 'application/json') {
@@ -39,6 +56,15 @@ export function parseJson(request: Request, text: string): Read<unknown> {
       refusal: {
         why: 'wrong-media-type',
         detail: 'Send the body as JSON, with the header content-type: application/json.',
+      },
+    };
+  }
+  if (isTooDeep(text)) {
+    return {
+      ok: false,
+      refusal: {
+        why: 'not-json',
+        detail: `The body is nested deeper than ${limits.jsonDepth} levels; nothing here is.`,
       },
     };
   }

@@ -55,12 +55,12 @@ function parametersOf(name: RouteName, route: Route): Json[] {
 /** Statuses that a route can answer with besides success; each is problem details. */
 function refusalsOf(name: RouteName, route: Route): number[] {
   const list = [401, 403, 422, 429, 500, 503];
-  if (name in bodies) list.push(400, 413, 415);
+  if (name in bodies) list.push(400, 404, 409, 413, 415);
   if (route.stream === 'in') list.push(400, 409, 413);
   if (route.writes) list.push(400, 409);
   if (route.path.includes('{')) list.push(404);
+  if (name in queries) list.push(400);
   if (route.edits) list.push(412, 428);
-  if (!route.writes && name in bodies) list.push(404, 409);
   return [...new Set(list)].sort((a, b) => a - b);
 }
 

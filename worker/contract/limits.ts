@@ -1,6 +1,8 @@
 /** Every limit of the wire in one place. A limit is tested at n and at n + 1. */
 export const limits = {
   bodyBytes: 2_000_000,
+  /** Lists and objects within each other in a body. */
+  jsonDepth: 32,
   textChars: 500,
   tagChars: 40,
   boardsPerIntake: 2_000,

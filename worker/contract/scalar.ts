@@ -89,6 +89,8 @@ export const day = z.iso.date();
 export const moisturePercent = z.number().min(0).max(250, 'moisture content over 250 % is not wood');
 /** Money in the yard's smallest unit (cents). */
 export const minor = z.number().int().min(0).max(1_000_000_000_000);
+/** Price of a board foot in minor units, so bounded that the price of any list is still a safe whole number. */
+export const minorPerBoardFoot = z.number().int().min(0).max(10_000_000, 'more than any wood costs a board foot');
 export const seq = z.number().int().min(0);
 /** An instant, milliseconds since 1970 UTC. */
 export const atMs = z.number().int().min(0);

@@ -36,10 +36,10 @@ export const settings = z.strictObject({
   /** Highest moisture content at the saw by use. Common practice, no source. */
   moistureMax: z
     .strictObject({
-      critical: z.number().default(10),
-      visible: z.number().default(12),
-      hidden: z.number().default(15),
-      layer: z.number().default(10),
+      critical: s.moisturePercent.default(10),
+      visible: s.moisturePercent.default(12),
+      hidden: s.moisturePercent.default(15),
+      layer: s.moisturePercent.default(10),
     })
     .prefault({}),
   /** Days stickered between roughing and final milling, by use. Common practice, no source. */
@@ -62,7 +62,7 @@ export const settings = z.strictObject({
       z.strictObject({
         species: s.species,
         thicknessCall: z.string().max(10).nullable().default(null),
-        minorPerBoardFoot: s.minor,
+        minorPerBoardFoot: s.minorPerBoardFoot,
       }),
     )
     .max(500)

@@ -101,7 +101,7 @@ export const deliveryBody = z.strictObject({
     .max(limits.boardsPerIntake)
     .refine(notTooMany, tooMany),
   statedBf: z.number().min(0, 'board feet are zero or more').max(1_000_000),
-  minorPerBoardFoot: s.minor.nullable().default(null),
+  minorPerBoardFoot: s.minorPerBoardFoot.nullable().default(null),
 });
 export const deliveryAnswer = z.strictObject({
   tallyBf: z.number(),
@@ -119,7 +119,7 @@ export const deliveryAnswer = z.strictObject({
 export const checkDeliveryBody = z.strictObject({
   delivery: z.string().trim().min(1, 'name the delivery as it stands on its boards').max(limits.textChars),
   statedBf: z.number().min(0, 'board feet are zero or more').max(1_000_000).optional(),
-  minorPerBoardFoot: s.minor.nullable().default(null),
+  minorPerBoardFoot: s.minorPerBoardFoot.nullable().default(null),
 });
 const gradeRow = z.strictObject({
   boardId: s.boardId,

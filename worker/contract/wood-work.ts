@@ -113,7 +113,7 @@ const gluing = {
   spreadGPerM2: z.number().positive('a spread is more than zero').max(2000).optional(),
   pressureKPa: z.number().positive('a pressure is more than zero').max(10_000).optional(),
   openMinutes: minutes.optional(),
-  spreadMinutesPerJoint: minutes.optional(),
+  spreadMinutesPerJoint: z.number().min(0.01, 'a joint takes at least 0.01 minutes to spread').max(1000).optional(),
   /** To set all clamps once the last joint is spread. */
   clampMinutes: minutes.optional(),
   bottleMl: z.number().positive('a bottle holds more than nothing').max(1_000_000).optional(),

@@ -16,7 +16,11 @@ function byName(name: string, pool: Pool, schema: Schema): Value | null {
   if (name === 'species') return fc.constantFrom(...woods);
   if (/^(lengthNm|fromNm|toNm)$/.test(name)) return fc.integer({ min: 1, max: 96 }).map(inch);
   if (/^(width|left|right)/.test(name) && name.endsWith('Nm')) return fc.integer({ min: 1, max: 10 }).map(inch);
-  if (name.endsWith('Nm')) return fc.oneof(fc.integer({ min: 1, max: 3 }).map(inch), fc.constant('1 in'));
+  if (/Call$/.test(name)) return fc.constantFrom('4/4', '8/4');
+  if (name === 'nominalThicknessInch') return fc.constantFrom(1, 2);
+  if (name === 'nominalWidthInch') return fc.constantFrom(4, 6);
+  if (name === 'delivery') return fc.constant('mill lot 7');
+  if (/Nm(Max)?$/.test(name)) return fc.oneof(fc.integer({ min: 1, max: 3 }).map(inch), fc.constant('1 in'));
   if (name === 'tag')
     return fc.oneof(
       fc.constantFrom('F-1', 'F-2'),

@@ -29,6 +29,7 @@ export async function seedYard({ send, mark }: Seeding): Promise<Pool> {
     widthNm: '8 in',
     thicknessNm: '8/4',
     place: mark,
+    delivery: 'mill lot 7',
     readings: [{ moisturePercent: 8, on: '2026-11-01' }],
   });
   await send('POST', '/v1/boards', { boards: ['F-1', 'F-2', 'F-3', 'F-4', 'F-5'].map(board), allOrNothing: true });
@@ -40,10 +41,10 @@ export async function seedYard({ send, mark }: Seeding): Promise<Pool> {
   });
   const boards = (await send('GET', '/v1/boards')) as Items;
   const boardIds = boards.items.slice(0, 2).map((item) => item.id);
-  const plan = (await send('POST', `/v1/jobs/${job.id}/plans`, { boardIds })) as Named;
+  const plan = (await send('POST', `/v1/jobs/${job.id}/plans`, { boardIds, effort: 'quick' })) as Named;
   await send('POST', `/v1/plans/${plan.id}/reserve`, {});
   const session = (await send('POST', `/v1/plans/${plan.id}/sessions`, {})) as Named;
-  const draft = (await send('POST', `/v1/jobs/${other.id}/plans`, {})) as Named;
+  const draft = (await send('POST', `/v1/jobs/${other.id}/plans`, { effort: 'quick' })) as Named;
   await send('POST', '/v1/reservations', { jobId: other.id, boards: [{ tag: 'F-5' }] });
   const key = (await send('POST', '/v1/keys', { label: `Tablet ${mark}`, role: 'hand' })) as { readonly key: Named };
   const holds = (await send('GET', '/v1/reservations')) as Items;
