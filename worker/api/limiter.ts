@@ -70,9 +70,12 @@ export class BucketLimiter implements Limiter {
     for (const [key, { atMs }] of this.#buckets) {
       if (nowMs - atMs >= PERIOD_S * 1_000) this.#buckets.delete(key);
     }
-    // All of them asked just now: the oldest half goes, so that the memory stays bounded whoever asks.
-    for (const key of [...this.#buckets.keys()].slice(0, Math.max(0, this.#buckets.size - CALLERS_MAX / 2))) {
-      if (this.#buckets.size >= CALLERS_MAX) this.#buckets.delete(key);
+    // Most of them asked just now: the first half goes too, so that the memory stays bounded and this scan is seldom.
+    let over = this.#buckets.size - CALLERS_MAX / 2;
+    for (const key of this.#buckets.keys()) {
+      if (over <= 0) break;
+      this.#buckets.delete(key);
+      over -= 1;
     }
   }
 }
