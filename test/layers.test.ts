@@ -46,6 +46,7 @@ const mayImport: Record<string, readonly string[]> = {
   // zod for its types alone: the test of the sidebar below sees to it.
   'addon/sheet': ['worker/wood', 'worker/contract', 'addon/host/host.ts', 'zod'],
   'addon/panel': ['worker/wood', 'worker/contract', 'addon/host/host.ts', 'addon/sheet', 'preact', '@preact/signals'],
+  'addon/files': ['addon/host/file-host.ts', 'addon/host/host.ts', '@e965/xlsx', 'papaparse'],
   'addon/formulas': ['worker/wood', 'worker/contract', 'addon/sheet/fraction-date.ts'],
   'addon/host': ['worker/wood', 'worker/contract', '@univerjs', 'rxjs'],
 };

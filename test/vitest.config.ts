@@ -13,7 +13,7 @@ export default defineConfig({
         test: {
           name: 'node',
           include: [
-            'test/{wood,takeoff,planner,contract,yard,api,sheet,panel,host,formulas,host-google,host-excel}/**/*.test.ts',
+            'test/{wood,takeoff,planner,contract,yard,api,sheet,panel,host,files,formulas,host-google,host-excel}/**/*.test.ts',
             'test/*.test.ts',
           ],
           environment: 'node',

@@ -1,6 +1,9 @@
 /** Keeps the user's edits of the bench workbook in this browser, until "Start over" asks for the demo sheet again. */
 import type { IWorkbookData } from '@univerjs/core';
 
+/** The workbook that was opened from a file; the browser keeps all of it. */
+export const FILE_BOOK = 'file';
+
 const keyOf = (bookId: string) => `heartside.book.${bookId}`;
 
 export function keptBook(bookId: string): IWorkbookData | null {

@@ -1,7 +1,8 @@
 /** Opens the bench: the frame at once, then the grid and the sidebar side by side, each in a bundle of its own. */
 import { forgetFileSettings } from '../../host/bench-settings.ts';
 import { openFocusJump } from './focus-jump.ts';
-import { forgetBook, keepBook, keptBook } from './keep.ts';
+import type { Grid } from './grid.ts';
+import { FILE_BOOK, forgetBook, keepBook, keptBook } from './keep.ts';
 import type { BenchConnection } from './panel.ts';
 import type { PlainBook } from './plain-book.ts';
 import { openPlainView } from './plain-view.ts';
@@ -9,6 +10,7 @@ import { openSplitter } from './splitter.ts';
 import { openTheme } from './theme.ts';
 
 const KEEP_AFTER_MS = 800;
+const AMERICAN = { tag: 'en-US', decimal: '.', dateOrder: 'mdy' } as const;
 
 function byId<E extends HTMLElement>(id: string, kind: new () => E): E {
   const element = document.getElementById(id);
@@ -24,6 +26,9 @@ async function readBook(): Promise<PlainBook> {
   const wanted = new URLSearchParams(location.search).get('book') ?? 'demo';
   const answer = await fetch('/bench/books.json');
   const books: PlainBook[] = await answer.json();
+  // A file that was opened has no first state of its own; the browser keeps all of it.
+  const file = wanted === FILE_BOOK ? keptBook(FILE_BOOK) : null;
+  if (file !== null) return { id: file.id, name: file.name, locale: books[0]?.locale ?? AMERICAN, sheets: [] };
   const book = books.find((one) => one.id === wanted) ?? books[0];
   if (!book) throw new Error('No workbook to open.');
   return book;
@@ -34,6 +39,36 @@ async function readConnection(): Promise<BenchConnection | null> {
   const answer = await fetch('/bench/connection.json', { cache: 'no-store' });
   const served = answer.ok && (answer.headers.get('content-type') ?? '').startsWith('application/json');
   return served ? answer.json() : null;
+}
+
+/** Files: opened in place of the workbook in front, or saved from it. What reads and writes them is fetched on the first press. */
+function openFileButtons(grid: Grid, book: PlainBook): void {
+  const picked = byId('file-picked', HTMLInputElement);
+  const files = () => import('./files.ts');
+  const say = (fault: unknown) => notice(fault instanceof Error ? fault.message : 'The file could not be opened.');
+  byId('open-file', HTMLButtonElement).addEventListener('click', () => picked.click());
+  picked.addEventListener('change', async () => {
+    const [file] = picked.files ?? [];
+    if (!file) return;
+    notice(`Opening ${file.name} …`);
+    try {
+      await (await files()).keepFile(file, book.locale);
+      location.search = `?book=${FILE_BOOK}`;
+      if (new URLSearchParams(location.search).get('book') === FILE_BOOK) location.reload();
+    } catch (fault) {
+      picked.value = '';
+      say(fault);
+    }
+  });
+  for (const as of ['xlsx', 'csv'] as const) {
+    byId(`save-${as}`, HTMLButtonElement).addEventListener('click', async () => {
+      try {
+        await (await files()).saveFile(grid.host, book.name, as, grid.activeSheetName());
+      } catch (fault) {
+        say(fault);
+      }
+    });
+  }
 }
 
 async function open(): Promise<void> {
@@ -78,6 +113,7 @@ async function open(): Promise<void> {
     location.reload();
   });
 
+  openFileButtons(grid, book);
   const { openPanel } = await panelBundle;
   // For the console, and for whoever drives the page from outside.
   Object.assign(globalThis, { heartside: { host: grid.host } });
