@@ -7,6 +7,9 @@ import { rect } from './plan.ts';
 import * as s from './scalar.ts';
 import { defectsOn, face, lengthOut, moisturePercent, range, size, targetPercent, trust } from './wood-figure.ts';
 
+/** Where the board stands proud of the string, as in an S curve: whole nanometres below zero. */
+const proudNm = z.number().int().min(-limits.thicknessNmMax).max(-1);
+
 const beyond = (what: string) => `${what} lies beyond the board`;
 
 export const warpBody = z
@@ -25,7 +28,7 @@ export const warpBody = z
       .strictObject({
         form: z.enum(['bow', 'crook']),
         places: z
-          .array(z.strictObject({ atNm: s.offsetNm, gapNm: s.offsetNm }))
+          .array(z.strictObject({ atNm: s.offsetNm, gapNm: s.offsetNm.or(proudNm) }))
           .min(2, 'at least two places along the board')
           .max(50),
       })

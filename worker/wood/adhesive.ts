@@ -2,6 +2,7 @@
  * Starting figures for the common wood glues. Almost all are from memory: the glue maker's sheet replaces every one,
  * and whatever is shown from here says so.
  */
+import { requireWithin } from './result.ts';
 import type { SourceFlag } from './source.ts';
 
 type Range = readonly [least: number, most: number];
@@ -90,6 +91,7 @@ export const HIGH_DENSITY_GRAVITY = 0.5;
 
 /** Clamping pressure for this glue on this wood, kPa; null where contact is enough. */
 export function clampingPressureKPa(adhesive: Adhesive, specificGravityGreen: number): Range | null {
+  requireWithin('specific gravity', specificGravityGreen, 0.05, 1.5);
   if (!adhesive.pressureKPa) return null;
   return specificGravityGreen >= HIGH_DENSITY_GRAVITY
     ? adhesive.pressureKPa.highDensity

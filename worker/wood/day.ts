@@ -1,4 +1,5 @@
 /** Days as ISO texts ("2026-03-01"), counted without a clock and without time zones. */
+import { requireWithin } from './result.ts';
 
 const MS_PER_DAY = 86_400_000;
 
@@ -13,11 +14,13 @@ export function dayNumber(day: string): number {
 }
 
 export function dayOfNumber(days: number): string {
+  requireWithin('day', days, -1e6, 1e6);
   return new Date(days * MS_PER_DAY).toISOString().slice(0, 10);
 }
 
 /** The day so many days later; a part of a day counts as a whole one. */
 export function dayAfter(day: string, days: number): string {
+  requireWithin('days', days, -1e6, 1e6);
   return dayOfNumber(dayNumber(day) + Math.ceil(days));
 }
 

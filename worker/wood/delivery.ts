@@ -2,6 +2,7 @@
  * A delivery measured against what the supplier states: by surface measure as hardwood is sold, and what the difference
  * costs.
  */
+import { requireWithin } from './result.ts';
 import { bundleTally, type Face, tallyBoardFeet } from './volume.ts';
 
 export interface DeliveredBoard extends Face {
@@ -32,6 +33,8 @@ export function deliveryCheck(
   boards: readonly DeliveredBoard[],
   stated: { readonly boardFeet: number; readonly minorPerBoardFoot: number | null },
 ): DeliveryCheck {
+  requireWithin('board feet on the bill', stated.boardFeet, 0, 1e9);
+  requireWithin('price', stated.minorPerBoardFoot ?? 0, 0, 1e12);
   const calls = new Map<number, DeliveredBoard[]>();
   for (const board of boards) calls.set(board.callRoughNm, [...(calls.get(board.callRoughNm) ?? []), board]);
   const tallyBf = [...calls].reduce((sum, [callNm, ofCall]) => sum + bundleTally(ofCall, callNm).boardFeet, 0);

@@ -7,7 +7,7 @@ import { dayAfter, daysBetween } from './day.ts';
 import { daysToTwentyPercent, TABLE_END_PERCENT, THICKNESS_POWER } from './drying-days.ts';
 import { type MeterKind, readingTrust } from './meter.ts';
 import { type Air, emcPercent, type MoistureFault, relativeHumidityForEmc } from './moisture.ts';
-import { answer, type Refused, type Result, refuse, requireWithin, within } from './result.ts';
+import { answer, LENGTH_NM_MAX, type Refused, type Result, refuse, requireWithin, within } from './result.ts';
 import type { Species } from './species.ts';
 import { NM_PER_INCH } from './unit.ts';
 
@@ -17,14 +17,23 @@ export interface DryingReading {
   readonly meter: MeterKind;
 }
 
+function requirePercents(fromPercent: number, emc: number): void {
+  requireWithin('moisture content', fromPercent, 0, 300);
+  requireWithin('EMC of the air', emc, 0, 40);
+}
+
 /** Moisture after so many days: 20 % with τ 25 days in 12 % air is 14.41 % after 30 days. */
 export function moistureAfter(days: number, fromPercent: number, emc: number, tauDays: number): number {
+  requireWithin('days', days, 0, 1e6);
+  requirePercents(fromPercent, emc);
   requireWithin('time constant', tauDays, Number.MIN_VALUE, 1e6);
   return emc + (fromPercent - emc) * Math.exp(-days / tauDays);
 }
 
 /** Days from one moisture to a lower one; null where the air never brings it there. */
 export function daysToReach(targetPercent: number, fromPercent: number, emc: number, tauDays: number): number | null {
+  requireWithin('target', targetPercent, 0, 300);
+  requirePercents(fromPercent, emc);
   requireWithin('time constant', tauDays, Number.MIN_VALUE, 1e6);
   if (fromPercent <= targetPercent) return 0;
   return targetPercent > emc ? tauDays * Math.log((fromPercent - emc) / (targetPercent - emc)) : null;
@@ -53,6 +62,7 @@ const SPREAD_MAX = 0.8;
  * they don't measure. 14 % to 10.5 % in 21 days, E 7 %, gives 30.30 days.
  */
 export function dryingRate(readings: readonly DryingReading[], emc: number): Result<DryingRate, RateFault> {
+  for (const { moisturePercent } of readings) requirePercents(moisturePercent, emc);
   const usable = (r: DryingReading) =>
     readingTrust(r.moisturePercent, r.meter) === 'measured' && r.moisturePercent > emc;
   const used = readings.filter((r) => usable(r) && r.moisturePercent <= 30).sort((a, b) => daysBetween(b.on, a.on));
@@ -124,6 +134,10 @@ export function readyDate(question: DryingQuestion): Result<ReadyDate, ReadyFaul
   if (!within(targetPercent, 2, 30)) return refuse('target-out-of-range', 'a target is from 2 to 30 %');
   const emc = emcPercent(air);
   if (!emc.ok) return emc;
+  if (question.readings.some((r) => !within(r.moisturePercent, 0, 300))) {
+    return refuse('moisture-out-of-range', 'a reading is from 0 to 300 %');
+  }
+  requireWithin('thickness', question.thicknessNm, 1, LENGTH_NM_MAX);
   const readings = [...question.readings].sort((a, b) => daysBetween(b.on, a.on));
   const last = readings.at(-1);
   if (
@@ -181,7 +195,6 @@ function readyByTable(
   if (!from.ok) return from;
   if (emc >= TABLE_END_PERCENT)
     return refuse('not-drying', 'in air this damp no drying times are listed; take readings');
-  requireWithin('thickness', question.thicknessNm, 1, 1e12);
   const thicker = (question.thicknessNm / NM_PER_INCH) ** THICKNESS_POWER;
   const perLog = Math.log((Math.max(green, TABLE_END_PERCENT + 1) - emc) / (TABLE_END_PERCENT - emc));
   const daysFor = (tableDays: number) =>

@@ -3,6 +3,7 @@
  * practice.
  */
 import type { Adhesive } from './adhesive.ts';
+import { requireWithin } from './result.ts';
 import type { SourceFlag } from './source.ts';
 
 export interface PreparationItem {
@@ -30,6 +31,9 @@ const TEMPERATURE_C_MIN = 10;
 const HOURS_SINCE_PLANED_MAX = 24;
 
 export function gluePreparation(adhesive: Adhesive, facts: GlueUpFacts): readonly PreparationItem[] {
+  for (const percent of facts.moisturePercents) requireWithin('moisture content', percent, 0, 300);
+  requireWithin('temperature', facts.temperatureC ?? 0, -50, 100);
+  requireWithin('hours since planed', facts.hoursSincePlaned ?? 0, 0, 1e6);
   const known = facts.moisturePercents.length > 0;
   const driest = Math.min(...facts.moisturePercents);
   const wettest = Math.max(...facts.moisturePercents);

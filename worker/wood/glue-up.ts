@@ -2,7 +2,7 @@
  * What a glue-up needs: plies, glue, clamps, and how many joints fit the glue's open time. In a flat panel or a stack
  * the clamps press all joints in series, so force is that of one joint; glue is that of all of them.
  */
-import { answer, type Result, refuse, requireWithin } from './result.ts';
+import { answer, LENGTH_NM_MAX, type Result, refuse, requireSize, requireWithin } from './result.ts';
 import { NM_PER_MM } from './unit.ts';
 
 /** One glue line: the edge of a panel's board, or the face between two plies. */
@@ -15,6 +15,8 @@ export interface GlueLine {
 const M_PER_NM = 1e-9;
 
 export function glueLineAreaM2(line: GlueLine): number {
+  requireSize('length of the glue line', line.lengthNm);
+  requireSize('width of the glue line', line.widthNm);
   return line.lengthNm * M_PER_NM * (line.widthNm * M_PER_NM);
 }
 
@@ -28,7 +30,11 @@ export function glueMassG(lines: readonly GlueLine[], spreadGPerM2: number): num
  * Thickness of the wet glue, millimetres, that a spread makes at this density (1.1 g/mL for most white and yellow glue,
  * from memory).
  */
-export const wetFilmMm = (spreadGPerM2: number, densityGPerMl = 1.1): number => spreadGPerM2 / densityGPerMl / 1000;
+export function wetFilmMm(spreadGPerM2: number, densityGPerMl = 1.1): number {
+  requireWithin('spread', spreadGPerM2, 0, 2000);
+  requireWithin('density of the glue', densityGPerMl, 0.5, 3);
+  return spreadGPerM2 / densityGPerMl / 1000;
+}
 
 export interface Clamping {
   readonly pressureKPa: number;
@@ -65,13 +71,17 @@ export function clampsNeeded(line: GlueLine, clamping: Clamping): ClampCount {
 }
 
 function spacedClamps(lengthNm: number, padToLineNm: number): number {
-  requireWithin('pad to glue line', padToLineNm, 1, Number.MAX_SAFE_INTEGER);
+  requireWithin('pad to glue line', padToLineNm, 1, LENGTH_NM_MAX);
   return Math.max(0, Math.ceil((lengthNm - 2 * padToLineNm) / (2 * padToLineNm))) + 1;
 }
 
 /** Pressure that so many clamps bring on a line, kPa. */
 export function pressureReachedKPa(count: number, clampForceN: number, line: GlueLine): number {
-  return (count * clampForceN) / glueLineAreaM2(line) / 1000;
+  requireWithin('clamps', count, 0, 1e6);
+  requireWithin('clamp force', clampForceN, 0, 1e6);
+  const areaM2 = glueLineAreaM2(line);
+  requireWithin('area of the glue line', areaM2, 1e-12, 1e12);
+  return (count * clampForceN) / areaM2 / 1000;
 }
 
 export interface Plies {
@@ -83,8 +93,8 @@ export interface Plies {
 
 /** The fewest equal plies of at most `plyMaxNm` (what the stock planes to) that make up a thickness. */
 export function pliesFor(finishedNm: number, plyMaxNm: number): Plies {
-  requireWithin('thickness', finishedNm, 1, Number.MAX_SAFE_INTEGER);
-  requireWithin('ply', plyMaxNm, NM_PER_MM / 2, Number.MAX_SAFE_INTEGER);
+  requireWithin('thickness', finishedNm, 1, LENGTH_NM_MAX);
+  requireWithin('ply', plyMaxNm, NM_PER_MM / 2, LENGTH_NM_MAX);
   const count = Math.ceil(finishedNm / plyMaxNm);
   return { count, plyNm: Math.ceil(finishedNm / count), glueLines: count - 1 };
 }
@@ -100,6 +110,8 @@ export function glueBatches(work: {
   readonly clampMinutes: number;
 }): Result<readonly number[], 'too-slow'> {
   requireWithin('joints', work.joints, 0, 1000);
+  requireWithin('open time', work.openMinutes, 0, 10_000);
+  requireWithin('minutes to set the clamps', work.clampMinutes, 0, 10_000);
   requireWithin('minutes for a joint', work.spreadMinutesPerJoint, 0.01, 1000);
   const most = Math.floor((work.openMinutes - work.clampMinutes) / work.spreadMinutesPerJoint + 1e-9);
   if (most < 1) {

@@ -2,6 +2,7 @@
  * What the hardwood grades ask of a board, as two merchants' copies of the same one-page summary of the inspection
  * rules state it (second hand). The rule book itself was not read, so every answer built on this is advice.
  */
+import { requireWithin } from './result.ts';
 import type { SourceFlag } from './source.ts';
 import { NM_PER_FOOT, NM_PER_INCH } from './unit.ts';
 
@@ -60,6 +61,7 @@ const need = (cuttings: number, units: number, fullWidth = false): GradeNeed => 
  * cuttings, or 110 in 3. A fraction of a cutting is dropped (from memory).
  */
 export function gradeNeeds(grade: FaceGrade, surfaceMeasure: number): readonly GradeNeed[] {
+  requireWithin('surface measure', surfaceMeasure, 0, 1e6);
   const sm = surfaceMeasure;
   switch (grade) {
     case 'FAS':

@@ -12,6 +12,7 @@ import {
   gradeRules,
   SELECTS_BOARD_MIN,
 } from './grade-rule.ts';
+import { requireWithin } from './result.ts';
 import { NM_PER_FOOT, NM_PER_INCH } from './unit.ts';
 import { type Face, surfaceMeasure } from './volume.ts';
 
@@ -97,6 +98,7 @@ const FACE_GRADES: readonly FaceGrade[] = ['FAS', 'No.1C', 'No.2A', 'No.3A'];
  * Surface measure rounds an exact half foot down.
  */
 export function gradeAdvice(board: Face, defects: readonly GradeDefect[]): GradeAdvice {
+  for (const defect of defects) requireOnBoard(defect, board);
   const sm = surfaceMeasure(board);
   const a = faceAdvice(board, ofFace('a', defects), 'a', sm);
   const b = faceAdvice(board, ofFace('b', defects), 'b', sm);
@@ -111,6 +113,13 @@ export function gradeAdvice(board: Face, defects: readonly GradeDefect[]): Grade
     return { grade: byPoorer, surfaceMeasure: sm, better, poorer, notes };
   }
   return { grade: large ? 'F1F' : 'Selects', surfaceMeasure: sm, better: oneFace, poorer, notes };
+}
+
+function requireOnBoard(defect: GradeDefect, board: Face): void {
+  requireWithin('defect begins', defect.fromNm, 0, defect.toNm);
+  requireWithin('defect ends', defect.toNm, 0, board.lengthNm);
+  requireWithin('left of the defect', defect.leftNm, 0, defect.rightNm);
+  requireWithin('right of the defect', defect.rightNm, 0, board.widthNm);
 }
 
 /** Whether a board's size alone lets it into a grade, with the dry tolerance on width. */

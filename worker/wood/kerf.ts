@@ -1,5 +1,7 @@
 /** How many equal pieces a length or width gives when every cut between them takes a kerf. */
 
+import { LENGTH_NM_MAX, requireSize, requireWithin } from './result.ts';
+
 export interface PieceCount {
   readonly count: number;
   /** Pieces and the kerfs between them. */
@@ -12,7 +14,9 @@ export interface PieceCount {
  * in kerf.
  */
 export function piecesFrom(availableNm: number, pieceNm: number, kerfNm: number): PieceCount {
-  if (pieceNm <= 0 || kerfNm < 0) throw new RangeError('a piece is wider than 0 and a kerf is 0 or more');
+  requireWithin('what is there', availableNm, -LENGTH_NM_MAX, LENGTH_NM_MAX);
+  requireWithin('piece', pieceNm, Number.MIN_VALUE, LENGTH_NM_MAX);
+  requireSize('kerf', kerfNm);
   const count = Math.max(0, Math.floor((availableNm + kerfNm) / (pieceNm + kerfNm)));
   const usedNm = count === 0 ? 0 : count * pieceNm + (count - 1) * kerfNm;
   return { count, usedNm, leftNm: availableNm - usedNm };

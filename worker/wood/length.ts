@@ -4,6 +4,7 @@
  */
 import { type NumberFault, type Ratio, readNumber } from './length-number.ts';
 import { plainLength } from './length-plain.ts';
+import { requireWithin } from './result.ts';
 import { NM_PER_64TH_INCH, NM_PER_FOOT, NM_PER_INCH, NM_PER_MM, NM_PER_TENTH_MM, type Nm, nm } from './unit.ts';
 
 export type LengthUnit = 'in' | 'ft' | 'mm' | 'cm' | 'm';
@@ -212,7 +213,11 @@ interface Shown {
   readonly negative: boolean;
 }
 
+/** 1000 km, for the lengths of a whole stock together. */
+const SHOWN_NM_MAX = 1e15;
+
 function rounded(lengthNm: number, style: LengthStyle): Shown {
+  requireWithin('length', lengthNm, -SHOWN_NM_MAX, SHOWN_NM_MAX);
   const magnitudeNm = Math.abs(lengthNm);
   const fits64 = magnitudeNm % NM_PER_64TH_INCH === 0;
   const under = fits64 ? 64 : style.denominator;

@@ -2,7 +2,7 @@
  * What a moisture meter shows, what it would show at its own temperature, and how far to trust it. The raw reading is
  * kept; a corrected value stands beside it.
  */
-import { answer, type Result, refuse, within } from './result.ts';
+import { answer, type Result, refuse, requireWithin, within } from './result.ts';
 
 export type MeterKind = 'pin' | 'pinless' | 'oven' | 'unknown';
 
@@ -19,6 +19,7 @@ export function readingTrust(
   moisturePercent: number,
   meter: MeterKind,
 ): 'measured' | 'qualitative-wet' | 'qualitative-dry' {
+  requireWithin('reading', moisturePercent, 0, 300);
   const [least, most] = TRUSTED[meter];
   if (moisturePercent > most) return 'qualitative-wet';
   return moisturePercent < least ? 'qualitative-dry' : 'measured';
@@ -40,6 +41,7 @@ export function pinCorrectedPercent(
 ): Result<number, MeterFault> {
   const fault = pinFault(readingPercent, woodTemperatureC);
   if (fault) return fault;
+  requireWithin('calibration temperature', calibrationC, -40, 100);
   const tensOfF = ((calibrationC - woodTemperatureC) * 1.8) / 10;
   return answer(Math.max(0, readingPercent + 0.5 * tensOfF));
 }
@@ -55,6 +57,8 @@ export function pinFittedPercent(
 ): Result<number, MeterFault> {
   const fault = pinFault(readingPercent, woodTemperatureC);
   if (fault) return fault;
+  requireWithin('slope of the fit', species.a, 0.1, 10);
+  requireWithin('offset of the fit', species.b, -20, 20);
   const x = woodTemperatureC;
   const atCalibration = (readingPercent + 0.567 - 0.026 * x + 0.000051 * x * x) / (0.881 * 1.0056 ** x);
   return answer((atCalibration - species.b) / species.a);

@@ -2,7 +2,7 @@
  * Moisture in wood and in the air around it: what the air will bring wood to (equilibrium moisture content, EMC), which
  * air a moisture content needs, and moisture content by weight.
  */
-import { answer, type Result, refuse, within } from './result.ts';
+import { answer, type Result, refuse, requireWithin, within } from './result.ts';
 
 /** The air of a place, in either scale. */
 export type Air =
@@ -98,7 +98,7 @@ export function moistureByWeight(weight: { wetKg: number; ovenDryKg: number }): 
  * memory).
  */
 export function ovenDryKg(weighedKg: number, moisturePercent: number): Result<number, MoistureFault> {
-  if (!(weighedKg > 0) || !within(moisturePercent, 0, 300)) {
+  if (!within(weighedKg, Number.MIN_VALUE, 1e9) || !within(moisturePercent, 0, 300)) {
     return refuse('weight', 'a weight is more than zero and a moisture content from 0 to 300 %');
   }
   return answer(weighedKg / (1 + moisturePercent / 100));
@@ -128,11 +128,13 @@ export function wetBasisPercent(dryPercent: number): Result<number, MoistureFaul
  * hand).
  */
 export function moistureMaxPercent(specificGravityGreen: number): number {
+  requireWithin('specific gravity', specificGravityGreen, 0.05, 1.5);
   return (100 * (1.54 - specificGravityGreen)) / (1.54 * specificGravityGreen);
 }
 
 /** Moisture content at which a log of this gravity just sinks, per cent (FPL-GTR-282 eq. 4-4, second hand). */
 export function sinkingMoisturePercent(specificGravityGreen: number): number {
+  requireWithin('specific gravity', specificGravityGreen, 0.05, 1.5);
   return (100 * (1 - specificGravityGreen)) / specificGravityGreen;
 }
 

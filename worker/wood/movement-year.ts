@@ -1,6 +1,6 @@
 /** A finished size month by month: the moisture of wood through the year, and what it does to a width. */
 import { type Air, emcPercent, type MoistureFault } from './moisture.ts';
-import { answer, type Result } from './result.ts';
+import { answer, type Result, requireWithin } from './result.ts';
 import { sizeAtShrink } from './shrinkage.ts';
 
 const MONTHS = 12;
@@ -10,6 +10,8 @@ const MONTHS = 12;
  * in a heated house north of the equator. The even swing is common practice, no source.
  */
 export function evenYearPercents(lowPercent: number, highPercent: number): number[] {
+  requireWithin('highest moisture', highPercent, 0, 300);
+  requireWithin('lowest moisture', lowPercent, 0, highPercent);
   const middle = (lowPercent + highPercent) / 2;
   const swing = (highPercent - lowPercent) / 2;
   return Array.from({ length: MONTHS }, (_, month) => middle - swing * Math.cos((2 * Math.PI * month) / MONTHS));

@@ -2,7 +2,7 @@
  * How a finished piece of furniture moves with the seasons, and the room it needs for that: panels in grooves, drawers
  * in their openings, tops on their frames.
  */
-import { requireWithin } from './result.ts';
+import { LENGTH_NM_MAX, requireSize, requireWithin } from './result.ts';
 import { type Direction, type Shrinks, shrinkPercentIn, sizeAtShrink } from './shrinkage.ts';
 import { NM_PER_INCH } from './unit.ts';
 
@@ -28,10 +28,16 @@ export interface SeasonalMovement {
  */
 export const INTERIOR_RANGE_PERCENT = { lowPercent: 4, highPercent: 13.5 } as const;
 
+function requireSeason({ madePercent, lowPercent, highPercent }: Season): void {
+  requireWithin('moisture when made', madePercent, 0, 300);
+  requireWithin('highest moisture', highPercent, 0, 300);
+  requireWithin('lowest moisture', lowPercent, 0, highPercent);
+}
+
 /** What a size across the grain does from its making through the year, whole nanometres, by Wood Handbook eq. 13-3. */
 export function seasonalMovement(sizeNm: number, shrinkPercent: number, season: Season): SeasonalMovement {
   const { madePercent, lowPercent, highPercent } = season;
-  requireWithin('lowest moisture', lowPercent, 0, highPercent);
+  requireSeason(season);
   const at = (toPercent: number) => sizeAtShrink({ sizeNm, shrinkPercent, fromPercent: madePercent, toPercent });
   const smallestNm = Math.min(sizeNm, at(lowPercent));
   const largestNm = Math.max(sizeNm, at(highPercent));
@@ -66,7 +72,7 @@ export interface PanelFit {
  * its narrowest, in grooves deep enough for its widest. The panel is taken to stay centred (pin it in the middle).
  */
 export function panelFit(openingNm: number, shrinkPercent: number, season: Season): PanelFit {
-  requireWithin('opening', openingNm, 1, Number.MAX_SAFE_INTEGER);
+  requireWithin('opening', openingNm, 1, LENGTH_NM_MAX);
   const narrowestNm = openingNm + 2 * GROOVE_HOLD_NM;
   const back = { shrinkPercent, fromPercent: Math.min(season.lowPercent, season.madePercent) };
   const panelNm = Math.ceil(sizeAtShrink({ ...back, sizeNm: narrowestNm, toPercent: season.madePercent }));
@@ -80,7 +86,8 @@ export const DRAWER_PLAY_NM = NM_PER_INCH / 32;
 
 /** Height to make a solid drawer side or front for its opening, so that it still runs in the dampest season. */
 export function drawerHeightNm(openingNm: number, shrinkPercent: number, season: Season): number {
-  requireWithin('opening', openingNm, 1, Number.MAX_SAFE_INTEGER);
+  requireWithin('opening', openingNm, DRAWER_PLAY_NM, LENGTH_NM_MAX);
+  requireSeason(season);
   const highest = Math.max(season.highPercent, season.madePercent);
   const most = openingNm - DRAWER_PLAY_NM;
   return Math.floor(sizeAtShrink({ sizeNm: most, shrinkPercent, fromPercent: highest, toPercent: season.madePercent }));
@@ -88,6 +95,7 @@ export function drawerHeightNm(openingNm: number, shrinkPercent: number, season:
 
 /** Length of a slot for a screw that holds a top to its frame: the screw, and the movement of that half each way. */
 export function slotLengthNm(fromFixedNm: number, screwNm: number, shrinkPercent: number, season: Season): number {
+  requireSize('screw', screwNm);
   const moves = seasonalMovement(fromFixedNm, shrinkPercent, season);
   return Math.ceil(screwNm + 2 * Math.max(moves.growsNm, moves.shrinksNm));
 }

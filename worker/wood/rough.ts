@@ -2,6 +2,7 @@
  * What the shop adds to a finished size, operation by operation, and what saws take. All of it is common practice
  * without a source but where one is named; the shop puts its own figures in their place.
  */
+import { requireSize } from './result.ts';
 import type { SourceFlag } from './source.ts';
 import { NM_PER_INCH } from './unit.ts';
 
@@ -77,10 +78,15 @@ export const sawKerfs: readonly SawKerf[] = [
 const THIN_ROUGH_NM_MAX = inch(1.5);
 
 /** Which of a shop's two planing allowances a finished thickness takes: the smaller up to 6/4 rough. */
-export const planedOffNm = (
+export function planedOffNm(
   finishedThicknessNm: number,
-  planing: { readonly thinNm: number; readonly thickNm: number },
-): number => (finishedThicknessNm + planing.thinNm <= THIN_ROUGH_NM_MAX ? planing.thinNm : planing.thickNm);
+  { thinNm, thickNm }: { readonly thinNm: number; readonly thickNm: number },
+): number {
+  requireSize('thickness', finishedThicknessNm);
+  requireSize('planing allowance', thinNm);
+  requireSize('planing allowance', thickNm);
+  return finishedThicknessNm + thinNm <= THIN_ROUGH_NM_MAX ? thinNm : thickNm;
+}
 
 /** A part longer than this is flattened with more to spare. */
 export const LONG_PART_NM = inch(48);
@@ -93,6 +99,9 @@ export type RoughSize = { readonly lengthNm: number; readonly widthNm: number; r
  * in.
  */
 export function roughSize(finished: RoughSize): RoughSize {
+  requireSize('length', finished.lengthNm);
+  requireSize('width', finished.widthNm);
+  requireSize('thickness', finished.thicknessNm);
   const planing = { thinNm: allowances.planeTwoFaces.addNm, thickNm: allowances.planeTwoFacesThick.addNm };
   const long = finished.lengthNm > LONG_PART_NM ? allowances.longOrResawn.addNm : 0;
   return {

@@ -2,7 +2,7 @@
  * How wood changes size with its moisture. Below fibre saturation (30 %) it moves in proportion to its moisture
  * content, about twice as far along the growth rings as across them; above it does not move at all.
  */
-import { requireWithin } from './result.ts';
+import { requireSize, requireWithin } from './result.ts';
 import type { Species } from './species.ts';
 
 export type Direction = 'tangential' | 'radial' | 'longitudinal';
@@ -20,6 +20,8 @@ export const FSP_PERCENT = 30;
 export const SHRINK_LONGITUDINAL_PERCENT = 0.15;
 
 export function shrinkPercentIn(direction: Direction, species: Shrinks): number {
+  requireWithin('radial shrinkage', species.shrinkRadialPercent, 0, 40);
+  requireWithin('tangential shrinkage', species.shrinkTangentialPercent, 0, 40);
   if (direction === 'tangential') return species.shrinkTangentialPercent;
   return direction === 'radial' ? species.shrinkRadialPercent : SHRINK_LONGITUDINAL_PERCENT;
 }
@@ -44,6 +46,7 @@ export function sizeAtShrink(move: {
   readonly fspPercent?: number;
 }): number {
   const { sizeNm, shrinkPercent, fromPercent, toPercent, fspPercent } = move;
+  requireSize('size', sizeNm);
   const before = 1 - shrinkToPercent(shrinkPercent, fromPercent, fspPercent) / 100;
   const after = 1 - shrinkToPercent(shrinkPercent, toPercent, fspPercent) / 100;
   return Math.round((sizeNm * after) / before);
@@ -84,6 +87,8 @@ export function sizeByCoefficient(move: {
 }): number {
   requireWithin('moisture content', move.fromPercent, 6, 14);
   requireWithin('moisture content', move.toPercent, 6, 14);
+  requireSize('size', move.sizeNm);
+  requireWithin('coefficient', move.coefficient, 0, 0.02);
   return Math.round(move.sizeNm * (1 + move.coefficient * (move.toPercent - move.fromPercent)));
 }
 
@@ -101,6 +106,8 @@ export function shrinkAtRingAngle(species: Shrinks, ringDegrees: number): FaceSh
   requireWithin('ring angle', ringDegrees, 0, 90);
   const across = Math.cos((ringDegrees * Math.PI) / 180) ** 2;
   const { shrinkRadialPercent: radial, shrinkTangentialPercent: tangential } = species;
+  requireWithin('radial shrinkage', radial, 0, 40);
+  requireWithin('tangential shrinkage', tangential, 0, 40);
   return {
     widthPercent: tangential * across + radial * (1 - across),
     thicknessPercent: radial * across + tangential * (1 - across),
@@ -139,6 +146,7 @@ export function sizeBeforeDrying(cut: {
   readonly toPercent: number;
   readonly fspPercent?: number;
 }): number {
+  requireSize('finished size', cut.finishedNm);
   const now = 1 - shrinkToPercent(cut.shrinkPercent, cut.fromPercent, cut.fspPercent) / 100;
   const then = 1 - shrinkToPercent(cut.shrinkPercent, cut.toPercent, cut.fspPercent) / 100;
   return Math.ceil((cut.finishedNm * now) / then);

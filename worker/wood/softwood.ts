@@ -2,6 +2,7 @@
  * Softwood is sold by nominal size and is dressed smaller (American Softwood Lumber Standard, PS 20): a 2×4 tallies as
  * 2 × 4 in and holds 1½ × 3½ in of wood.
  */
+import { requireWithin } from './result.ts';
 import type { SourceFlag } from './source.ts';
 import { NM_PER_INCH } from './unit.ts';
 
@@ -72,5 +73,6 @@ export function softwoodDressed(
  * thickness 5.062 − 0.181 M, for M from 8 to 19 % (Green 1989, FPL-RP-489). At 15 %: 2.806 and 2.347.
  */
 export function softwoodShrinkPercent(moisturePercent: number): { widthPercent: number; thicknessPercent: number } {
+  requireWithin('moisture content', moisturePercent, 8, 19);
   return { widthPercent: 6.031 - 0.215 * moisturePercent, thicknessPercent: 5.062 - 0.181 * moisturePercent };
 }

@@ -2,6 +2,7 @@
  * Hardwood thickness in quarters of an inch: what a call ("5/4") means rough, what it grades to surfaced on two sides,
  * and which call a measured board counts as.
  */
+import { requireSize } from './result.ts';
 import type { SourceFlag } from './source.ts';
 import { NM_PER_INCH } from './unit.ts';
 
@@ -60,6 +61,7 @@ export function readThicknessCall(text: string): { readonly call: string; readon
  * stock.
  */
 export function callCovering(roughNm: number): { readonly call: string; readonly roughNm: number } | null {
+  requireSize('thickness', roughNm);
   const covering = standard.find((t) => t.roughNm >= roughNm);
   return covering ? { call: covering.call, roughNm: covering.roughNm } : null;
 }
@@ -69,6 +71,7 @@ export function callCovering(roughNm: number): { readonly call: string; readonly
  * half inches ("20/4"); a board that does not reach 3/8 in is "under 3/8".
  */
 export function callOf(measuredThicknessNm: number): string {
+  requireSize('thickness', measuredThicknessNm);
   const reachNm = measuredThicknessNm + SCANT_NM;
   if (reachNm >= inch(4.5)) return `${2 * Math.floor(reachNm / inch(0.5))}/4`;
   return thicknessCalls.findLast((t) => t.roughNm <= reachNm)?.call ?? 'under 3/8';

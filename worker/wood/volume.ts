@@ -2,6 +2,7 @@
  * Volume in the trade's four meanings, kept apart: the true volume of wood, the board feet of its call, a hardwood
  * bundle's tally by surface measure, and cubic metres.
  */
+import { requireSize, requireWithin } from './result.ts';
 import { NM_PER_FOOT, NM_PER_INCH, type Size, volumeNm3 } from './unit.ts';
 
 /** 144 cubic inches, exactly 2 359 737 216 mm³ (from 25.4 mm an inch). */
@@ -10,13 +11,21 @@ const NM3_PER_M3 = 10n ** 27n;
 /** Cubic metres in one board foot, exact. */
 export const M3_PER_BOARD_FOOT = 0.002359737216;
 
+function requireSizes(size: Size): void {
+  requireSize('length', size.lengthNm);
+  requireSize('width', size.widthNm);
+  requireSize('thickness', size.thicknessNm);
+}
+
 /** Board feet of wood really there: length × width × thickness / 144 in³. */
 export function boardFeet(size: Size): number {
+  requireSizes(size);
   return ratio(volumeNm3(size), NM3_PER_BOARD_FOOT);
 }
 
 /** Cubic metres of wood really there. */
 export function cubicMetres(size: Size): number {
+  requireSizes(size);
   return ratio(volumeNm3(size), NM3_PER_M3);
 }
 
@@ -29,12 +38,20 @@ export function tallyBoardFeet(board: {
   readonly widthNm: number;
   readonly lengthNm: number;
 }): number {
+  requireSize('thickness', board.callRoughNm);
   const thicknessNm = Math.max(board.callRoughNm, NM_PER_INCH);
   return boardFeet({ lengthNm: board.lengthNm, widthNm: board.widthNm, thicknessNm });
 }
 
-export const boardFeetFromM3 = (volumeM3: number): number => volumeM3 / M3_PER_BOARD_FOOT;
-export const m3FromBoardFeet = (volumeBf: number): number => volumeBf * M3_PER_BOARD_FOOT;
+export function boardFeetFromM3(volumeM3: number): number {
+  requireWithin('volume', volumeM3, 0, 1e9);
+  return volumeM3 / M3_PER_BOARD_FOOT;
+}
+
+export function m3FromBoardFeet(volumeBf: number): number {
+  requireWithin('volume', volumeBf, 0, 1e12);
+  return volumeBf * M3_PER_BOARD_FOOT;
+}
 
 /** One face of a board. */
 export interface Face {
@@ -81,6 +98,7 @@ export interface BundleTally {
  * feet.
  */
 export function bundleTally(faces: readonly Face[], callRoughNm: number): BundleTally {
+  requireSize('thickness', callRoughNm);
   const measures = surfaceMeasures(faces);
   const surfaceMeasureTotal = measures.reduce((sum, measure) => sum + measure, 0);
   const thicknessNm = Math.max(callRoughNm, NM_PER_INCH);
@@ -91,7 +109,11 @@ export function bundleTally(faces: readonly Face[], callRoughNm: number): Bundle
   };
 }
 
-const wholeFeet = (face: Face) => Math.floor(face.lengthNm / NM_PER_FOOT);
+function wholeFeet(face: Face): number {
+  requireSize('length', face.lengthNm);
+  requireSize('width', face.widthNm);
+  return Math.floor(face.lengthNm / NM_PER_FOOT);
+}
 
 /** A quotient of two big whole numbers, right to about 15 digits whatever their size. */
 function ratio(numerator: bigint, denominator: bigint): number {

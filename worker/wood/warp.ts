@@ -3,7 +3,7 @@
  * straight. Warp is taken as one even curve, so it falls with the square of the span: cutting short and narrow first
  * recovers wood. Stations or a kink describe boards that bend otherwise.
  */
-import { requireWithin } from './result.ts';
+import { LENGTH_NM_MAX, requireSize, requireWithin } from './result.ts';
 import { NM_PER_INCH } from './unit.ts';
 import type { Face } from './volume.ts';
 
@@ -24,6 +24,7 @@ export interface BoardWarp {
  * Crook ¾ in on 96 in leaves 3/16 in on 48 in. A piece is not larger than its board: beyond it the share is held at 1.
  */
 export function warpOver(warp: BoardWarp, board: Face, piece: Face): BoardWarp {
+  requireWarp(warp);
   const along = share(piece.lengthNm, board.lengthNm);
   const across = share(piece.widthNm, board.widthNm);
   return {
@@ -32,6 +33,13 @@ export function warpOver(warp: BoardWarp, board: Face, piece: Face): BoardWarp {
     cupNm: warp.cupNm * across * across,
     twistNm: warp.twistNm * along * across,
   };
+}
+
+function requireWarp(warp: BoardWarp): void {
+  requireSize('bow', warp.bowNm);
+  requireSize('crook', warp.crookNm);
+  requireSize('cup', warp.cupNm);
+  requireSize('twist', warp.twistNm);
 }
 
 /** Planed off the two faces together for roughness alone, 1/16 in. Common practice, no source. */
@@ -45,7 +53,9 @@ export const CLEANUP_EDGE_NM = NM_PER_INCH / 16;
  * twist is lost when the piece is shimmed to share it between the faces.
  */
 export function flatThicknessNm(thicknessNm: number, warpOverPiece: BoardWarp, cleanupNm = CLEANUP_FACES_NM): number {
-  requireWithin('clean-up', cleanupNm, 0, Number.MAX_SAFE_INTEGER);
+  requireSize('thickness', thicknessNm);
+  requireWarp(warpOverPiece);
+  requireSize('clean-up', cleanupNm);
   const lostNm = warpOverPiece.bowNm + warpOverPiece.cupNm + warpOverPiece.twistNm / 2 + cleanupNm;
   return Math.max(0, Math.floor(thicknessNm - lostNm));
 }
@@ -54,7 +64,9 @@ export function flatThicknessNm(thicknessNm: number, warpOverPiece: BoardWarp, c
  * Width left once both edges are straight, whole nanometres and not below zero: width − crook − clean-up of both edges.
  */
 export function straightWidthNm(widthNm: number, warpOverPiece: BoardWarp, cleanupEdgeNm = CLEANUP_EDGE_NM): number {
-  requireWithin('clean-up', cleanupEdgeNm, 0, Number.MAX_SAFE_INTEGER);
+  requireSize('width', widthNm);
+  requireWarp(warpOverPiece);
+  requireSize('clean-up', cleanupEdgeNm);
   return Math.max(0, Math.floor(widthNm - warpOverPiece.crookNm - 2 * cleanupEdgeNm));
 }
 
@@ -62,7 +74,10 @@ export function straightWidthNm(widthNm: number, warpOverPiece: BoardWarp, clean
  * The same sagitta for a true circular arc: how far the square law is off (0.18747 in for 3/16 in over half of 96 in).
  */
 export function arcSagittaNm(sagittaNm: number, lengthNm: number, pieceLengthNm: number): number {
-  if (sagittaNm <= 0) return 0;
+  requireSize('gap', sagittaNm);
+  requireWithin('length', lengthNm, 1, LENGTH_NM_MAX);
+  requireSize('piece', pieceLengthNm);
+  if (sagittaNm === 0) return 0;
   const radius = lengthNm ** 2 / (8 * sagittaNm) + sagittaNm / 2;
   const chord = Math.min(pieceLengthNm, lengthNm);
   return radius - Math.sqrt(radius ** 2 - chord ** 2 / 4);
@@ -79,7 +94,11 @@ export interface Kink {
  * side of it.
  */
 export function kinkDepthNm(kink: Kink, boardLengthNm: number, piece: { fromNm: number; toNm: number }): number {
+  requireSize('length', boardLengthNm);
+  requireSize('gap of the kink', kink.gapNm);
   requireWithin('place of the kink', kink.atNm, 1, boardLengthNm - 1);
+  requireWithin('beginning of the piece', piece.fromNm, 0, piece.toNm);
+  requireSize('end of the piece', piece.toNm);
   const before = kink.atNm - piece.fromNm;
   const after = piece.toNm - kink.atNm;
   if (before <= 0 || after <= 0) return 0;
@@ -100,7 +119,13 @@ export interface Station {
 export function stationDepthNm(stations: readonly Station[], piece: { fromNm: number; toNm: number }): number {
   const sorted = [...stations].sort((a, b) => a.atNm - b.atNm);
   if (sorted.length < 2) throw new RangeError('stations: at least two places along the board');
-  requireWithin('piece', piece.toNm - piece.fromNm, 1, Number.MAX_SAFE_INTEGER);
+  for (const { atNm, gapNm } of stations) {
+    requireSize('place of a station', atNm);
+    // Below zero where the board stands proud of the string: an S curve.
+    requireWithin('gap at a station', gapNm, -LENGTH_NM_MAX, LENGTH_NM_MAX);
+  }
+  requireSize('beginning of the piece', piece.fromNm);
+  requireWithin('piece', piece.toNm - piece.fromNm, 1, LENGTH_NM_MAX);
   const start = gapAt(sorted, piece.fromNm);
   const slope = (gapAt(sorted, piece.toNm) - start) / (piece.toNm - piece.fromNm);
   const inside = sorted.filter((s) => s.atNm > piece.fromNm && s.atNm < piece.toNm);
@@ -124,13 +149,15 @@ function gapAt(sorted: readonly Station[], atNm: number): number {
  * from.
  */
 export function likelyCrookNm(crookNm: number, nowPercent: number, targetPercent: number): number | null {
+  requireSize('crook', crookNm);
+  requireWithin('moisture content', nowPercent, 0, 300);
   if (nowPercent >= 50) return null;
   requireWithin('target', targetPercent, 0, 50);
   return Math.round((crookNm * (50 - targetPercent)) / (50 - nowPercent));
 }
 
 function share(pieceNm: number, boardNm: number): number {
-  requireWithin('board', boardNm, 1, Number.MAX_SAFE_INTEGER);
-  requireWithin('piece', pieceNm, 0, Number.MAX_SAFE_INTEGER);
+  requireWithin('board', boardNm, 1, LENGTH_NM_MAX);
+  requireSize('piece', pieceNm);
   return Math.min(1, pieceNm / boardNm);
 }

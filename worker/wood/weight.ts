@@ -9,6 +9,7 @@ export type Weighs = Pick<Species, 'specificGravityGreen'> & { readonly shrinkVo
 
 /** Volumetric shrinkage where none is known: 26.5 × Gb (FPL-GTR-282 eq. 4-12). Gb 0.50 gives 13.25 %. */
 export function shrinkVolumetricFromGravity(specificGravityGreen: number): number {
+  requireWithin('specific gravity', specificGravityGreen, 0.05, 1.5);
   return 26.5 * specificGravityGreen;
 }
 
@@ -20,6 +21,7 @@ export function specificGravityAt(wood: Weighs, moisturePercent: number): number
   requireWithin('specific gravity', wood.specificGravityGreen, 0.05, 1.5);
   requireWithin('moisture content', moisturePercent, 0, 300);
   const gravity = wood.specificGravityGreen;
+  requireWithin('volumetric shrinkage', wood.shrinkVolumetricPercent ?? 0, 0, 60);
   const volumetric = wood.shrinkVolumetricPercent ?? shrinkVolumetricFromGravity(gravity);
   const dried = 1 - Math.min(moisturePercent, FSP_PERCENT) / FSP_PERCENT;
   return gravity / (1 - (volumetric / 100) * dried);
@@ -36,7 +38,10 @@ export function weightKg(size: Size, wood: Weighs, moisturePercent: number): num
 }
 
 export const KG_PER_POUND = 0.45359237;
-export const poundsFromKg = (massKg: number): number => massKg / KG_PER_POUND;
+export function poundsFromKg(massKg: number): number {
+  requireWithin('weight', massKg, 0, 1e12);
+  return massKg / KG_PER_POUND;
+}
 
 /** One person lifts at most this under ideal conditions (NIOSH lifting equation, from memory). */
 export const LIFT_ALONE_KG_MAX = 23;
