@@ -89,6 +89,11 @@ export class RawWorkerd {
     return runtime;
   }
 
+  /** Where the objects' files lie, to be read or written while nothing runs. */
+  get files(): string {
+    return join(this.#folder, 'files');
+  }
+
   get url(): string {
     return `http://127.0.0.1:${this.#port}`;
   }

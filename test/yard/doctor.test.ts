@@ -148,6 +148,7 @@ const breaks: readonly Break[] = [
   ['a thing that cannot be read', 'form', /^board/, [`UPDATE board SET body = 'xx' WHERE tag_fold = 'q-3'`]],
   ['a board is filed wrongly', 'columns', /^board/, [`UPDATE board SET species = 'walnut' WHERE tag_fold = 'q-3'`]],
   ['a plan is filed wrongly', 'columns', /^plan/, [`UPDATE plan SET job_revision = 9`]],
+  ['boards are miscounted', 'columns', /^tally$/, ['UPDATE tally SET offcuts = offcuts + 1']],
   [
     'wood is held twice',
     'overlap',

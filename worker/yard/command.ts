@@ -3,7 +3,7 @@
  * plain data. Ids, the time and the actor come from outside, so that deciding stays pure.
  */
 import type { Restored } from '../contract/archive.ts';
-import type { BoardDraft, BoardPatch, BoardView, Reading } from '../contract/board.ts';
+import type { Board, BoardDraft, BoardPatch, BoardView, Reading } from '../contract/board.ts';
 import type { DoctorPage } from '../contract/doctor.ts';
 import type { JobDraft, JobPatch, JobView, JobWithParts, Part, PieceStep } from '../contract/job.ts';
 import type { Feed, KeyView } from '../contract/key.ts';
@@ -224,6 +224,11 @@ export interface Questions {
   'yard-facts': { ask: Record<string, never>; answer: YardFacts };
   board: { ask: { readonly boardId: string }; answer: BoardView };
   boards: { ask: { readonly filter: BoardFilter; readonly page: PageAsk }; answer: Page<BoardView> };
+  /** Boards as they are, whatever became of them, and how the shop shows sizes; a board that is gone is left out. */
+  'boards-to-draw': {
+    ask: { readonly boardIds: readonly string[] };
+    answer: { readonly settings: Settings; readonly boards: readonly Board[] };
+  };
   'tag-status': {
     ask: { readonly tags: readonly string[] };
     answer: { readonly seq: number; readonly boards: readonly (BoardView | null)[] };

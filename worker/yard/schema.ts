@@ -145,11 +145,29 @@ ALTER TABLE api_key ADD COLUMN feed TEXT;
 /** A short answer lies with its receipt; only a long one needs pieces elsewhere. */
 const ANSWERS_BESIDE = 'ALTER TABLE receipt ADD COLUMN answer TEXT;';
 
+/** Boards in stock are counted as they come and go: counting a hundred thousand takes as long as a hundred holds. */
+const COUNTED = `
+CREATE TABLE tally (in_stock INTEGER NOT NULL, offcuts INTEGER NOT NULL) STRICT;
+INSERT INTO tally (in_stock, offcuts)
+  SELECT count(*) FILTER (WHERE state = 'in-stock'), count(*) FILTER (WHERE state = 'in-stock' AND is_offcut = 1) FROM board;
+CREATE TRIGGER board_came AFTER INSERT ON board WHEN NEW.state = 'in-stock'
+BEGIN UPDATE tally SET in_stock = in_stock + 1, offcuts = offcuts + NEW.is_offcut; END;
+CREATE TRIGGER board_went AFTER DELETE ON board WHEN OLD.state = 'in-stock'
+BEGIN UPDATE tally SET in_stock = in_stock - 1, offcuts = offcuts - OLD.is_offcut; END;
+CREATE TRIGGER board_turned AFTER UPDATE OF state, is_offcut ON board
+WHEN OLD.state <> NEW.state OR OLD.is_offcut <> NEW.is_offcut
+BEGIN UPDATE tally SET
+  in_stock = in_stock + (NEW.state = 'in-stock') - (OLD.state = 'in-stock'),
+  offcuts = offcuts + (NEW.state = 'in-stock') * NEW.is_offcut - (OLD.state = 'in-stock') * OLD.is_offcut; END;
+CREATE INDEX job_state ON job (state);
+`;
+
 const migrations: readonly (readonly string[])[] = [
   [FIRST, ...APPEND_ONLY],
   [IDENTITY],
   [KEYS_THAT_END],
   [ANSWERS_BESIDE],
+  [COUNTED],
 ];
 export const SCHEMA_VERSION = migrations.length;
 

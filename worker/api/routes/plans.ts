@@ -4,6 +4,7 @@ import type { Answer } from '../../contract/wire.ts';
 import { type CuttingAnswer, type CuttingInput, type PlanStep, planSteps } from '../../planner/shop.ts';
 import { alternativesFor } from '../../planner/shop-alternatives.ts';
 import { type ReplanInput, replanSteps } from '../../planner/shop-replan.ts';
+import { drawnPlan, undrawn } from '../plan-drawings.ts';
 import { type Asking, type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { worthIn } from '../worth.ts';
 import { pageAsk } from './boards.ts';
@@ -15,6 +16,11 @@ export async function planOf(call: Asking, planId: string): Promise<Outcome<Plan
   const found = await call.ask('plan', { planId });
   if (!found.ok) return found;
   return found.value ? good(found.value) : noPlan;
+}
+
+async function drawnPlanOf(call: Asking, planId: string): Promise<Outcome<Plan>> {
+  const plan = await planOf(call, planId);
+  return plan.ok ? drawnPlan(call, plan.value) : plan;
 }
 
 type PlanSummary = Answer<'listPlans'>['items'][number];
@@ -85,8 +91,8 @@ const planJob: Handler<'planJob'> = async (call) => {
   const steps = before ? replanSteps({ ...input, ...before.value }) : planSteps(input);
   const planned = await followed(steps, call.progress);
   if (!planned.ok) return { ok: false, refusal: planned.refusal };
-  const told = await call.tell({ do: 'keep-plan', plan: planned.plan });
-  return told.ok ? planOf(call, told.value.planId ?? '') : told;
+  const told = await call.tell({ do: 'keep-plan', plan: undrawn(planned.plan) });
+  return told.ok ? drawnPlanOf(call, told.value.planId ?? '') : told;
 };
 
 const planAlternatives: Handler<'planAlternatives'> = async (call) => {
@@ -114,7 +120,7 @@ const listPlans: Handler<'listPlans'> = async (call) => {
   return job.ok && !job.value ? noJob : good({ items, next: null });
 };
 
-const readPlan: Handler<'readPlan'> = (call) => planOf(call, call.path.id ?? '');
+const readPlan: Handler<'readPlan'> = (call) => drawnPlanOf(call, call.path.id ?? '');
 
 const dropPlan: Handler<'dropPlan'> = async (call) => {
   const planId = call.path.id ?? '';

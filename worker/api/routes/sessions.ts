@@ -3,6 +3,7 @@ import type { Layout } from '../../contract/plan.ts';
 import type { Answer } from '../../contract/wire.ts';
 import type { SessionView } from '../../yard/command.ts';
 import { cutCardsPage } from '../cards/page.ts';
+import { drawn } from '../plan-drawings.ts';
 import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
@@ -25,7 +26,9 @@ async function sessionOf(
 
 async function sessionAnswer(call: Asking, sessionId: string): Promise<Outcome<Answer<'readSession'>>> {
   const found = await sessionOf(call, sessionId);
-  return found.ok ? good({ ...found.value.session, layouts: found.value.layouts }) : found;
+  if (!found.ok) return found;
+  const layouts = await drawn(call, found.value.layouts);
+  return layouts.ok ? good({ ...found.value.session, layouts: layouts.value }) : layouts;
 }
 
 const openSession: Handler<'openSession'> = async (call) => {

@@ -7,7 +7,7 @@ import { type ApiKey, keyRows, keyViewOf } from '../keys.ts';
 import type { Sql } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
 import { yardRecord, yardSettings } from '../state.ts';
-import { askBoard, askBoards, askSnapshot, askTagStatus } from './boards.ts';
+import { askBoard, askBoards, askBoardsToDraw, askSnapshot, askTagStatus } from './boards.ts';
 import { askFeed } from './feed.ts';
 import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
 import { askJournal, askMovement, askMovements } from './journal.ts';
@@ -15,9 +15,9 @@ import { askWorthFacts } from './worth.ts';
 
 const YARD_ID = 'SELECT yard_id FROM identity';
 const COUNTS = `SELECT
-  (SELECT count(*) FROM board WHERE state = 'in-stock') AS in_stock,
+  (SELECT in_stock FROM tally) AS in_stock,
   (SELECT count(DISTINCT board_id) FROM reservation) AS held,
-  (SELECT count(*) FROM board WHERE state = 'in-stock' AND is_offcut = 1) AS offcuts,
+  (SELECT offcuts FROM tally) AS offcuts,
   (SELECT count(*) FROM job WHERE state = 'open') AS open_jobs`;
 
 function askYardFacts(sql: Sql, key: ApiKey): YardFacts {
@@ -54,6 +54,7 @@ const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
   feed: (sql, { page }, { key }) => askFeed(sql, key, page),
   board: askBoard,
   boards: askBoards,
+  'boards-to-draw': askBoardsToDraw,
   'tag-status': askTagStatus,
   job: askJob,
   jobs: askJobs,

@@ -58,6 +58,16 @@ export function askBoard(sql: Sql, { boardId }: Questions['board']['ask']): Boar
   return board && (withHeld(sql, [board])[0] ?? null);
 }
 
+const BOARDS_BY_ID = 'SELECT body FROM board WHERE id IN (SELECT value FROM json_each(?))';
+
+export function askBoardsToDraw(
+  sql: Sql,
+  { boardIds }: Questions['boards-to-draw']['ask'],
+): Questions['boards-to-draw']['answer'] {
+  const rows = sql.rows<BodyRow>(BOARDS_BY_ID, JSON.stringify(boardIds));
+  return { settings: yardSettings(new SqlState(sql)), boards: rows.map((row) => JSON.parse(row.body) as Board) };
+}
+
 /** One condition a field of the filter; in stock unless another state is asked for, so that the ordered index serves. */
 function conditions(filter: BoardFilter): { readonly clause: string; readonly value: SqlValue }[] {
   const found = [{ clause: 'state = ?', value: filter.state ?? 'in-stock' }] as { clause: string; value: SqlValue }[];

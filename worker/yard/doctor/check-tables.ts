@@ -26,6 +26,10 @@ const LOST_RECEIPT_TEXT = `SELECT DISTINCT id FROM receipt_text AS t
   LIMIT ${SHOWN}`;
 const LOST_PLAN_TEXT = `SELECT DISTINCT id FROM plan_text AS t
   WHERE NOT EXISTS (SELECT 1 FROM plan p WHERE p.id = t.id) LIMIT ${SHOWN}`;
+const MISCOUNTED = `SELECT in_stock, offcuts FROM tally WHERE
+  in_stock <> (SELECT count(*) FROM board WHERE state = 'in-stock') OR
+  offcuts <> (SELECT count(*) FROM board WHERE state = 'in-stock' AND is_offcut = 1)`;
+const HAS_TALLY = "SELECT 1 AS yes FROM sqlite_master WHERE name = 'tally'";
 const QUICK_CHECK = `PRAGMA quick_check(${SHOWN})`;
 
 export function checkTables(sql: Sql): readonly Finding[] {
@@ -53,6 +57,13 @@ export function checkTables(sql: Sql): readonly Finding[] {
     ...sql
       .rows<{ id: string }>(LOST_PLAN_TEXT)
       .map(({ id }): Finding => ({ rule: 'plan', what: `plan ${id}`, words: 'layouts of no plan' })),
+    ...(sql.row(HAS_TALLY) ? sql.rows<{ in_stock: number; offcuts: number }>(MISCOUNTED) : []).map(
+      ({ in_stock, offcuts }): Finding => ({
+        rule: 'columns',
+        what: 'tally',
+        words: `says ${in_stock} boards in stock and ${offcuts} offcuts, which is not their number`,
+      }),
+    ),
     ...sql
       .rows<{ quick_check: string }>(QUICK_CHECK)
       .filter((row) => row.quick_check !== 'ok')
