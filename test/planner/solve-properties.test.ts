@@ -1,11 +1,17 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSolution } from '../../worker/planner/check.ts';
+import type { Problem } from '../../worker/planner/problem.ts';
 import { solve } from '../../worker/planner/solve.ts';
 import { bestWorth } from './exhaustive.ts';
 import { randomYard, smallBoard } from './solve-cases.ts';
 
 const QUICK = { effort: 'quick', seed: 1 } as const;
+
+/** Three boards or more, and one tier, so that what is achieved says which plan is better. */
+const oneTierYard = randomYard('net', 4)
+  .filter((problem) => problem.boards.length > 2)
+  .map((problem): Problem => ({ ...problem, blanks: problem.blanks.map((blank) => ({ ...blank, tier: 1 })) }));
 
 describe('any plan', () => {
   it.each(['value', 'net'] as const)(
@@ -31,7 +37,24 @@ describe('any plan', () => {
       }),
       { numRuns: 3 },
     );
-  });
+  }, 60_000);
+});
+
+describe('a board more', () => {
+  const work = { ...QUICK, workMost: 300_000 };
+  const without = (problem: Problem): Problem => ({ ...problem, boards: problem.boards.slice(0, -1) });
+
+  it('never makes a plan worse that is known without it', () => {
+    fc.assert(
+      fc.property(oneTierYard, (problem) => {
+        const before = solve(without(problem), work);
+        const after = solve(problem, { ...work, start: before.layouts });
+        expect(checkSolution(problem, after)).toEqual([]);
+        expect(after.achieved).toBeGreaterThanOrEqual(before.achieved - 1e-9);
+      }),
+      { numRuns: 12 },
+    );
+  }, 60_000);
 });
 
 describe('small boards, every cut tried', () => {

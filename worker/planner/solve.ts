@@ -7,8 +7,8 @@ import { fewestBoards } from './fewest.ts';
 import { greedyPlan } from './greedy.ts';
 import { type Job, startJob } from './job.ts';
 import { achievedBy, layoutsOf } from './layout.ts';
-import { type Plan, placedCounts, scorer } from './plan.ts';
-import type { Effort, Problem, Progress, Solution } from './problem.ts';
+import { compare, type Plan, placedCounts, scorer } from './plan.ts';
+import type { BoardLayout, Effort, Problem, Progress, Solution } from './problem.ts';
 import { bestOfOne } from './single.ts';
 import { BOUND_SHARE, WorthBound } from './worth-bound.ts';
 
@@ -17,6 +17,11 @@ export interface SolveOptions {
   readonly seed: number;
   /** Work allowed in place of what the effort allows. */
   readonly workMost?: number;
+  /**
+   * A plan that is known for this problem, such as one made before a board was added: the answer is never worse than it,
+   * tier by tier. Boards and blanks by this problem's indices.
+   */
+  readonly start?: readonly Pick<BoardLayout, 'board' | 'pieces'>[];
 }
 
 /** Rounds of the bound before the search, so that a bound stands beside the first plans, and after it. */
@@ -44,29 +49,36 @@ export function solve(problem: Problem, options: SolveOptions): Solution {
  */
 export function* solveSteps(problem: Problem, options: SolveOptions): Generator<Progress, Solution> {
   const job = startJob(problem, options.effort, options.seed, options.workMost);
-  if (problem.objective === 'boards') return yield* fewestSteps(job);
+  const start = options.start ?? [];
+  if (problem.objective === 'boards') return yield* fewestSteps(job, start);
   const only = problem.boards.length === 1 && problem.boards[0]!.count === 1;
-  return yield* only ? oneSteps(job) : yardSteps(job);
+  return yield* only ? oneSteps(job, start) : yardSteps(job, start);
 }
 
-function* fewestSteps(job: Job): Generator<Progress, Solution> {
+/** The plan that is no worse; the first where they are alike. */
+function better(job: Job, start: Plan, plan: Plan): Plan {
+  const score = scorer(job.problem);
+  return start.length > 0 && compare(score(start), score(plan)) >= 0 ? start : plan;
+}
+
+function* fewestSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   const steps = fewestBoards(job);
   let step = steps.next();
   while (!step.done) {
-    yield stepOf(job, step.value.plan, step.value.bound);
+    yield stepOf(job, better(job, start, step.value.plan), step.value.bound);
     step = steps.next();
   }
-  return solutionOf(job, step.value.plan, step.value.bound);
+  return solutionOf(job, better(job, start, step.value.plan), step.value.bound);
 }
 
-function* oneSteps(job: Job): Generator<Progress, Solution> {
+function* oneSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   const steps = bestOfOne(job, 0);
   let step = steps.next();
   while (!step.done) {
-    yield stepOf(job, planOfOne(job, step.value.pattern.pieces), step.value.bound);
+    yield stepOf(job, better(job, start, planOfOne(job, step.value.pattern.pieces)), step.value.bound);
     step = steps.next();
   }
-  const plan = planOfOne(job, step.value.pattern.pieces);
+  const plan = better(job, start, planOfOne(job, step.value.pattern.pieces));
   const achieved = achievedBy(job.problem, layoutsOf(job.problem, plan));
   const bound = Math.min(step.value.bound, new WorthBound(job).improve(achieved, 200));
   return solutionOf(job, plan, bound);
@@ -79,17 +91,19 @@ function planOfOne(job: Job, pieces: Plan[number]['pieces']): Plan {
   return pays ? [{ board: 0, pieces }] : [];
 }
 
-function* yardSteps(job: Job): Generator<Progress, Solution> {
+function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   const { problem } = job;
   const all = problem.boards.map((_, board) => board);
   const worthBound = new WorthBound(job);
   const achievedOf = (plan: Plan) => achievedBy(problem, layoutsOf(problem, plan));
-  const first = greedyPlan(job, [], all, { prices: job.weights, preference: 'yield', depth: 1, rounds: 4 });
+  const greedy = greedyPlan(job, [], all, { prices: job.weights, preference: 'yield', depth: 1, rounds: 4 });
+  const first = better(job, start, greedy);
   yield stepOf(job, first, worthBound.bound);
   worthBound.improve(achievedOf(first), BOUND_ROUNDS_FIRST);
   const steps = climb({
     job,
     start: first,
+    known: greedy,
     scoreOf: scorer(problem),
     workMost: job.workMost,
     mixRounds: 16,

@@ -42,6 +42,11 @@ export function stripSet(view: View, sizesWanted: readonly number[], startsMost:
   }
   const kinds: StripKind[] = [];
   const known = new Map<string, number>();
+  // Which defects a strip meets follows from how many end before it and how many begin before its far side.
+  const ended = countsUpTo(view, 3);
+  const begun = countsUpTo(view, 2);
+  const span = begun.at(-1)! + 1;
+  const kindAt = new Int32Array((ended.at(-1)! + 1) * span).fill(-1);
   for (let start = 0; start < end; start++) {
     for (let size = 0; size < sizes.length; size++) {
       const strip = start * sizes.length + size;
@@ -49,17 +54,26 @@ export function stripSet(view: View, sizesWanted: readonly number[], startsMost:
       const right = left + sizes[size]!;
       if (right > view.across) break;
       behind[strip] = indexAt[Math.min(right + view.kerfAcross, indexAt.length - 1)]!;
-      const met = defectsMet(view, left, right);
-      let kind = known.get(met);
-      if (kind === undefined) {
-        kind = kinds.push(kindBetween(view, left, right)) - 1;
-        known.set(met, kind);
+      const met = ended[left]! * span + begun[right - 1]!;
+      if (kindAt[met]! < 0) {
+        const key = defectsMet(view, left, right);
+        const same = known.get(key);
+        kindAt[met] = same ?? kinds.push(kindBetween(view, left, right)) - 1;
+        known.set(key, kindAt[met]!);
       }
-      kindOf[strip] = kind;
+      kindOf[strip] = kindAt[met]!;
     }
   }
   const anchored = Uint8Array.from(starts, (at) => (anchors.has(at) ? 1 : 0));
   return { starts, sizes, behind, kindOf, kinds, anchored };
+}
+
+/** For each position across, how many defects have their side there or before: side 2 is the near one, 3 the far one. */
+function countsUpTo(view: View, side: 2 | 3): Int32Array {
+  const counts = new Int32Array(view.across + 1);
+  for (const blocked of view.blocked) for (let at = 0; at < blocked.length; at += 4) counts[blocked[at + side]!]!++;
+  for (let at = 1; at < counts.length; at++) counts[at]! += counts[at - 1]!;
+  return counts;
 }
 
 /** Which defects a strip meets, as a key. */
