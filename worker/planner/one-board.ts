@@ -233,6 +233,16 @@ export class OneBoard {
     return this.#madeRight(pieces, priceOf, limitOf, counts, random);
   }
 
+  /** Those that take no stage too many, in turn. */
+  #addedWithinStages(kept: readonly PlacedBlank[], more: readonly PlacedBlank[]): readonly PlacedBlank[] {
+    let pieces = kept;
+    for (const piece of more) {
+      const tried = [...pieces, piece];
+      if (this.#withinStages(tried)) pieces = tried;
+    }
+    return pieces;
+  }
+
   #withinStages(pieces: readonly PlacedBlank[]): boolean {
     const { maxStages, kerf } = this.#problem;
     if (maxStages === null) return true;
@@ -263,7 +273,7 @@ export class OneBoard {
       left[piece.blank]!--;
     }
     const filled = fillRests(this.view, this.#problem.kerf, kept, priceOf, left);
-    const full = this.#withinStages(filled) ? filled : kept;
+    const full = this.#withinStages(filled) ? filled : this.#addedWithinStages(kept, filled.slice(kept.length));
     let value = 0;
     for (const piece of full) value += priceOf[piece.blank]!;
     return { board: this.board, pieces: full, value };

@@ -12,6 +12,13 @@ const LEARNING_SHARE = 0.7;
 /** The same where all blanks might fit: then rents say nothing. */
 const LEARNING_SHARE_LOOSE = 0.1;
 
+/** Share of the work allowed for a harder look where nothing exact is possible. */
+const HARDER_SHARE = 0.1;
+/** About what one round of that takes. */
+const HARDER_ROUND = 1_000_000;
+/** Work that normal effort allows one board. */
+const NORMAL_WORK = 60_000_000;
+
 export interface Single {
   readonly pattern: Pattern;
   /** Infinite where nothing exact was tried. */
@@ -38,12 +45,15 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     pattern = answer.pattern;
     bound = answer.bound;
   } else {
-    const harder = search.limited(weights, wanted, sheet ? 4 : 3, sheet ? 2 : 24, random);
+    const depth = sheet ? 4 : job.workMost >= NORMAL_WORK / 10 ? 3 : 2;
+    const rounds = sheet ? 2 : Math.min(12, Math.ceil((job.workMost * HARDER_SHARE) / HARDER_ROUND));
+    const harder = search.limited(weights, wanted, depth, rounds, random);
     if (harder.value > pattern.value + 1e-9) pattern = harder;
     yield { pattern, bound };
   }
   job.work += search.work - before;
-  if (pattern.value >= bound - 1e-9) return { pattern, bound };
+  // A region cut anew takes stages of its own, so that is left where they are counted.
+  if (pattern.value >= bound - 1e-9 || problem.maxStages !== null) return { pattern, bound };
   const steps = recutRegions(
     {
       problem,
@@ -52,7 +62,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
       limits: wanted,
       start: pattern.pieces,
       bound,
-      workMost: job.workMost - job.work,
+      workMost: recutWork(job, search),
     },
     random,
   );
@@ -83,6 +93,14 @@ function learnt(job: Job, search: OneBoard, sheet: Sheet, start: Pattern) {
   );
   job.work += answer.work;
   return answer;
+}
+
+/** All that is left of the work; less on a board with defects, which is asked about while somebody holds it. */
+function recutWork(job: Job, { view }: OneBoard): number {
+  const left = job.workMost - job.work;
+  if (view.blocked.every((list) => list.length === 0)) return left;
+  const share = (0.8e6 + 20 * view.along * view.across) / NORMAL_WORK;
+  return Math.min(left, job.workMost * share);
 }
 
 /** Whether even a sheet full of one kind leaves some over, for every kind. */
