@@ -106,6 +106,14 @@ const standing: Answers = {
   }),
   readBoard: ({ path }) => sample.sampleBoards.find((board) => board.id === path?.id) ?? sample.sampleBoards[0]!,
   drawBoard: () => sample.boardDrawing,
+  dryingReady: () => ({
+    by: '2026-12-02',
+    targetPercent: 8,
+    boards: [],
+    counts: { ready: 0, byThen: 0, later: 0, never: 0, unknown: 0 },
+    sources: [],
+    notes: [],
+  }),
   correctBoard: () => sample.sampleBoards[0]!,
   readMoisture: () => sample.sampleBoards[0]!,
   boardStatus: ({ body }) => ({
