@@ -222,3 +222,22 @@ describe('things said twice', () => {
     expect(good.headers.get('etag')).toBe(`"s${good.json.version}"`);
   });
 });
+
+test('a board that narrows is taken in with what is missing as wane, and one that widens is told to be turned', async () => {
+  const yard = await openShop().foundYard('Oak');
+  const taken = await yard.send('POST', '/v1/boards', {
+    boards: [
+      board('T-1', { widthNm: '8 in', widthFarNm: '6 in' }),
+      board('T-2', { widthNm: '8 in', widthFarNm: '9 in' }),
+    ],
+  });
+  expect(taken.json.taken).toHaveLength(1);
+  expect(taken.json.faults[0]).toMatchObject({ row: 1, field: 'widthFarNm' });
+  const one = (await yard.send('GET', '/v1/boards?q=T-1')).json.items[0];
+  expect(one.widthFarNm).toBeUndefined();
+  expect(one.defects).toHaveLength(16);
+  expect(
+    one.defects.every((bad: { kind: string; face: string }) => bad.kind === 'wane' && bad.face === 'through'),
+  ).toBe(true);
+  expect(one.defects.at(-1)).toMatchObject({ toNm: one.lengthNm, leftNm: 6 * 25_400_000, rightNm: 8 * 25_400_000 });
+});

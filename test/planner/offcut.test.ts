@@ -146,7 +146,7 @@ test('both questions are answered under 100 ms over 1,000 boards', () => {
   const boards = Array.from({ length: 1000 }, (_, index) =>
     board({ ...sizes(24 + (index % 90), 3 + (index % 7), 1), tag: `B-${index}` }),
   );
-  const parts = Array.from({ length: 40 }, (_, index) =>
+  const parts = Array.from({ length: 50 }, (_, index) =>
     part({
       ...sizes(10 + index, 1.5 + (index % 5) / 2, 0.75),
       key: String(index),
@@ -159,9 +159,11 @@ test('both questions are answered under 100 ms over 1,000 boards', () => {
   const timeMs = (ask: () => unknown) =>
     Math.min(
       ...Array.from({ length: 4 }, () => {
-        const from = performance.now();
+        // Of this process alone: work beside it must not make it late.
+        const from = process.cpuUsage();
         ask();
-        return performance.now() - from;
+        const { user, system } = process.cpuUsage(from);
+        return (user + system) / 1000;
       }),
     );
   expect(

@@ -1,9 +1,10 @@
 /** Rows of boards and parts, read one by one so that a bad row does not hide the good ones. */
 import * as z from 'zod';
-import { type BoardDraft, boardDraft } from '../contract/board.ts';
+import { type BoardDraft, boardRow } from '../contract/board.ts';
 import { type Part, part } from '../contract/job.ts';
 import type { Fault } from '../contract/problem.ts';
 import type { SpeciesBook } from '../wood/species.ts';
+import { taperSteps } from '../wood/taper.ts';
 import type { BoardRow } from '../yard/command.ts';
 import { faultsOf, pointerOf } from './body.ts';
 
@@ -53,8 +54,15 @@ export function readBoardRows(
   readonly rows: readonly BoardRow[];
   readonly faults: readonly Fault[];
 } {
-  const read = readRows<z.ZodType<BoardDraft>>(boardDraft, 'boards', rows, book);
-  return { rows: read.good.map(({ row, value }) => ({ row, draft: value })), faults: read.faults };
+  const read = readRows(boardRow, 'boards', rows, book);
+  return { rows: read.good.map(({ row, value }) => ({ row, draft: draftOf(value) })), faults: read.faults };
+}
+
+/** What a tapering board lacks is kept as wane through it. */
+function draftOf({ widthFarNm, ...draft }: z.output<typeof boardRow>): BoardDraft {
+  const missing = widthFarNm === null ? [] : taperSteps(draft, widthFarNm);
+  const wane = missing.map((step) => ({ ...step, kind: 'wane' as const, face: 'through' as const, note: 'taper' }));
+  return { ...draft, defects: [...draft.defects, ...wane] };
 }
 
 export function readPartRows(

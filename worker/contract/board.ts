@@ -80,6 +80,17 @@ export const boardDraft = z.strictObject({
 });
 export type BoardDraft = z.output<typeof boardDraft>;
 
+/**
+ * A board as it is taken in. widthFarNm is the width at the far end of one that narrows, its left edge straight: what is
+ * missing is kept as wane, which no part takes.
+ */
+export const boardRow = boardDraft
+  .extend({ widthFarNm: s.widthNm.nullable().default(null) })
+  .refine((row) => row.widthFarNm === null || row.widthFarNm <= row.widthNm, {
+    path: ['widthFarNm'],
+    message: 'no wider than the board: tag it at its wide end',
+  });
+
 export const boardOrigin = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('received') }),
   z.strictObject({ kind: z.literal('offcut'), parentId: s.boardId, sessionId: s.sessionId.nullable() }),
