@@ -18,6 +18,7 @@ const ENTRIES: readonly (readonly [name: string, parameters: string, inner: stri
   ['onOpen', '', 'onOpen'],
   ['onInstall', '', 'onOpen'],
   ['heartOpen', '', 'openSidebar'],
+  ['heartRefresh', '', 'refreshStatus'],
   ['heartFormulas', '', 'openFormulaHelp'],
   ['heartFormulaUnit', '', 'askFormulaUnit'],
   ['heartFormulaAccess', '', 'askFormulaAccess'],

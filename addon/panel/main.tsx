@@ -8,7 +8,7 @@ import { type ConnectedTo, type Panel, PanelContext } from './panel.ts';
 import { Connect } from './screens/connect.tsx';
 import { Frame } from './screens/frame.tsx';
 import { makeBoardRows } from './state/board-rows.ts';
-import { type Connection, makeConnections } from './state/connections.ts';
+import { type Connection, type Connections, makeConnections } from './state/connections.ts';
 import { makeCutList } from './state/cut-list.ts';
 import { makeCuts } from './state/cuts.ts';
 import { deviceTexts } from './state/device-texts.ts';
@@ -53,7 +53,7 @@ interface RootProps {
 }
 
 function Root(props: RootProps) {
-  if (props.api !== null) return <Connected {...props} api={props.api} disconnect={null} />;
+  if (props.api !== null) return <Connected {...props} api={props.api} connections={null} />;
   return <Asking {...props} />;
 }
 
@@ -64,22 +64,23 @@ function Asking(props: RootProps) {
   connectionsOf.set(props.host, connections);
   const now: Connection = connections.now.value;
   if (now.kind !== 'connected') return <Connect connections={connections} />;
-  return <Connected {...props} api={now.api} disconnect={() => void connections.disconnect()} />;
+  return <Connected {...props} api={now.api} connections={connections} />;
 }
 
 const panels = new WeakMap<YardApi, Panel>();
 
-function Connected(props: RootProps & { readonly api: YardApi; readonly disconnect: (() => void) | null }) {
-  const panel = panels.get(props.api) ?? makePanel(props, props.api, props.disconnect);
+function Connected(props: RootProps & { readonly api: YardApi; readonly connections: Connections | null }) {
+  const panel = panels.get(props.api) ?? makePanel(props, props.api, props.connections);
   panels.set(props.api, panel);
   return (
     <PanelContext.Provider value={panel}>
-      <Frame />
+      {/* Another yard is another panel: nothing of the one before stays in front. */}
+      <Frame key={props.api.name} />
     </PanelContext.Provider>
   );
 }
 
-function makePanel(props: RootProps, bare: YardApi, disconnect: (() => void) | null): Panel {
+function makePanel(props: RootProps, bare: YardApi, connections: Connections | null): Panel {
   const { host, connection } = props;
   const shell = makeShell(props.nowMs);
   const reach = makeReach();
@@ -119,6 +120,10 @@ function makePanel(props: RootProps, bare: YardApi, disconnect: (() => void) | n
     drying: makeDrying(api, shell),
     journal: makeJournal(api, shell),
     writeBack,
-    disconnect,
+    connections,
+    async disconnect() {
+      await api.forget();
+      await connections?.disconnect();
+    },
   };
 }

@@ -4,6 +4,7 @@ import { useContext } from 'preact/hooks';
 import type { SheetHost } from '../host/host.ts';
 import type { YardApi } from './api.ts';
 import type { BoardRows } from './state/board-rows.ts';
+import type { Connections } from './state/connections.ts';
 import type { CutListState } from './state/cut-list.ts';
 import type { CutsState } from './state/cuts.ts';
 import type { DryingState } from './state/drying.ts';
@@ -39,8 +40,10 @@ export interface Panel {
   readonly sheetStatus: SheetStatus;
   /** Where the yard answers, where the page brought the connection. */
   readonly connection: ConnectedTo | null;
-  /** Forgets address and key; null where the page holds the connection (the bench). */
-  readonly disconnect: (() => void) | null;
+  /** The yards of this user; null where the page holds the connection (the bench). */
+  readonly connections: Connections | null;
+  /** Forgets the yard in front, its key and what this device last knew of it. */
+  disconnect(): Promise<void>;
 }
 
 export interface ConnectedTo {

@@ -1,13 +1,16 @@
 /**
  * The built Google sidebar in Chromium, in a frame with the flags that Google gives it, over the built script: it opens,
- * connects to a yard, and what it keeps goes through the bridge to the user's own properties.
+ * connects to a yard (the real service, in memory), and what it keeps goes to the user's own properties.
  */
 import { createServer, type Server } from 'node:http';
+import { text } from 'node:stream/consumers';
 import type { Browser, FrameLocator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { sidebarPage } from '../../addon/build/google.ts';
+import { board, type Client, openShop } from '../api/shop.ts';
 import { boardSheets } from '../host/contract.ts';
 import { type FakeGoogle, openGoogle } from '../host-google/fake-google.ts';
+import { axeViolations } from './support/axe.ts';
 import { openBrowser } from './support/browser.ts';
 
 /** As Google documents the frame of its page service, 300 px wide. */
@@ -33,26 +36,32 @@ let address: string;
 let google: FakeGoogle;
 let page: Page;
 let sidebar: FrameLocator;
+let oak: Client;
+let ash: Client;
+let viewerKey: string;
 const faults: string[] = [];
+
+/** The yards that the sidebar speaks with: the service itself, in memory, behind the same address. */
+const shop = openShop();
 
 beforeAll(async () => {
   const [html] = await Promise.all([sidebarPage(), openGoogle(boardSheets).then((opened) => (google = opened))]);
-  server = createServer((request, response) => {
+  oak = await shop.foundYard('Oak Lane');
+  ash = await shop.foundYard('Ash Street');
+  await oak.send('POST', '/v1/boards', { boards: [board('WO-1'), board('WO-2')] });
+  viewerKey = (await oak.send('POST', '/v1/keys', { label: 'Ann', role: 'viewer' })).json.secret;
+  server = createServer(async (request, response) => {
+    const url = new URL(request.url ?? '/', 'http://here');
     const send = (type: string, body: string) => response.writeHead(200, { 'content-type': type }).end(body);
-    const path = new URL(request.url ?? '/', 'http://here').pathname;
-    if (path === '/') send('text/html; charset=utf-8', OUTER);
-    else if (path === '/sidebar') send('text/html; charset=utf-8', html.replace('<body>', `<body>${BRIDGE}`));
-    else if (request.headers.authorization !== 'Bearer hs_shop') {
-      response.writeHead(401, { 'content-type': 'application/problem+json' }).end(
-        JSON.stringify({
-          type: 'about:blank',
-          title: 'Unknown key',
-          status: 401,
-          detail: 'Check the key.',
-          instance: '1',
-        }),
-      );
-    } else send('application/json', JSON.stringify({ items: [], next: null }));
+    if (url.pathname === '/') send('text/html; charset=utf-8', OUTER);
+    else if (url.pathname === '/sidebar') send('text/html; charset=utf-8', html.replace('<body>', `<body>${BRIDGE}`));
+    else {
+      const body = await text(request);
+      const headers = Object.fromEntries(Object.entries(request.headers).map(([name, value]) => [name, String(value)]));
+      const method = request.method ?? 'GET';
+      const answer = await shop.request(method, url.pathname + url.search, body === '' ? undefined : body, headers);
+      response.writeHead(answer.status, { 'content-type': answer.headers.get('content-type') ?? '' }).end(answer.text);
+    }
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const found = server.address();
@@ -61,36 +70,98 @@ beforeAll(async () => {
   page = await browser.newPage();
   page.on('pageerror', (error) => faults.push(String(error)));
   page.on('request', (request) => {
-    if (!request.url().startsWith(address)) faults.push(`asked outside: ${request.url()}`);
+    if (!/^http:\/\/127\.0\.0\.1[:/]/.test(request.url())) faults.push(`asked outside: ${request.url()}`);
   });
   await page.exposeFunction('askScript', (request: string) => google.call('heartHost', request));
   await page.goto(address);
   sidebar = page.frameLocator('#side');
 });
 afterAll(async () => {
+  expect(faults).toEqual([]);
   await browser?.close();
   server?.closeAllConnections();
   server?.close();
 });
 
+async function connect(to: string, key: string): Promise<void> {
+  await sidebar.getByLabel(/address/i).fill(to);
+  await sidebar.getByLabel(/key/i).fill(key);
+  await sidebar.getByRole('button', { name: 'Connect', exact: true }).click();
+}
+const heading = (name: string) => sidebar.getByRole('heading', { name, level: 1 });
+const openShopTab = () => sidebar.getByRole('tab', { name: 'Shop' }).click();
+
+async function axeInLightAndDark(): Promise<void> {
+  const frame = page.frame({ url: `${address}/sidebar` });
+  if (!frame) throw new Error('The sidebar has no frame.');
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme });
+    expect(await axeViolations(frame, '#panel')).toEqual([]);
+  }
+}
+
 test('opens at 300 px without a sideways scroll and asks for the yard', async () => {
   await sidebar.getByLabel(/address/i).waitFor();
   const wide = await sidebar.locator('body').evaluate((body) => body.scrollWidth > body.clientWidth);
   expect(wide).toBe(false);
-  expect(faults).toEqual([]);
+  await axeInLightAndDark();
 });
 
-test('a key that the yard does not know is said so, and nothing is kept', async () => {
-  await sidebar.getByLabel(/address/i).fill(address);
-  await sidebar.getByLabel(/key/i).fill('hs_wrong');
-  await sidebar.getByRole('button', { name: /connect/i }).click();
-  await sidebar.getByText('Check the key.').waitFor();
+test('a wrong key, an address without https and a yard that does not answer are each said so; nothing is kept', async () => {
+  await connect('http://yard.example.com', oak.key);
+  await sidebar.getByText(/must begin with https/).waitFor();
+  await connect('http://127.0.0.1:9', oak.key);
+  await sidebar.getByText('The yard cannot be reached').waitFor();
+  await connect(address, `${oak.key.slice(0, -4)}0000`);
+  await expect.poll(() => sidebar.getByRole('alert').textContent()).toMatch(/key/i);
   expect(google.properties.user.size).toBe(0);
 });
 
-test('connects, and keeps the key for this user, never in the file', async () => {
-  await sidebar.getByLabel(/key/i).fill('hs_shop');
-  await sidebar.getByRole('button', { name: /connect/i }).click();
-  await expect.poll(() => google.properties.user.get('yard-connection')).toContain('hs_shop');
-  expect(google.properties.document.size).toBe(0);
+test('somebody who may only look connects, and is told what the key allows', async () => {
+  await connect(address, viewerKey);
+  await heading('Oak Lane').waitFor();
+  await sidebar.getByText('WO-1', { exact: true }).waitFor();
+  await openShopTab();
+  await sidebar.getByText('Ann', { exact: true }).waitFor();
+  await sidebar.getByText('look', { exact: true }).waitFor();
+});
+
+test('several yards: another is connected, each is a press away, the other stays kept', async () => {
+  await sidebar.getByRole('button', { name: 'Connect another yard' }).click();
+  await connect(address, ash.key);
+  await heading('Ash Street').waitFor();
+  await openShopTab();
+  await sidebar.getByRole('button', { name: 'Open Oak Lane' }).click();
+  await heading('Oak Lane').waitFor();
+  await openShopTab();
+  await sidebar.getByRole('button', { name: 'Open Ash Street' }).click();
+  await heading('Ash Street').waitFor();
+});
+
+test('every tab passes axe at 300 px, in light and dark, without a sideways scroll', async () => {
+  for (const tab of ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Journal', 'Shop']) {
+    await sidebar.getByRole('tab', { name: tab, exact: true }).click();
+    await sidebar.getByRole('tabpanel', { name: tab }).getByRole('heading', { level: 2 }).first().waitFor();
+    await axeInLightAndDark();
+    const wide = await sidebar.locator('body').evaluate((body) => body.scrollWidth > body.clientWidth);
+    expect([tab, wide]).toEqual([tab, false]);
+  }
+});
+
+test('no key stands in a cell or goes with the file', async () => {
+  expect(google.properties.user.get('yard-connection')).toContain(ash.key);
+  expect([...google.properties.document.values()].join()).not.toContain('yk_');
+  const cells = google.book.getSheets().flatMap((sheet) => sheet.getRange(1, 1, 20, 12).getValues().flat());
+  expect(cells.join()).not.toContain('yk_');
+});
+
+test('signing out forgets this key and what the device knew; the other yard stays', async () => {
+  await openShopTab();
+  await sidebar.getByRole('button', { name: 'Sign out' }).click();
+  await sidebar.getByRole('group').getByRole('button', { name: 'Sign out' }).click();
+  await sidebar.getByRole('button', { name: 'Open Oak Lane' }).waitFor();
+  expect([...google.properties.user.values()].join()).not.toContain(ash.key);
+  const frame = page.frame({ url: `${address}/sidebar` });
+  const kept = await frame?.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('seen')));
+  expect(kept?.filter((key) => key.includes(ash.yardId))).toEqual([]);
 });

@@ -3,6 +3,15 @@ import './older-engine.ts';
 import { formula } from './formula.ts';
 import { askFormulaAccess, askFormulaUnit } from './formula-access.ts';
 import { host } from './host-calls.ts';
-import { onOpen, openFormulaHelp, openSidebar } from './pages.ts';
+import { onOpen, openFormulaHelp, openSidebar, refreshStatus } from './pages.ts';
 
-export const script = { formula, askFormulaAccess, askFormulaUnit, host, onOpen, openFormulaHelp, openSidebar };
+export const script = {
+  formula,
+  askFormulaAccess,
+  askFormulaUnit,
+  host,
+  onOpen,
+  openFormulaHelp,
+  openSidebar,
+  refreshStatus,
+};

@@ -6,11 +6,20 @@ export function onOpen(): void {
   SpreadsheetApp.getUi()
     .createAddonMenu()
     .addItem('Open', 'heartOpen')
+    .addItem('Refresh the status in this sheet', 'heartRefresh')
     .addSeparator()
     .addItem('Formulas', 'heartFormulas')
     .addItem('Unit of plain numbers in formulas', 'heartFormulaUnit')
     .addItem('Let formulas ask the yard', 'heartFormulaAccess')
     .addToUi();
+}
+
+/** The sidebar reads this once when it opens: what the menu asked for. */
+const MENU_WISH = 'menu-wish';
+
+export function refreshStatus(): void {
+  PropertiesService.getUserProperties().setProperty(MENU_WISH, 'refresh');
+  openSidebar();
 }
 
 export function openSidebar(): void {

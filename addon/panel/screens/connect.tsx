@@ -17,6 +17,7 @@ export function Connect(props: { readonly connections: Connections }) {
         {connections.now.value.kind === 'looking' ? null : (
           <>
             <p>Connect this sidebar to your yard: the place that keeps your boards, jobs and journal.</p>
+            <OtherYards connections={connections} />
             <TextField
               label="Address of the yard"
               type="url"
@@ -41,5 +42,22 @@ export function Connect(props: { readonly connections: Connections }) {
         )}
       </div>
     </div>
+  );
+}
+
+/** Yards connected before and not in front, each a press away. */
+export function OtherYards(props: { readonly connections: Connections }) {
+  const { connections } = props;
+  const front = connections.now.value.kind === 'connected' ? connections.inFront.value : null;
+  return (
+    <>
+      {connections.yards.value
+        .filter((yard) => yard.key !== front?.key)
+        .map((yard) => (
+          <Button key={yard.key} onPress={() => void connections.choose(yard)}>
+            Open {yard.name}
+          </Button>
+        ))}
+    </>
   );
 }

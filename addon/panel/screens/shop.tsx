@@ -5,7 +5,9 @@ import { CheckField } from '../parts/field.tsx';
 import { Facts, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import type { Connections } from '../state/connections.ts';
 import { count, percentText } from '../words/measure.ts';
+import { OtherYards } from './connect.tsx';
 import { YardCare } from './shop-copy.tsx';
 import { Figures } from './shop-figures.tsx';
 import { Keys } from './shop-keys.tsx';
@@ -13,7 +15,7 @@ import { Prices } from './shop-prices.tsx';
 import { OwnWoods } from './shop-woods.tsx';
 
 export function Shop() {
-  const { yard, writeBack, sheetStatus, connection, disconnect } = usePanel();
+  const { yard, writeBack, sheetStatus, connection, connections } = usePanel();
   const facts = yard.facts.value;
   const last = writeBack.last.value;
   return (
@@ -67,16 +69,35 @@ export function Shop() {
           nothing but what it shows; without Yard ref, parts are known again by their name and sizes.
         </p>
       </Section>
-      {disconnect === null ? null : (
-        <ConfirmButton
-          ask="Forget the address and the key on this computer? The yard keeps everything."
-          yes="Forget them"
-          onPress={disconnect}
-        >
-          Disconnect
-        </ConfirmButton>
-      )}
+      {connections === null ? null : <Yards connections={connections} />}
     </>
+  );
+}
+
+function Yards(props: { readonly connections: Connections }) {
+  const { disconnect, outbox } = usePanel();
+  const { connections } = props;
+  const front = connections.inFront.value;
+  const waits = outbox.waiting.value.length;
+  return (
+    <Section title="Yards">
+      {front === null ? null : <p class="hint">This sidebar speaks with {front.address}.</p>}
+      <div class="row">
+        <OtherYards connections={connections} />
+        <Button onPress={() => connections.another()}>Connect another yard</Button>
+      </div>
+      <ConfirmButton
+        ask={
+          waits === 0
+            ? 'Forget the address, the key and what this device last knew of this yard? The yard keeps everything.'
+            : `${count(waits, 'thing')} did not reach the yard yet and will wait here until this key is entered again. Forget the address and the key?`
+        }
+        yes="Sign out"
+        onPress={() => void disconnect()}
+      >
+        Sign out
+      </ConfirmButton>
+    </Section>
   );
 }
 

@@ -9,50 +9,108 @@ export type Connection =
   | { readonly kind: 'none' }
   | { readonly kind: 'connected'; readonly api: YardApi };
 
+/** A yard that this user has connected: what is kept of it, with the user's own settings. */
+export interface KeptYard {
+  readonly address: string;
+  readonly key: string;
+  readonly name: string;
+}
+
 export interface Connections {
   readonly now: ReadonlySignal<Connection>;
+  /** Yards connected before, the one in front too. */
+  readonly yards: ReadonlySignal<readonly KeptYard[]>;
+  readonly inFront: ReadonlySignal<KeptYard | null>;
   readonly task: Task;
   connect(address: string, key: string): Promise<boolean>;
+  /** Opens a yard connected before; works without a connection, from what was last known. */
+  choose(yard: KeptYard): Promise<void>;
+  /** Asks for another yard; the one in front stays kept. */
+  another(): void;
+  /** Forgets the yard in front. */
   disconnect(): Promise<void>;
 }
 
-/** Under this name the host keeps the connection for the user. */
+/** Under this name the host keeps the connection in front for the user; under the other, all of them. */
 export const CONNECTION_KEPT_AS = 'yard-connection';
+const YARDS_KEPT_AS = 'yards';
 
 export function makeConnections(host: SheetHost, client: (address: string, key: string) => YardApi): Connections {
   const now = signal<Connection>({ kind: 'looking' });
+  const yards = signal<readonly KeptYard[]>([]);
+  const inFront = signal<KeptYard | null>(null);
   const task = makeTask();
-  host.settings.get(CONNECTION_KEPT_AS, 'user').then(
-    (kept) => {
-      const found = kept === null ? null : connectionOf(kept);
-      now.value = found === null ? { kind: 'none' } : { kind: 'connected', api: client(found.address, found.key) };
-    },
-    () => {
-      now.value = { kind: 'none' };
-    },
-  );
+  const same = (a: KeptYard, b: KeptYard) => a.address === b.address && a.key === b.key;
+
+  async function look(): Promise<void> {
+    const kept = await host.settings.get(CONNECTION_KEPT_AS, 'user');
+    yards.value = yardsOf(await host.settings.get(YARDS_KEPT_AS, 'user'));
+    const found = kept === null ? null : connectionOf(kept);
+    if (found === null) now.value = { kind: 'none' };
+    else open({ ...found, name: yards.value.find((one) => one.key === found.key)?.name ?? 'Yard' });
+  }
+
+  function open(yard: KeptYard): void {
+    inFront.value = yard;
+    now.value = { kind: 'connected', api: client(yard.address, yard.key) };
+  }
+
+  async function keep(list: readonly KeptYard[], front: KeptYard | null): Promise<void> {
+    yards.value = list;
+    await host.settings.set(YARDS_KEPT_AS, list.length === 0 ? null : JSON.stringify(list), 'user');
+    const connection = front === null ? null : JSON.stringify({ address: front.address, key: front.key });
+    await host.settings.set(CONNECTION_KEPT_AS, connection, 'user');
+  }
+
+  look().catch(() => {
+    now.value = { kind: 'none' };
+  });
   return {
     now,
+    yards,
+    inFront,
     task,
     connect: (address, key) =>
       task.run('Asking the yard', async () => {
         const fault = addressFault(address) ?? (key.trim() === '' ? 'Paste the key that the yard gave you.' : null);
         if (fault !== null) return { kind: 'told', help: fault };
         const api = client(address.trim(), key.trim());
-        return taken(await api.call('readYard'), async () => {
-          await host.settings.set(
-            CONNECTION_KEPT_AS,
-            JSON.stringify({ address: address.trim(), key: key.trim() }),
-            'user',
-          );
+        return taken(await api.call('readYard'), async (answer) => {
+          const yard = { address: address.trim(), key: key.trim(), name: answer.name ?? 'Yard' };
+          await keep([...yards.value.filter((one) => !same(one, yard)), yard], yard);
+          inFront.value = yard;
           now.value = { kind: 'connected', api };
         });
       }),
+    async choose(yard) {
+      await keep(yards.value, yard);
+      open(yard);
+    },
+    another() {
+      task.clear();
+      now.value = { kind: 'none' };
+    },
     async disconnect() {
-      await host.settings.set(CONNECTION_KEPT_AS, null, 'user');
+      const gone = inFront.value;
+      await keep(gone === null ? yards.value : yards.value.filter((one) => !same(one, gone)), null);
+      inFront.value = null;
       now.value = { kind: 'none' };
     },
   };
+}
+
+function yardsOf(kept: string | null): KeptYard[] {
+  try {
+    const list: unknown = JSON.parse(kept ?? '[]');
+    return Array.isArray(list) ? list.filter(isKeptYard) : [];
+  } catch {
+    return [];
+  }
+}
+
+function isKeptYard(value: unknown): value is KeptYard {
+  const yard: Partial<Record<keyof KeptYard, unknown>> = Object(value);
+  return typeof yard.address === 'string' && typeof yard.key === 'string' && typeof yard.name === 'string';
 }
 
 /** A key is only sent over https, or to this very machine. */

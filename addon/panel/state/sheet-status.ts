@@ -24,6 +24,8 @@ export interface SheetStatus {
   refresh(): Promise<boolean>;
 }
 
+/** What the host's own menu asked for before the sidebar opened. */
+const MENU_WISH = 'menu-wish';
 const BY_ITSELF = 'status by itself';
 
 export function makeSheetStatus(
@@ -58,6 +60,12 @@ export function makeSheetStatus(
     },
     async look() {
       try {
+        const wish = await host.settings.get(MENU_WISH, 'user');
+        if (wish === 'refresh') {
+          await host.settings.set(MENU_WISH, null, 'user');
+          await refresh();
+          return;
+        }
         byItself.value = (await host.settings.get(BY_ITSELF, 'file')) === 'yes';
         const here = await aboutHere();
         if (here === null) return;
@@ -73,20 +81,23 @@ export function makeSheetStatus(
         // Nothing was asked for, so nothing need be said; the user's own next step will say it.
       }
     },
-    refresh: () =>
-      task.run('Asking the yard', async () => {
-        const here = await aboutHere();
-        if (here === null) {
-          return {
-            kind: 'told',
-            help: 'No status of ours stands on this sheet. Write it beside the rows first, under Held or Job.',
-          };
-        }
-        stale.value = null;
-        await writeBack.preview(WHAT, () => wanted(here.about));
-        return null;
-      }),
+    refresh,
   };
+
+  function refresh(): Promise<boolean> {
+    return task.run('Asking the yard', async () => {
+      const here = await aboutHere();
+      if (here === null) {
+        return {
+          kind: 'told',
+          help: 'No status of ours stands on this sheet. Write it beside the rows first, under Held or Job.',
+        };
+      }
+      stale.value = null;
+      await writeBack.preview(WHAT, () => wanted(here.about));
+      return null;
+    });
+  }
 }
 
 const WHAT = 'Status refreshed';

@@ -1,7 +1,7 @@
 /** Runs axe over a part of the page; its source is handed in as text, past the page's content policy. */
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import type { Page } from 'playwright-core';
+import type { Frame, Page } from 'playwright-core';
 
 const source = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
@@ -16,7 +16,7 @@ declare global {
 }
 
 /** One line a violation; empty when there is none. */
-export async function axeViolations(page: Page, within: string): Promise<string[]> {
+export async function axeViolations(page: Page | Frame, within: string): Promise<string[]> {
   await page.evaluate(source);
   const violations = await page.evaluate(async (selector) => {
     return (await axe.run({ include: [selector] }, { resultTypes: ['violations'] })).violations;
