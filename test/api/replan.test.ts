@@ -178,6 +178,16 @@ test('new rows of the list come from what the boards would have left over', asyn
   await expectHoldsSound();
 });
 
+test('a draft that continues a plan is itself continued as that plan would be', async () => {
+  await yard.send('PUT', `/v1/jobs/${jobId}/cut-list`, { parts: [leg, rail, slat] });
+  const first = await planBy({ continues: plan.id });
+  const second = await planBy({ continues: first.id });
+  expect(second.continues).toBe(plan.id);
+  expect(namesOn(second)).toEqual(namesOn(first));
+  expect((await hold(second)).status).toBe(201);
+  expect((await planNow(plan.id)).state).toBe('dropped');
+});
+
 test('a board at the saw stays with its session', async () => {
   const [first] = plan.layouts;
   if (!first) throw new Error('no board');

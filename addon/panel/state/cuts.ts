@@ -152,7 +152,10 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
         return one ?? two;
       });
     },
-    makePlan: (jobId, effort) => planWith(jobId, { effort }),
+    makePlan(jobId, effort) {
+      const continues = plan.value?.state === 'draft' ? plan.value.continues : null;
+      return planWith(jobId, { effort, ...(continues === null ? {} : { continues }) });
+    },
     compare: (jobId) =>
       planning.run('Looking for plans', async () =>
         taken(await api.call('planAlternatives', { path: { id: jobId }, body: {} }), (answer) => {

@@ -57,6 +57,9 @@ async function earlierPlan(
 ): Promise<Outcome<Pick<ReplanInput, 'plan' | 'atTheSaw'>>> {
   const plan = await planOf(call, planId);
   if (!plan.ok) return plan;
+  // A draft holds nothing: what it would take the place of is what is continued.
+  if (plan.value.state === 'draft' && plan.value.continues !== null)
+    return earlierPlan(call, jobId, plan.value.continues);
   if (plan.value.jobId !== jobId) return refuse('not-found', 'The plan to continue belongs to another job.');
   const sessions = await call.ask('sessions', { jobId, state: 'open', page: { after: null, limit: 200 } });
   if (!sessions.ok) return sessions;

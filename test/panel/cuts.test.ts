@@ -1,0 +1,98 @@
+/** The Cuts tab behind its screen: plans compared and taken, a search followed and stopped, a plan continued. */
+import { describe, expect, test } from 'vitest';
+import { makeCuts } from '../../addon/panel/state/cuts.ts';
+import { deviceTexts } from '../../addon/panel/state/device-texts.ts';
+import { makeOutbox } from '../../addon/panel/state/outbox.ts';
+import { makeShell } from '../../addon/panel/state/shell.ts';
+import { fakeHost } from './fake-host.ts';
+import { type FakeYard, fakeYard } from './fake-yard.ts';
+import { hallTable, planId, samplePlan } from './sample.ts';
+
+const at = () => Date.UTC(2026, 10, 25, 10);
+function open(yard: FakeYard) {
+  const host = fakeHost([]);
+  const texts = deviceTexts(host, 'test');
+  const outbox = makeOutbox({ api: yard, texts, nowMs: at, newId: () => 'intent-1', went: () => {} });
+  return makeCuts(yard, host, makeShell(at), outbox);
+}
+const planned = (yard: FakeYard) =>
+  yard.calls.filter(({ name }) => name === 'planJob').map(({ input }) => (input as { body: unknown }).body);
+
+describe('plans to choose from', () => {
+  test('three are shown, none is kept; the one that is picked is asked for as it was found', async () => {
+    const yard = fakeYard();
+    const cuts = open(yard);
+    expect(await cuts.compare(hallTable)).toBe(true);
+    expect(cuts.alternatives.value?.map(({ aim }) => aim)).toEqual(['least-cost', 'fewest-boards', 'fewest-cuts']);
+    expect(cuts.plan.value).toBeNull();
+    const [, boards] = cuts.alternatives.value ?? [];
+    if (!boards) throw new Error('no second plan');
+    expect(await cuts.take(hallTable, boards)).toBe(true);
+    expect(planned(yard)).toEqual([{ aim: 'fewest-boards', effort: 'quick', seed: 1 }]);
+    expect(cuts.plan.value?.id).toBe(planId);
+    expect(cuts.alternatives.value).toBeNull();
+  });
+});
+
+describe('a search under way', () => {
+  test('tells its best and its bound, which near each other, and ends in the plan', async () => {
+    const yard = fakeYard({}, 5);
+    const cuts = open(yard);
+    const seen: [number, number][] = [];
+    const done = cuts.makePlan(hallTable, 'normal');
+    const stop = cuts.progress.subscribe((now) => {
+      if (now) seen.push([now.stockUsedM3, now.stockBoundM3]);
+    });
+    expect(await done).toBe(true);
+    stop();
+    expect(seen.length).toBe(4);
+    for (const [at, [used, bound]] of seen.entries()) {
+      expect(bound).toBeLessThan(used);
+      expect(used).toBeLessThanOrEqual(seen[at - 1]?.[0] ?? used);
+      expect(bound).toBeGreaterThanOrEqual(seen[at - 1]?.[1] ?? bound);
+    }
+    expect(cuts.progress.value).toBeNull();
+    expect(planned(yard)).toEqual([{ effort: 'normal' }]);
+  });
+
+  test('stopped, the best so far is sent back and becomes the plan', async () => {
+    const yard = fakeYard({}, 5);
+    const cuts = open(yard);
+    const done = cuts.makePlan(hallTable, 'long');
+    const best = await new Promise((resolve) => {
+      const stop = cuts.progress.subscribe((now) => {
+        if (!now) return;
+        resolve(now.best);
+        queueMicrotask(() => stop());
+        cuts.stop();
+      });
+    });
+    expect(await done).toBe(true);
+    expect(planned(yard)).toEqual([{ effort: 'long', taken: best }]);
+    expect(cuts.plan.value?.id).toBe(planId);
+  });
+});
+
+describe('a plan continued', () => {
+  test('names the plan in front, and the draft that would replace it shows before it', async () => {
+    const draft = { ...samplePlan, id: 'pl_0000000plan2', continues: planId, changes: ['Stays as it was: WO-14.'] };
+    const heads = [
+      { ...samplePlan, state: 'reserved' as const, boardCount: 2, unplacedCount: 1 },
+      { ...draft, boardCount: 2, unplacedCount: 1 },
+    ].map(({ layouts: _l, unplaced: _u, boardVersions: _b, notes: _n, ...head }) => head);
+    const yard = fakeYard({
+      planJob: () => draft,
+      listPlans: () => ({ items: heads, next: null }),
+      readPlan: ({ path }) => (path?.id === draft.id ? draft : { ...samplePlan, state: 'reserved' }),
+    });
+    const cuts = open(yard);
+    expect(await cuts.replan()).toBe(false);
+    await cuts.load(hallTable);
+    expect(cuts.plan.value?.id).toBe(draft.id);
+    await cuts.replan();
+    expect(planned(yard)).toEqual([{ effort: 'normal', continues: draft.id }]);
+    // Looked at longer, it still takes the place of the plan that is held.
+    await cuts.makePlan(hallTable, 'long');
+    expect(planned(yard).at(-1)).toEqual({ effort: 'long', continues: planId });
+  });
+});
