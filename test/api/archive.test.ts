@@ -65,3 +65,16 @@ test('what is no file of a yard is refused, and the line is named', async () => 
   const full = await yard.send('PUT', '/v1/yard/archive', saved.text, sendFile);
   expect([full.status, full.json.type]).toEqual([409, '/problems/yard-not-empty']);
 });
+
+test('the yard as it was: a file up to any movement restores to that moment', async () => {
+  const { yard } = await yardWithStock(5);
+  await yard.send('POST', '/v1/boards', { boards: [board('Late-1')] });
+  const then = await yard.send('GET', '/v1/yard/archive?upTo=4');
+  const other = await openShop().foundYard('As it was');
+  expect((await other.send('PUT', '/v1/yard/archive', then.text, sendFile)).json).toMatchObject({ seq: 4, done: true });
+  expect((await other.send('GET', '/v1/yard')).json).toMatchObject({ boards: { inStock: 5, held: 1 } });
+  // A number beyond the last movement means all of them; one below the first is not read.
+  const all = await yard.send('GET', '/v1/yard/archive?upTo=900');
+  expect(all.text).toBe((await yard.send('GET', '/v1/yard/archive')).text);
+  expect((await yard.send('GET', '/v1/yard/archive?upTo=0')).status).toBe(422);
+});

@@ -38,6 +38,7 @@ function boardAt(no: number, seq: number, random: () => number): Board {
 /** The yard in this file was founded and has no other movement. */
 export function writeLargeYard(file: string, { boards, movements }: LargeYard): void {
   const database = new DatabaseSync(file);
+  database.exec('PRAGMA cache_size = -500000; PRAGMA synchronous = OFF');
   const prepare = (statement: string) => database.prepare(statement);
   const journal = prepare(`INSERT INTO journal (seq, at_ms, by, kind, job_id, summary, balances, board_tags, undoes)
     VALUES (?, ?, 'first key', ?, NULL, ?, '[]', ?, NULL)`);
@@ -49,6 +50,7 @@ export function writeLargeYard(file: string, { boards, movements }: LargeYard): 
     is_offcut, looked_for, version, body) VALUES (?, ?, ?, ?, ?, ?, ?, 'in-stock', 0, ?, ?, ?)`);
   const random = randomFrom(boards);
   const all: Board[] = [];
+  const lives = new Map<string, number[]>();
   let seq = 1;
 
   function write(kind: string, summary: string, of: readonly Board[], changes: readonly unknown[]): void {
@@ -59,8 +61,9 @@ export function writeLargeYard(file: string, { boards, movements }: LargeYard): 
     journal.run(seq, FROM_MS + seq * 60_000, kind, summary, JSON.stringify(tags));
     for (const [no, piece] of textPieces(JSON.stringify(changes), 300_000).entries()) text.run(seq, no, piece);
     for (const board of of) {
-      touch.run(board.id, seq);
-      speaksOf.run(board.id, seq);
+      const life = lives.get(board.id);
+      if (life) life.push(seq);
+      else lives.set(board.id, [seq]);
     }
   }
 
@@ -86,6 +89,13 @@ export function writeLargeYard(file: string, { boards, movements }: LargeYard): 
       [{ entity: 'board', id: board.id, was: { place: board.place }, now: { place } }],
     );
     all[at] = { ...board, place, version: seq };
+  }
+  // Thing by thing, as the index lies, so that its pages are written once.
+  for (const [id, life] of lives) {
+    for (const at of life) {
+      touch.run(id, at);
+      speaksOf.run(id, at);
+    }
   }
   for (const board of all) {
     const looked = `${tagFold(board.tag)}\n${board.place.toLowerCase()}\n${board.note.toLowerCase()}`;

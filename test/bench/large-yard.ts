@@ -81,15 +81,13 @@ const works: Readonly<Record<string, Work>> = {
     if (part.findings.length > 0) throw new Error(JSON.stringify(part.findings[0]));
     return part.looked.movements;
   },
-  'snapshot for a plan, a board': async (yard) => (await yard.ask('snapshot', { jobIds: [] })).boards.length,
 };
 
 const middle = (list: readonly number[]) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)] ?? 0;
 const rows: { name: string; smallUs: number; largeUs: number; ratio: number }[] = [];
 for (const [name, work] of Object.entries(works)) {
   const took: [number[], number[]] = [[], []];
-  const turns = name.startsWith('snapshot') ? 3 : TURNS;
-  for (let turn = 0; turn <= turns; turn++) {
+  for (let turn = 0; turn <= TURNS; turn++) {
     for (const [which, yard] of yards.entries()) {
       const fromMs = performance.now();
       const items = await work(yard, turn);

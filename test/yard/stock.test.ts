@@ -1,7 +1,7 @@
 /** Boards: coming in, corrected, read, written off. */
 import { expect, test } from 'vitest';
 import type { Defect } from '../../worker/contract/board.ts';
-import { boardOf, INCH, Shop } from './shop.ts';
+import { boardOf, INCH, owner, Shop } from './shop.ts';
 
 const knot = (toNm: number): Defect => ({
   kind: 'knot-loose',
@@ -149,3 +149,16 @@ test('lists come in the order of the tags as a person counts, page by page, and 
   expect(first.items).toHaveLength(3);
   expect(tags({ filter: {}, page: { after: first.next, limit: 3 } })).toEqual(['B-1', 'W-1']);
 });
+
+test('a yard with more than one question can look at says so, and its lists still work', async () => {
+  const shop = await Shop.open();
+  const note = 'x'.repeat(500);
+  for (let delivery = 0; delivery < 10; delivery++) {
+    const rows = Array.from({ length: 2_000 }, (_, no) => boardOf(`D-${delivery}-${no}`, { note, delivery: note }));
+    shop.takeIn(...rows);
+  }
+  const answer = shop.yard.core.ask(owner, 'snapshot', { jobIds: [] });
+  expect(answer.ok ? null : answer.refusal.why).toBe('too-large');
+  expect(shop.ask('boards', { filter: {}, page: { after: null, limit: 10 } }).items).toHaveLength(10);
+  expect(shop.ask('yard-facts', {}).boards.inStock).toBe(20_000);
+}, 60_000);

@@ -19,6 +19,8 @@ export const limits = {
   archiveLineChars: 12_000_000,
   /** Answers of writes remembered by one yard; the oldest go first, none before its week in any shop's pace. */
   receiptsKept: 100_000,
+  /** Boards in stock as one plan, takeoff or offcut question looks at them: the platform carries 32 MB between two parts of it. */
+  snapshotChars: 24_000_000,
   statusTags: 5_000,
   pageMax: 200,
   pageDefault: 100,

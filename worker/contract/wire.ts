@@ -113,6 +113,8 @@ export const bodies = {
 } as const satisfies Partial<Record<RouteName, z.ZodType>>;
 
 export const queries = {
+  /** The yard as it was after this movement; left out, as it is now. */
+  exportYard: z.strictObject({ upTo: z.coerce.number().int().min(1).optional() }),
   checkYard: z.strictObject({ after: z.string().max(400).optional() }),
   listBoards: z.strictObject({
     ...pageQuery,

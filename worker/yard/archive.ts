@@ -24,13 +24,16 @@ const MOVEMENTS = `SELECT j.*, t.text FROM journal j JOIN journal_text t ON t.id
   WHERE j.seq > ? AND j.seq <= ? ORDER BY j.seq, t.no`;
 
 /** The head of the file, fixed at the last movement of this moment: what comes later is not in it. */
-export function askArchiveHead(sql: Sql): Questions['archive-head']['answer'] {
+export function askArchiveHead(
+  sql: Sql,
+  { upToSeq }: Questions['archive-head']['ask'],
+): Questions['archive-head']['answer'] {
   const state = new SqlState(sql);
   const header: ArchiveHeader = {
     heartside: 'yard',
     format: ARCHIVE_FORMAT,
     name: yardRecord(state).name,
-    movements: state.seq(),
+    movements: Math.min(state.seq(), upToSeq ?? state.seq()),
   };
   const keys = sql.rows<KeyRow>(KEYS).map((row) => ({
     key: { id: row.key_id, label: row.label, scopes: JSON.parse(row.scopes) as string[] },

@@ -270,7 +270,10 @@ export interface Questions {
   /** Movements oldest first, whole, for replay and export. */
   journal: { ask: { readonly afterSeq: number; readonly limit: number }; answer: readonly Movement[] };
   /** The first lines of the yard's file, and how many movements follow. */
-  'archive-head': { ask: Record<string, never>; answer: { readonly text: string; readonly movements: number } };
+  'archive-head': {
+    ask: { readonly upToSeq?: number | undefined };
+    answer: { readonly text: string; readonly movements: number };
+  };
   /** Movement lines of the yard's file, about so many characters of them. */
   'archive-page': {
     ask: { readonly afterSeq: number; readonly upToSeq: number; readonly chars: number };

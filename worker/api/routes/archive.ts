@@ -5,7 +5,7 @@ import { limits } from '../../contract/limits.ts';
 import { type Call, good, type Handler, type Outcome, refuse, Streamed } from '../serve.ts';
 
 const exportYard: Handler<'exportYard'> = async (call) => {
-  const head = await call.ask('archive-head', {});
+  const head = await call.ask('archive-head', { upToSeq: call.query.upTo });
   if (!head.ok) return head;
   if (!head.value) return refuse('not-found', 'There is no such yard.');
   const { text, movements } = head.value;

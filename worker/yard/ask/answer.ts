@@ -7,7 +7,7 @@ import { type ApiKey, keyRows, keyViewOf } from '../keys.ts';
 import type { Sql } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
 import { yardRecord, yardSettings } from '../state.ts';
-import { askBoard, askBoards, askBoardsToDraw, askSnapshot, askTagStatus } from './boards.ts';
+import { askBoard, askBoards, askBoardsToDraw, askSnapshot, askTagStatus, TooMuch } from './boards.ts';
 import { askFeed } from './feed.ts';
 import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
 import { askJournal, askMovement, askMovements } from './journal.ts';
@@ -74,6 +74,11 @@ const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
   doctor: askDoctor,
 };
 
+const tooMuch = refused(
+  'too-large',
+  'More boards are in stock than one question can look at. Write off what is gone, or keep a yard for each shed.',
+);
+
 /** Lists that come in pages answer null only for a page mark that is not theirs. */
 const paged: ReadonlySet<QuestionName> = new Set([
   'boards',
@@ -91,7 +96,13 @@ export function answerQuestion<N extends QuestionName>(
   name: N,
   ask: Questions[N]['ask'],
 ): QuestionAnswer<N> {
-  const answer = answerers[name](sql, ask, asking);
+  let answer: Questions[N]['answer'] | null;
+  try {
+    answer = answerers[name](sql, ask, asking);
+  } catch (cause) {
+    if (cause instanceof TooMuch) return tooMuch;
+    throw cause;
+  }
   if (answer === null && paged.has(name)) {
     return refused('bad-request', 'This page mark ("after") does not belong to this list. Start from the first page.');
   }

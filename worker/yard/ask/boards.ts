@@ -1,6 +1,7 @@
 /** Questions about boards: one, a page by filter, the tags of a sheet's rows, and all of them for planning. */
 import type { Board, BoardView, Held } from '../../contract/board.ts';
 import type { Job } from '../../contract/job.ts';
+import { limits } from '../../contract/limits.ts';
 import type { BoardFilter, Page, Questions, Snapshot } from '../command.ts';
 import type { Sql, SqlRow, SqlValue } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
@@ -124,13 +125,20 @@ export function askTagStatus(sql: Sql, { tags }: Questions['tag-status']['ask'])
   return { seq: new SqlState(sql).seq(), boards: folds.map((fold) => viewByFold.get(fold) ?? null) };
 }
 
+/** More than one answer can carry; a refusal to whoever asked. */
+export class TooMuch extends Error {}
+
 export function askSnapshot(sql: Sql, { jobIds }: Questions['snapshot']['ask']): Snapshot {
   const state = new SqlState(sql);
   const held = heldByBoard(sql.rows<HeldRow>(HELD_ALL));
-  const boards = sql.rows<BodyRow>(IN_STOCK).map((row): BoardView => {
+  const boards: BoardView[] = [];
+  let chars = 0;
+  for (const row of sql.each<BodyRow>(IN_STOCK)) {
+    chars += row.body.length;
+    if (chars > limits.snapshotChars) throw new TooMuch();
     const board = JSON.parse(row.body) as Board;
-    return { ...board, held: held.get(board.id) ?? [] };
-  });
+    boards.push({ ...board, held: held.get(board.id) ?? [] });
+  }
   const jobRows =
     jobIds === null ? sql.rows<BodyRow>(OPEN_JOBS) : sql.rows<BodyRow>(JOBS_BY_ID, JSON.stringify(jobIds));
   const jobs = jobRows.map((row) => {
