@@ -10,7 +10,7 @@ import { SharedTables } from './staged-tables.ts';
 /** More copies than any board could hold. */
 export const UNLIMITED = 1 << 24;
 
-const EFFORT_SHARE: Readonly<Record<Effort, number>> = { quick: 0.15, normal: 1, long: 7 };
+const EFFORT_SHARE: Readonly<Record<Effort, number>> = { quick: 0.08, normal: 1, long: 7 };
 
 /** Bars are packed nearly to the proven least, which takes longer than a good plan. */
 const WORK_OF_BARS = 200_000_000;

@@ -1,4 +1,5 @@
 /** What no plan can beat: the least stock that has to be opened for these very pieces, and by which argument. */
+import { coverBoundM3 } from './present-cover.ts';
 import { shareBoundM3 } from './present-shares.ts';
 import type { Problem } from './problem.ts';
 
@@ -21,6 +22,7 @@ export function stockFigures(
 ): StockFigures {
   const bounds = [
     { m3: shareBoundM3(problem, placed, volumesM3, usedM3), is: BY_SHARES },
+    { m3: coverBoundM3(problem, placed, volumesM3, usedM3), is: BY_COVER },
     { m3: searchBound === null ? 0 : worthBoundM3(problem, placed, searchBound, volumesM3), is: BY_SEARCH },
     { m3: largestPieceM3(problem, placed, volumesM3), is: BY_BOARD },
   ];
@@ -32,6 +34,8 @@ export function stockFigures(
 const PROVEN = 'Proven best: no plan cuts these pieces from less stock.';
 const BY_SHARES =
   'Every piece with its saw kerf takes its share of some board that can give it, and no board gives more than itself; no plan opens less.';
+const BY_COVER =
+  'Whole boards whose worth, however they are cut, reaches that of all these pieces; no plan opens less.';
 const BY_SEARCH = 'What the boards could be worth at most however they are cut; no plan opens less.';
 const BY_BOARD = 'The smallest board that can give the piece hardest to place; no plan opens less.';
 
