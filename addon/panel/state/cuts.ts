@@ -64,6 +64,9 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
   const writing = makeTask();
   const sheeting = makeTask();
 
+  /** Counts readings and openings: a reading that a session was opened under must not close it. */
+  let reads = 0;
+
   async function readPlan(id: string) {
     return taken(await api.call('readPlan', { path: { id } }), (answer) => {
       plan.value = answer;
@@ -130,6 +133,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
         session.value = null;
         reconciled.value = null;
       }
+      reads += 1;
+      const mine = reads;
       return reading.run('Reading the plan', async () => {
         const list = await api.call('listPlans', { path: { id: jobId } });
         if (!list.ok) return taken(list, () => {});
@@ -148,7 +153,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
           readPlan(newest.id),
           newest.state === 'cutting' ? readOpenSession(jobId, newest.id) : null,
         ]);
-        if (newest.state !== 'cutting') session.value = null;
+        if (newest.state !== 'cutting' && mine === reads) session.value = null;
         return one ?? two;
       });
     },
@@ -199,6 +204,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       const done = await writing.run('Opening the session', async () => {
         const result = await api.call('openSession', { path: { id: now.id }, body: {} });
         if (!result.ok) return taken(result, () => {});
+        reads += 1;
         session.value = result.answer;
         shell.say('The cutting session is open.');
         return readPlan(now.id);
