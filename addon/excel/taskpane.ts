@@ -7,8 +7,6 @@ import type { Locale } from '../host/host.ts';
 import { localeOf } from '../host/locale-of.ts';
 import { mountPanel } from '../panel/main.tsx';
 import { FORMULA_WOODS_KEPT_AS } from '../panel/state/yard.ts';
-import { associateFormulas } from './functions.ts';
-import { yardLink } from './yard-link.ts';
 
 Office.onReady(async ({ host: program }) => {
   const root = document.getElementById('panel');
@@ -19,8 +17,13 @@ Office.onReady(async ({ host: program }) => {
   }
   const host = excelHost(new URL('print.html', location.href).href);
   mountPanel(root, { host, api: null });
-  const { decimal, dateOrder } = await readLocale().catch((): Locale => localeOf(Office.context.contentLanguage));
+  // The formulas carry the figures of every wood; the panel need not wait for them.
+  const formulas = Promise.all([import('./functions.ts'), import('./yard-link.ts')]);
+  const { decimal, dateOrder } = await readLocale().catch(
+    (): Locale => localeOf(Office.context.contentLanguage ?? 'en-US'),
+  );
   const unit = (await host.settings.get('formula-unit', 'file').catch(() => null)) === 'mm' ? 'mm' : 'in';
   const ownWoods = ownWoodsOf(await host.settings.get(FORMULA_WOODS_KEPT_AS, 'file').catch(() => null));
+  const [{ associateFormulas }, { yardLink }] = await formulas;
   associateFormulas({ unit, decimal, dateOrder, ownWoods }, yardLink(host));
 });
