@@ -1,5 +1,6 @@
 /** The best single cutting of one piece of wood: quick enough to be asked while somebody holds it in their hands. */
 import type { Settings } from '../contract/settings.ts';
+import { bestOfOneBoard } from './best-of-one.ts';
 import { checkLayout } from './check.ts';
 import { priced, startJob } from './job.ts';
 import { bestCutUp, layoutsOf, restsWorth } from './layout.ts';
@@ -24,10 +25,9 @@ export function cutForMost(
   candidate: Candidate,
   settings: Settings,
   worth: Worth,
-  depth: Depth,
 ): OneCut | null {
   const shop = shopProblem(wanted, [candidate], settings, 'value', worth);
-  const pieces = mostWorth(shop.problem, depth, ROUNDS);
+  const pieces = bestOfOneBoard(shop.problem);
   return pieces.length === 0 ? null : { shop, layout: checked(shop.problem, pieces) };
 }
 

@@ -98,7 +98,7 @@ function bestMixture(
   const fits = gridFits(wanted, on, settings, OPTIONS);
   if (fits.every((fit) => fit === null)) return { layout: null, worthPercent: 0 };
   const able = wanted.filter((_, index) => fits[index] !== null);
-  const cut = cutForMost(able, { on, fits: fits.filter((fit) => fit !== null) }, settings, worth, 2);
+  const cut = cutForMost(able, { on, fits: fits.filter((fit) => fit !== null) }, settings, worth);
   const layout = cut ? presentOneCut(cut, on, settings) : null;
   return { layout, worthPercent: layout?.yieldPercent ?? 0 };
 }

@@ -9,7 +9,7 @@ import { fillBar } from './fill-bar.ts';
 import type { PlacedBlank, Problem } from './problem.ts';
 import type { Random } from './random.ts';
 import { rasterOf } from './raster.ts';
-import { cutUp } from './saw-cuts.ts';
+import { cutUp, groupsAlong } from './saw-cuts.ts';
 import { Sheet } from './sheet.ts';
 import { type Priced, type Sections, StagedSearch, sectionsOf } from './staged.ts';
 import { exactTablesFor, type SharedTables, tablesFor } from './staged-tables.ts';
@@ -24,6 +24,11 @@ export interface Pattern {
 
 /** Work allowed for sections in one pass; none is for two-stage patterns only. */
 const SECTION_WORK = [0, 100_000, 400_000, 2_000_000, 12_000_000] as const;
+
+/** Work allowed for sections near a pattern's own, places for them at least, and among how many they are drawn. */
+const NEAR_WORK = 150_000;
+const NEAR_LEAST = 8;
+const NEAR_AMONG = 120;
 
 /** A sheet whose pass takes more steps is left to staged patterns where many boards are priced. */
 const SHEET_PASS_MOST = 2_000_000;
@@ -203,6 +208,32 @@ export class OneBoard {
   fromSpots(spots: readonly Spot[], priceOf: Float64Array, limitOf: Int32Array, random: Random): Pattern {
     const pieces = spots.map((spot) => placedOf(this.view, spot));
     return this.withinLimits(pieces, priceOf, limitOf, random);
+  }
+
+  /**
+   * From now on depth 2 looks at sections where a pattern has them, and at others by chance. False where there is no
+   * need: on a clear board all are looked at.
+   */
+  lookNear(pieces: readonly PlacedBlank[], random: Random): boolean {
+    if (this.#sectionsAt(2).every((sections) => sections === null)) return false;
+    if (this.view.blocked.every((list) => list.length === 0)) return false;
+    const { kerf } = this.#problem;
+    const sections = this.#searches.map(({ view, strips }) => {
+      const axis = view.turned ? 'rip' : 'crosscut';
+      const end = view.along + view.kerfAlong;
+      const room = Math.floor(Math.sqrt((2 * NEAR_WORK) / Math.max(1, strips.behind.length)));
+      const edges = new Set([0, end]);
+      for (const group of groupsAlong(pieces, kerf, axis)) {
+        edges.add(group.low);
+        edges.add(Math.min(group.high + kerf[axis], end));
+      }
+      const others = sectionsOf(view, NEAR_AMONG).edges;
+      const free = Array.from(others, (at) => ({ at, turn: random.next() })).sort((a, b) => a.turn - b.turn);
+      for (const { at } of free) if (edges.size < Math.max(NEAR_LEAST, room)) edges.add(at);
+      return { edges: Int32Array.from([...edges].sort((a, b) => a - b)) };
+    });
+    this.#sections.set(2, sections);
+    return true;
   }
 
   #sectionsAt(depth: Depth): readonly (Sections | null)[] {
