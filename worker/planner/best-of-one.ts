@@ -14,10 +14,10 @@ import { recutRegions } from './recut.ts';
 const SEED = 1;
 const ROUNDS = 6;
 /** Steps for cutting regions anew. */
-const RECUT_WORK = 600_000;
+const RECUT_WORK = 300_000;
 /** Times that sections are looked for near those of the best pattern so far, and rounds each time. */
-const NEAR_TURNS = 6;
-const NEAR_ROUNDS = 2;
+const NEAR_TURNS = 5;
+const NEAR_ROUNDS = 1;
 
 export function bestOfOneBoard(problem: Problem): readonly PlacedBlank[] {
   const job = startJob(problem, 'quick', SEED);
