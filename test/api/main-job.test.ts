@@ -174,7 +174,10 @@ describe('the hall table', () => {
       ];
       expect(out.reduce((sum, part) => sum + BigInt(part), 0n)).toBe(BigInt(balance.inNm3));
     }
-    expect(told.wantedAgain.reduce((sum, one) => sum + one.count, 0)).toBe(1 + first.pieces.length);
+    expect(told.wantedAgain.reduce((sum, one) => sum + one.count, 0)).toBe(1);
+    // The board that was not cut goes to the saw another time, with its pieces.
+    const next = await yard.send('POST', `/v1/plans/${plan.id}/sessions`, {});
+    expect(next.json.boardIds).toEqual([first.boardId]);
     const standing = (await yard.send('GET', `/v1/jobs/${job.id}`)).json.standing;
     expect(standing.pieces.roughed + standing.layers.roughed).toBe(plan.placedCount - first.pieces.length - 1);
   });

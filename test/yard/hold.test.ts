@@ -111,7 +111,7 @@ test('a job that ends lets go of what it holds, unless it is at the saw', async 
   expect(shop.refused(end()).conflicts?.map((conflict) => conflict.tag)).toEqual(['Q-1']);
   const boards = [{ as: 'untouched' as const, boardId: shop.board('Q-1').id, why: '' }];
   shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
-  expect(shop.tell(end()).notes).toEqual(['Released 1 reservation.']);
+  expect(shop.tell(end()).notes).toEqual(['Released 2 reservations.']);
   expect(shop.state().reservationsOfJob(table)).toEqual([]);
   shop.expectSound();
 });

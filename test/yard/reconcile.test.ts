@@ -147,14 +147,19 @@ test('fewer cuts than planned: the larger offcut is believed, the kerf is what i
   shop.expectSound();
 });
 
-test('a board not touched stays, its pieces are wanted again, and the plan ends when nothing of it is planned', async () => {
+test('a board not touched stays held with its pieces planned, until the plan is dropped', async () => {
   const { shop, boardId, jobId, planId, sessionId } = await legsAtTheSaw();
   const boards = [{ as: 'untouched' as const, boardId, why: 'the light went' }];
   const told = shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
-  expect(told.wantedAgain?.map((again) => again.count)).toEqual([2]);
+  expect(told.wantedAgain).toEqual([]);
   expect(told.balances).toEqual([]);
   expect(shop.board(boardId).state).toBe('in-stock');
-  expect(shop.pieces(jobId, 'leg').map((piece) => piece.state)).toEqual(['wanted', 'wanted', 'wanted', 'wanted']);
+  const states = () => shop.pieces(jobId, 'leg').map((piece) => piece.state);
+  expect(states()).toEqual(['planned', 'planned', 'wanted', 'wanted']);
+  expect(shop.state().get('plan', planId)?.state).toBe('cutting');
+  expect(shop.state().reservationsOnBoard(boardId)).toHaveLength(1);
+  shop.tell({ do: 'drop-plan', planId });
+  expect(states()).toEqual(['wanted', 'wanted', 'wanted', 'wanted']);
   expect(shop.state().get('plan', planId)?.state).toBe('done');
   expect(shop.state().reservationsOnBoard(boardId)).toEqual([]);
 });

@@ -42,13 +42,13 @@ test('the rest of a plan that was partly cut can be dropped: its wood is free, w
   expect(shop.pieces(jobId, 'leg').map((piece) => piece.state)).toEqual(['roughed', 'roughed', 'wanted', 'wanted']);
 });
 
-test('a board left alone in one session is not offered to the next', async () => {
+test('a board left alone in one session is offered to the next', async () => {
   const { shop, first, second, planId, sessionId } = await firstBoardAtTheSaw();
   const boards = [{ as: 'untouched' as const, boardId: first, why: '' }];
   shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
   expect(shop.state().reservationsOfPlan(planId)).toHaveLength(2);
   const next = shop.tell({ do: 'open-session', planId, boardIds: null }).sessionId ?? '';
-  expect(shop.state().get('session', next)?.boardIds).toEqual([second]);
+  expect(shop.state().get('session', next)?.boardIds).toEqual([first, second]);
 });
 
 test('a plan does not end while another session is still at the saw with it', async () => {

@@ -211,9 +211,13 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
             Plan again, looking longer
           </Button>
         </>
-      ) : plan.state === 'reserved' ? (
+      ) : cuts.session.value === null ? (
         <>
-          <p class="hint">The boards are held. A session makes the cut cards and waits for what came out.</p>
+          <p class="hint">
+            {plan.state === 'reserved'
+              ? 'The boards are held. A session makes the cut cards and waits for what came out.'
+              : 'Boards that were not cut are still held with their pieces planned; a new session takes them to the saw.'}
+          </p>
           <Button kind="primary" task={cuts.writing} onPress={() => void cuts.openSession()}>
             Open the cutting session
           </Button>
@@ -223,7 +227,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
           <Button task={cuts.writing} onPress={() => void cuts.showCards()}>
             Print the cut cards
           </Button>
-          <Button kind="primary" off={cuts.session.value === null} onPress={props.onWriteDown}>
+          <Button kind="primary" onPress={props.onWriteDown}>
             Write down what came out
           </Button>
           <p class="hint">

@@ -52,7 +52,9 @@ export interface Entry {
 }
 
 function untouched(board: Board, why: string): Entry {
-  const notes = [`${board.tag} was not cut${why ? `: ${why}` : ''}; it stays held until the plan ends.`];
+  const notes = [
+    `${board.tag} was not cut${why ? `: ${why}` : ''}; it stays held with its pieces planned. Go to the saw with it another time, or drop the plan.`,
+  ];
   return { tag: board.tag, ends: [], begins: [], balance: null, offcuts: [], good: 0, failed: 0, notes };
 }
 

@@ -119,7 +119,8 @@ export function reconcile(state: YardReader, command: CommandOf<'reconcile'>, oc
     const entered = enterBoard(work, board, layout, outcome, `/boards/${at}`);
     if ('refusal' in entered) refusals.push(entered.refusal);
     else entries.push(entered);
-    parts.unplanAll(plan.id, (boardId) => boardId === board.id);
+    // What is still to come from a board that was not cut stays planned on it.
+    if (outcome.as !== 'untouched') parts.unplanAll(plan.id, (boardId) => boardId === board.id);
   }
   const refusal = together(refusals);
   if (refusal) return refusal;

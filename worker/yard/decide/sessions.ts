@@ -21,17 +21,13 @@ export function openSession(state: YardReader, command: CommandOf<'open-session'
   }
   const held = new Set(state.reservationsOfPlan(plan.id).map((reservation) => reservation.boardId));
   const sessions = state.sessionsOfPlan(plan.id);
-  const spoken = new Set(
-    sessions.flatMap((session) => (session.state === 'open' ? session.boardIds : session.doneBoardIds)),
-  );
+  const spoken = new Set(sessions.flatMap((session) => (session.state === 'open' ? session.boardIds : [])));
   const ready = plan.layouts.filter((layout) => held.has(layout.boardId) && !spoken.has(layout.boardId));
   const readyIds = new Set(ready.map((layout) => layout.boardId));
   const wanted = command.boardIds ?? [...readyIds];
   const faults = wanted.flatMap((boardId, at): Fault[] => {
     if (readyIds.has(boardId)) return [];
-    const help = spoken.has(boardId)
-      ? 'it is in another session, or was reconciled already'
-      : 'it is not a board that this plan holds';
+    const help = spoken.has(boardId) ? 'it is in another session' : 'it is not a board that this plan holds';
     return [{ pointer: `/boardIds/${at}`, row: at, read: state.get('board', boardId)?.tag ?? boardId, help }];
   });
   if (faults.length > 0)
