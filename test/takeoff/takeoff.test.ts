@@ -57,20 +57,67 @@ test('stock that covers the list leaves nothing to buy', () => {
 
 test('what another job holds does not count, what this job holds does', () => {
   const held = { ...oak44(96, 8), held: [heldFor('jb_other', 0, inch(96))] };
-  const run = { ...oak44(120, 8), held: [heldFor('jb_other', 0, inch(48))] };
+  const run = { ...oak44(122, 8), held: [heldFor('jb_other', 0, inch(48))] };
   const mine = { ...oak44(96, 8), held: [heldFor('jb_mine', 0, inch(96))] };
   const group = (jobId: string) =>
     only(takeoff({ parts: [shelves], boards: [held, run, mine], settings: drySettings(), jobId }).groups);
-  // The 72 in left of the 10 ft board are long enough for a 71 in blank: 4 bf; the board of its own 5.33 bf.
-  expect(group('jb_mine').inStock.boardFeet).toBeCloseTo(4 + 16 / 3, 9);
-  expect(group('jb_new').inStock.boardFeet).toBeCloseTo(4, 9);
+  // Of the 74 in left of the long board, blade (1/8 in) and end trim (1 in) leave enough for a 71 in blank; both count whole.
+  expect(group('jb_mine').inStock.boardFeet).toBeCloseTo((74 * 8) / 144 + 16 / 3, 9);
+  expect(group('jb_new').inStock.boardFeet).toBeCloseTo((74 * 8) / 144, 9);
 });
 
 test('a run too short or a board too narrow for any blank is not stock for it', () => {
-  const boards = [oak44(70.5, 8), oak44(96, 5.5)];
+  // 72 in less an inch of trim at either end are a 70 in run.
+  const boards = [oak44(70.5, 8), oak44(72, 8), oak44(96, 5.5)];
   const group = only(takeoff({ parts: [shelves], boards, settings: drySettings(), jobId: null }).groups);
   expect(group.inStock.m3).toBe(0);
   expect(group.longestBoardNm).toBe(inch(96));
+});
+
+test('a board counts only for blanks that it gives once flat: crook and twist by the size of the piece', () => {
+  // Crook falls with the square of the length (geometry of an even curve): 1 3/8 in on 118 in leaves 1 3/32 in on 105 in,
+  // so a blank 105 x 3 1/2 in needs 4 19/32 in of a 4 1/8 in board; on 40 in it leaves 5/32 in.
+  const crooked = board({
+    ...{ lengthNm: inch(118), widthNm: inch(4.125), thicknessNm: inch(2) },
+    warp: { bowNm: 0, crookNm: inch(1.375), cupNm: 0, twistNm: 0 },
+  });
+  // Twist 3/4 in over the whole: half of what is over the piece is planed away, 1/4 in of the 2; all but 1/32 in of them are needed.
+  const twisted = board({
+    ...{ lengthNm: inch(112), widthNm: inch(5), thicknessNm: inch(2) },
+    warp: { bowNm: 0, crookNm: 0, cupNm: 0, twistNm: inch(0.75) },
+  });
+  const stretcher = part({ lengthNm: inch(104), widthNm: inch(3.25), thicknessNm: inch(1.75), label: 'Stretcher' });
+  const foot = part({ key: 'B', lengthNm: inch(39), widthNm: inch(3.25), thicknessNm: inch(1.75) });
+  const of = (parts: readonly (typeof foot)[], boards: (typeof crooked)[]) =>
+    takeoff({ parts, boards, settings: drySettings({ wasteFactor: 1 }), jobId: null });
+  const long = of([stretcher], [crooked, twisted]);
+  expect(only(long.groups).inStock.m3).toBe(0);
+  expect(only(long.groups).short).toEqual(only(long.groups).gross);
+  expect(only(long.rows).warnings.join()).toContain(
+    `no free white oak 8/4 is long, wide and flat enough for 8' 9" × 3 1/2" rough`,
+  );
+  expect(only(of([foot], [crooked]).groups).short.m3).toBe(0);
+  // The board that serves the short part does not serve the long one beside it.
+  const both = of([stretcher, foot], [crooked]);
+  expect(only(both.groups).short.m3).toBeCloseTo(only(long.groups).gross.m3, 12);
+});
+
+test('grain that is asked for and not recorded is not stock for it', () => {
+  const stock = { ...oak44(96, 8), grain: 'unknown' as const };
+  const group = only(
+    takeoff({ parts: [{ ...shelves, grain: 'quarter' }], boards: [stock], settings: drySettings(), jobId: null })
+      .groups,
+  );
+  expect(group.inStock.m3).toBe(0);
+});
+
+test('what thicker boards lend is said apart', () => {
+  const thick = board({ lengthNm: inch(96), widthNm: inch(8), thicknessNm: inch(1.5) });
+  const group = only(
+    takeoff({ parts: [shelves], boards: [thick, oak44(96, 8)], settings: drySettings(), jobId: null }).groups,
+  );
+  expect(group.inStock.boardFeet).toBeCloseTo(32 / 3, 9);
+  expect(group.inStockThicker.boardFeet).toBeCloseTo(16 / 3, 9);
 });
 
 test('wet boards are listed apart, and dry ones go to the parts that ask for dry wood', () => {
@@ -245,6 +292,8 @@ test('500 rows against 1,000 boards take under 100 ms', () => {
       lengthNm: inch(60 + (index % 100)),
       widthNm: inch(4 + (index % 9)),
       thicknessNm: inch([1, 1.25, 2][index % 3] ?? 1),
+      warp: index % 2 === 0 ? null : { bowNm: mm(3), crookNm: mm(index % 20), cupNm: mm(1), twistNm: mm(index % 11) },
+      readings: [{ moisturePercent: 7 + (index % 60) / 10, on: '2026-03-01', meter: 'pin' }],
     }),
   );
   const settings = shopSettings();

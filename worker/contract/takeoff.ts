@@ -52,9 +52,11 @@ export const takeoffGroup = z.strictObject({
   net: volume,
   rough: volume,
   gross: volume,
-  /** Free stock of this species and thickness or thicker, dry enough for the parts that ask for it. */
+  /** Free stock of this species and thickness or thicker in boards that can give a blank of the group: long, wide, thick and flat enough for it, and dry enough. */
   inStock: volume,
-  /** Free but not yet dry enough. */
+  /** Of `inStock`: what stands in boards of a thicker call, planed down to this one. */
+  inStockThicker: volume,
+  /** As `inStock`, but not yet dry enough. */
   inStockWet: volume,
   short: volume,
   toBuy: volume,

@@ -2,16 +2,18 @@
  * One board's layout from the grid back onto the board: exact places, concrete pieces, offcuts told from scrap, cuts in
  * words, drawing and warnings. What the grid rounded away at a board's far edges goes to the piece or rest that lies there.
  */
+
 import type { Cut, Layout, PlacedPiece, RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { gridNm } from '../takeoff/grid.ts';
+import { kerfNm } from '../takeoff/usable-run.ts';
 import { replayCuts } from './check-replay.ts';
 import { cutsInWords } from './cut-words.ts';
 import { drawLayout } from './drawing.ts';
 import { presentReserves } from './present-reserve.ts';
 import { layoutWarnings } from './present-warnings.ts';
 import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
-import { kerfNm, type ShopBoard } from './shop-board.ts';
+import type { ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
 import { qualityIndex } from './shop-quality.ts';
 import type { PieceRef, Wanted } from './shop-wanted.ts';

@@ -1,9 +1,10 @@
 /** What a user should know about how a plan was made, in words. */
+
 import type { Layout } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { alongStyle, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
+import { kerfNm } from '../takeoff/usable-run.ts';
 import { lengthText } from '../wood/length.ts';
-import { kerfNm } from './shop-board.ts';
 import { TIER_WORDS } from './shop-wanted.ts';
 
 /** boardsMost: how many boards were searched, where there were more that could give a piece. */

@@ -1,11 +1,11 @@
 /** What to know before a board goes to the saw, said once on its layout. */
 import type { Settings } from '../contract/settings.ts';
 import { alongStyle, tapeStyle } from '../takeoff/grid.ts';
+import { canResaw } from '../takeoff/piece-on-board.ts';
 import { lengthText } from '../wood/length.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { LIFT_ALONE_KG_MAX, weightKg } from '../wood/weight.ts';
 import type { ShopBoard } from './shop-board.ts';
-import { canResaw } from './shop-fit.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 /** Wetter stock binds at a table saw. Common practice, no source. */

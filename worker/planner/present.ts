@@ -1,13 +1,15 @@
 /** A solved cutting problem told to the shop: layouts with concrete pieces, what was not placed, how good it provably is. */
+
 import type { Layout, PlanBody, Unplaced } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { kerfNm } from '../takeoff/usable-run.ts';
 import { cubicMetres } from '../wood/volume.ts';
 import { cutsInWords } from './cut-words.ts';
 import { type StockFigures, stockFigures } from './present-bound.ts';
 import { faceM2, inOrderWanted, presentLayout } from './present-layout.ts';
 import { presentUnplaced } from './present-unplaced.ts';
 import type { BoardLayout, Solution } from './problem.ts';
-import { kerfNm, type ShopBoard } from './shop-board.ts';
+import type { ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
 import type { MatchGroup } from './shop-match.ts';
 import type { ShopProblem } from './shop-problem.ts';

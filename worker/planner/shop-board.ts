@@ -8,7 +8,7 @@ import type { RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { latestMoisturePercent } from '../takeoff/dry-enough.ts';
 import { freeRuns, type Run } from '../takeoff/free-run.ts';
-import { gridNm, roundedUpNm } from '../takeoff/grid.ts';
+import { kerfNm, trimsOf, withoutBlades, withoutTrims } from '../takeoff/usable-run.ts';
 import type { Wood } from '../takeoff/which-wood.ts';
 import { blockedBy } from './shop-quality.ts';
 
@@ -28,15 +28,6 @@ export interface ShopBoard {
   readonly blocked: readonly (readonly RectNm[])[];
 }
 
-/** The blade's width as planned: whole steps of the grid. */
-export function kerfNm(settings: Settings): { readonly ripNm: number; readonly crosscutNm: number } {
-  const stepNm = gridNm(settings);
-  return {
-    ripNm: roundedUpNm(settings.kerf.ripNm, stepNm),
-    crosscutNm: roundedUpNm(settings.kerf.crosscutNm, stepNm),
-  };
-}
-
 /**
  * A hold stands in the way unless it is this job's own; a run held by a plan of this job does as long as pieces of that
  * plan still wait to be cut from it.
@@ -53,7 +44,8 @@ export function holdsInTheWay(board: BoardView, job: Pick<JobWithParts, 'id' | '
 
 export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], settings: Settings): ShopBoard {
   const run = longestRun(board, held, kerfNm(settings).crosscutNm);
-  const trims = run ? endTrims(board, run, settings) : [];
+  const trims = run ? trimsOf(board, run, settings) : [];
+  const across = { leftNm: 0, rightNm: board.widthNm };
   return {
     board,
     wood,
@@ -62,42 +54,21 @@ export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], s
     trimmed: run ? withoutTrims(run, trims) : null,
     held,
     isOurs: held.length < board.held.length,
-    blocked: blockedBy(board).map((defects) => [...trims, ...defects.map(bareRect)]),
+    blocked: blockedBy(board).map((defects) => [
+      ...trims.map((trim) => ({ ...trim, ...across })),
+      ...defects.map(bareRect),
+    ]),
   };
 }
 
 function longestRun(board: BoardView, held: readonly Held[], bladeNm: number): Run | null {
   let longest: Run | null = null;
-  for (const { fromNm, toNm } of freeRuns(board.lengthNm, held)) {
-    // The crosscut that parts the run from a held one takes its blade from the free side.
-    const run = {
-      fromNm: fromNm === 0 ? 0 : fromNm + bladeNm,
-      toNm: toNm === board.lengthNm ? toNm : toNm - bladeNm,
-    };
+  for (const free of freeRuns(board.lengthNm, held)) {
+    const run = withoutBlades(board, free, bladeNm);
     const lengthNm = run.toNm - run.fromNm;
     if (lengthNm > 0 && (longest === null || lengthNm > longest.toNm - longest.fromNm)) longest = run;
   }
   return longest;
-}
-
-/** Mill ends are trimmed for checks and squareness; an offcut's ends and a fresh crosscut are sound and square. */
-function endTrims(board: BoardView, run: Run, settings: Settings): readonly RectNm[] {
-  const trimNm = board.origin.kind === 'offcut' ? 0 : settings.allowances.endTrimNm;
-  if (trimNm === 0) return [];
-  const across = { leftNm: 0, rightNm: board.widthNm };
-  const trims: RectNm[] = [];
-  if (run.fromNm === 0) trims.push({ fromNm: 0, toNm: trimNm, ...across });
-  if (run.toNm === board.lengthNm) trims.push({ fromNm: board.lengthNm - trimNm, toNm: board.lengthNm, ...across });
-  return trims;
-}
-
-function withoutTrims(run: Run, trims: readonly RectNm[]): Run {
-  let { fromNm, toNm } = run;
-  for (const trim of trims) {
-    if (trim.fromNm <= run.fromNm) fromNm = Math.max(fromNm, trim.toNm);
-    else toNm = Math.min(toNm, trim.fromNm);
-  }
-  return { fromNm, toNm: Math.max(fromNm, toNm) };
 }
 
 const bareRect = ({ fromNm, toNm, leftNm, rightNm }: RectNm): RectNm => ({ fromNm, toNm, leftNm, rightNm });

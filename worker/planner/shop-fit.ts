@@ -3,12 +3,18 @@
  * and width takes from the thickness and the width. A refusal names every reason and by how much.
  */
 import type { Settings } from '../contract/settings.ts';
-import { blankFor, PLANING_GIVE_NM, planingAllowanceNm, sizeAtCutting, type WoodAtCutting } from '../takeoff/blank.ts';
+import type { WoodAtCutting } from '../takeoff/blank.ts';
 import { dryEnough } from '../takeoff/dry-enough.ts';
 import { alongStyle, gridNm, roundedUpNm, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
+import {
+  canResaw,
+  grainServes,
+  type PieceAtCutting,
+  type PieceOnBoard,
+  pieceAtCutting,
+  pieceOnBoard,
+} from '../takeoff/piece-on-board.ts';
 import { lengthText } from '../wood/length.ts';
-import type { Size } from '../wood/unit.ts';
-import { type BoardWarp, flatThicknessNm, warpOver } from '../wood/warp.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
 import type { Wanted } from './shop-wanted.ts';
@@ -35,16 +41,15 @@ const NOT_RECORDED = 0.4;
 
 export function fitOn(asks: Asks, on: ShopBoard, settings: Settings, options: FitOptions): Fit {
   const { board } = on;
-  const rough = roughOn(asks, on, settings);
-  const warped = warpOver(warpOf(on), board, rough);
-  const widthNm = roundedUpNm(rough.widthNm + warped.crookNm, gridNm(settings));
+  const piece = pieceAtCutting(asks.finished, settings, woodAtCutting(asks, on));
+  const there = pieceOnBoard(piece, board, settings);
   const fails = [
     ...grainFails(asks, on),
     ...moistureFails(asks, on),
-    ...thicknessFails(asks, on, warped, settings, options),
-    ...faceFails({ lengthNm: rough.lengthNm, widthNm }, on, settings),
+    ...thicknessFails(asks, on, piece, there, settings, options),
+    ...faceFails(there, on, settings),
   ];
-  return fails.length > 0 ? { ok: false, fails } : { ok: true, lengthNm: rough.lengthNm, widthNm };
+  return fails.length > 0 ? { ok: false, fails } : { ok: true, lengthNm: there.lengthNm, widthNm: there.widthNm };
 }
 
 /** As `fitOn`, and with a clear place for it among the defects of the board as it stands. */
@@ -57,11 +62,7 @@ export function placeOn(asks: Asks, on: ShopBoard, settings: Settings, options: 
   return { ok: false, fails: [tooShort(fit.lengthNm, clearNm, 'longest clear run', settings)] };
 }
 
-/** Rough size on this board, before its warp. A board without a reading is taken to be as wet as the piece allows. */
-export function roughOn(asks: Asks, on: ShopBoard, settings: Settings): Size {
-  return blankFor(asks.finished, settings, woodAtCutting(asks, on));
-}
-
+/** A board without a reading is taken to be as wet as the piece allows. */
 function woodAtCutting(asks: Asks, on: ShopBoard): WoodAtCutting {
   return {
     species: on.wood.species,
@@ -70,11 +71,8 @@ function woodAtCutting(asks: Asks, on: ShopBoard): WoodAtCutting {
   };
 }
 
-const FLAT: BoardWarp = { bowNm: 0, crookNm: 0, cupNm: 0, twistNm: 0 };
-const warpOf = (on: ShopBoard): BoardWarp => on.board.warp ?? FLAT;
-
 function grainFails({ part }: Asks, { board }: ShopBoard): readonly Fail[] {
-  if (part.grain === 'unknown' || part.grain === board.grain) return [];
+  if (grainServes(part.grain, board.grain)) return [];
   const words =
     board.grain === 'unknown'
       ? `its grain is not recorded, ${part.grain} is asked for`
@@ -97,17 +95,15 @@ function moistureFails(asks: Asks, { moisturePercent }: ShopBoard): readonly Fai
 function thicknessFails(
   asks: Asks,
   on: ShopBoard,
-  warped: BoardWarp,
+  { neededThicknessNm: neededNm }: PieceAtCutting,
+  { flatNm, isThickEnough }: PieceOnBoard,
   settings: Settings,
   options: FitOptions,
 ): readonly Fail[] {
   const show = (thicknessNm: number) => lengthText(thicknessNm, tapeStyle(settings));
   const { thicknessNm } = on.board;
-  const planingNm = planingAllowanceNm(asks.finished.thicknessNm, settings);
-  const neededNm = sizeAtCutting(asks.finished, settings, woodAtCutting(asks, on)).thicknessNm + planingNm;
-  const flatNm = flatThicknessNm(thicknessNm, warped, 0);
   const stepNm = gridNm(settings);
-  if (flatNm < neededNm - PLANING_GIVE_NM) {
+  if (!isThickEnough) {
     const shortNm = roundedUpNm(neededNm - flatNm, stepNm);
     const warpWords = flatNm < thicknessNm ? ` once flat over this piece (${show(thicknessNm)} rough)` : '';
     const words = `${show(shortNm)} too thin${warpWords}: needs ${show(roundedUpNm(neededNm, stepNm))}`;
@@ -116,12 +112,6 @@ function thicknessFails(
   if (options.evenIfThick || !canResaw(thicknessNm, asks.finished.thicknessNm, settings)) return [];
   const words = `${show(thicknessNm)} is thick enough to resaw for ${show(roundedUpNm(neededNm, stepNm))}: resaw it first, or name it for this plan`;
   return [{ share: NOT_RECORDED, words }];
-}
-
-/** Thick enough for two blanks and the blade between them. */
-export function canResaw(thicknessNm: number, finishedThicknessNm: number, settings: Settings): boolean {
-  const roughNm = finishedThicknessNm + planingAllowanceNm(finishedThicknessNm, settings);
-  return thicknessNm >= 2 * roughNm + settings.kerf.ripNm;
 }
 
 function faceFails(

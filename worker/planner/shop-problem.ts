@@ -3,12 +3,14 @@
  * wanted piece is worth more than the dearest board, since the job needs them all, and boards cost their wood, so that
  * among plans that cut the same pieces the one that opens least wins.
  */
+
 import type { RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { gridNm } from '../takeoff/grid.ts';
+import { kerfNm } from '../takeoff/usable-run.ts';
 import { cubicMetres } from '../wood/volume.ts';
 import type { Blank, Problem, Rect, StockBoard } from './problem.ts';
-import { kerfNm, type ShopBoard } from './shop-board.ts';
+import type { ShopBoard } from './shop-board.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';

@@ -3,8 +3,10 @@
  * is newly wanted and what a bad board was to give comes from the rests of those boards, from the job's own boards and
  * from free stock. What other jobs hold is out of reach, as always.
  */
+
 import type { Layout, Plan, PlanBody } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { kerfNm } from '../takeoff/usable-run.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
 import { cubicMetres } from '../wood/volume.ts';
 import { figuresOfAll, presentPlan, summedUp } from './present.ts';
@@ -19,7 +21,7 @@ import {
   type PlanStep,
   searched,
 } from './shop.ts';
-import { holdsInTheWay, kerfNm, type ShopBoard, shopBoard } from './shop-board.ts';
+import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import { type Kept, keptOf, pieceKey } from './shop-kept.ts';
 import { shopProblem } from './shop-problem.ts';
 import { type Region, regionsOf, withRegionCut } from './shop-region.ts';

@@ -15,7 +15,7 @@ export function assumptionsOf(settings: Settings): string[] {
     `Blanks allow for shrinkage from the wettest stock their use may be cut from: ${moistureMax.critical} % critical, ${moistureMax.visible} % visible, ${moistureMax.hidden} % hidden, ${moistureMax.layer} % plies and staves (common practice, no source); shrinkage by species from Wood Handbook Table 4-3 and eq. 4-9, where grain is not asked for along the growth rings, the larger way. Single boards differ by 20 % and more.`,
     `Gross is rough faces at the called thickness times ${settings.wasteFactor} for kerf (${show(kerf.ripNm)} ripping, ${show(kerf.crosscutNm)} crosscutting), end trim of ${show(allowances.endTrimNm)}, defects and what does not come out even (common practice, no source; a cut plan counts them one by one).`,
     'Net and rough are true volumes; gross, stock and what to buy count the called rough thickness.',
-    'Stock is what no other job holds, in runs that give at least one blank; its defects are left to the waste factor.',
+    'Stock is what no other job holds, without end trim. A board counts only for blanks that it can give: long, wide and thick enough, of the grain that is asked for, and flat enough over their size (warp falls with the square of the length and width cut, geometry of an even curve). Its defects are left to the waste factor.',
     'Weight is finished wood at the target moisture (Wood Handbook FPL-GTR-282 eq. 4-11 and 4-14); single boards differ by about 10 %.',
     "Cost is all gross board feet at the shop's prices, stock included; what is to buy is priced on its own.",
   ];

@@ -12,11 +12,12 @@ const THICK_NM = 2.5 * NM_PER_INCH;
 
 /** For blanks of one row: where they outgrow the stock of their group. */
 export function rowStockWarnings(
-  { rough }: Lot,
+  lot: Lot,
   group: Group,
   cover: Cover | undefined,
   settings: Settings,
 ): readonly string[] {
+  const { rough } = lot;
   const along = (lengthNm: number) => lengthText(lengthNm, alongStyle(settings));
   const across = (widthNm: number) => lengthText(widthNm, tapeStyle(settings));
   const stock = `${group.wood.name} ${group.call.call}`;
@@ -27,6 +28,11 @@ export function rowStockWarnings(
     warnings.push(
       `needs ${across(rough.widthNm)} rough width; the widest free ${stock} is ${across(cover.widestNm)}: glue it up from staves`,
     );
+  if (cover?.withoutBoard.has(lot) && cover.longestRunNm !== null && warnings.length === 0) {
+    const grain = lot.grain === 'unknown' ? '' : ` of ${lot.grain} grain`;
+    const needed = `${along(rough.lengthNm)} × ${across(rough.widthNm)}`;
+    warnings.push(`no free ${stock}${grain} is long, wide and flat enough for ${needed} rough`);
+  }
   if (group.call.beyondCalls) warnings.push(`${group.call.call} is thicker than stock comes: glue it up from plies`);
   else if (group.call.roughNm >= THICK_NM && (cover?.longestRunNm ?? null) === null)
     warnings.push(`no free ${stock}; a part this thick can be glued up from plies`);

@@ -89,7 +89,9 @@ function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf):
     const [element = null] = kind.elements;
     blanks.push({ element, what: kind.what, count, finished: kind.finished, rough, thicknessCall: call.call });
     lots.push({
+      finished: kind.finished,
       rough,
+      grain: part.grain,
       call,
       limitPercent,
       takesUnread: part.use !== 'critical',
@@ -126,15 +128,16 @@ function coverGroups(
   for (const board of boards) {
     if (board.state !== 'in-stock') continue;
     const { key } = woodOf(board.species);
+    const free = freeBoard(board, jobId, settings);
     const ofWood = stock.get(key);
-    if (ofWood) ofWood.push(freeBoard(board, jobId));
-    else stock.set(key, [freeBoard(board, jobId)]);
+    if (ofWood) ofWood.push(free);
+    else stock.set(key, [free]);
   }
   const covers = new Map<Group, Cover>();
   for (const key of new Set(groups.map((group) => group.wood.key))) {
     const ofWood = groups.filter((group) => group.wood.key === key);
     const demands = ofWood.map((group) => ({ callThicknessNm: group.call.roughNm, blanks: group.lots }));
-    const answers = coverDemands(demands, stock.get(key) ?? [], settings.kerf.ripNm);
+    const answers = coverDemands(demands, stock.get(key) ?? [], ofWood[0]?.wood.species ?? null, settings);
     for (const [index, group] of ofWood.entries()) {
       const cover = answers[index];
       if (cover) covers.set(group, cover);
@@ -162,6 +165,7 @@ function groupRow(
     rough: volume(sum(group.lots, (lot) => lot.roughM3)),
     gross,
     inStock: volume(cover?.inStockM3 ?? 0),
+    inStockThicker: volume(cover?.thickerM3 ?? 0),
     inStockWet: volume(cover?.inStockWetM3 ?? 0),
     short: volume(shortM3),
     toBuy,

@@ -88,8 +88,9 @@ function Group(props: { readonly group: TakeoffGroup }) {
     ['Net, finished', group.net],
     ['Rough blanks', group.rough],
     ['Gross, with waste', group.gross],
-    ['In stock, dry enough', group.inStock],
+    ['In stock, fits and dry enough', group.inStock],
   ];
+  if (group.inStockThicker.boardFeet > 0) lines.push(['of it thicker than called', group.inStockThicker]);
   if (group.inStockWet.boardFeet > 0) lines.push(['In stock, still wet', group.inStockWet]);
   lines.push(['Short', group.short], ['To buy', group.toBuy]);
   const short = group.short.boardFeet > 0;
@@ -107,6 +108,7 @@ function Group(props: { readonly group: TakeoffGroup }) {
         {group.longestBoardNm === null ? ', no board' : `, longest board ${measure.length(group.longestBoardNm)}`}.
         Widest blank {measure.length(group.widestBlankNm)}
         {group.widestBoardNm === null ? '' : `, widest board ${measure.length(group.widestBoardNm)}`}.
+        {' In stock counts only boards long, wide and flat enough for a part.'}
         {group.costMinor === null ? '' : ` Gross wood worth about ${measure.money(group.costMinor)}.`}
         {group.buyMinor === null || !short ? '' : ` To buy: about ${measure.money(group.buyMinor)}.`}
       </p>

@@ -1,0 +1,70 @@
+/**
+ * What a piece asks of one board: its moisture sizes the piece, and its warp over the piece's own length and width takes
+ * from thickness and width. The one rule by which the takeoff counts a board and the planner cuts it.
+ */
+import type { Board } from '../contract/board.ts';
+import type { Settings } from '../contract/settings.ts';
+import type { Size } from '../wood/unit.ts';
+import type { Face } from '../wood/volume.ts';
+import { type BoardWarp, flatThicknessNm, warpOver } from '../wood/warp.ts';
+import {
+  type BlankSettings,
+  blankFor,
+  PLANING_GIVE_NM,
+  planingAllowanceNm,
+  sizeAtCutting,
+  type WoodAtCutting,
+} from './blank.ts';
+import { gridNm, roundedUpNm } from './grid.ts';
+
+/** A piece before the warp of any board: its rough size, and how thick it must be once flat. */
+export interface PieceAtCutting {
+  readonly rough: Size;
+  /** Not rounded, planing allowance included. */
+  readonly neededThicknessNm: number;
+}
+
+export function pieceAtCutting(finished: Size, settings: BlankSettings, wood: WoodAtCutting): PieceAtCutting {
+  const planingNm = planingAllowanceNm(finished.thicknessNm, settings);
+  return {
+    rough: blankFor(finished, settings, wood),
+    neededThicknessNm: sizeAtCutting(finished, settings, wood).thicknessNm + planingNm,
+  };
+}
+
+/** The face to be cut there, crook included, on the grid; and the thickness that the board has over it once flat. */
+export interface PieceOnBoard extends Face {
+  readonly flatNm: number;
+  readonly isThickEnough: boolean;
+}
+
+export function pieceOnBoard(
+  { rough, neededThicknessNm }: PieceAtCutting,
+  board: Pick<Board, 'lengthNm' | 'widthNm' | 'thicknessNm' | 'warp'>,
+  settings: Pick<Settings, 'shown'>,
+): PieceOnBoard {
+  const over = board.warp && warpOver(board.warp, board, rough);
+  const flatNm = over ? flatThicknessNm(board.thicknessNm, over, 0) : board.thicknessNm;
+  return {
+    lengthNm: rough.lengthNm,
+    widthNm: roundedUpNm(rough.widthNm + crookNm(over), gridNm(settings)),
+    flatNm,
+    isThickEnough: flatNm >= neededThicknessNm - PLANING_GIVE_NM,
+  };
+}
+
+const crookNm = (over: BoardWarp | null): number => over?.crookNm ?? 0;
+
+/** Thick enough for two blanks and the blade between them. */
+export function canResaw(
+  thicknessNm: number,
+  finishedThicknessNm: number,
+  settings: Pick<Settings, 'allowances' | 'kerf'>,
+): boolean {
+  const roughNm = finishedThicknessNm + planingAllowanceNm(finishedThicknessNm, settings);
+  return thicknessNm >= 2 * roughNm + settings.kerf.ripNm;
+}
+
+/** Grain that is asked for must be recorded on the board. */
+export const grainServes = (asked: Board['grain'], board: Board['grain']): boolean =>
+  asked === 'unknown' || asked === board;
