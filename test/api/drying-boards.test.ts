@@ -42,6 +42,8 @@ test('several boards of a stack dry by the mean of each day, τ as the worked va
   expect(answer.json.emcPercent).toBeCloseTo(7, 1);
   // Handbook check value 72: 14 to 10.5 % in 21 days, E = 7, to 8 %: 37.95 days more (model from memory).
   expect(answer.json.forecast).toMatchObject({ kind: 'range', basis: 'readings', likelyOn: '2026-11-29' });
+  // Dry enough for seen parts already, 12 % (common practice, no source).
+  expect(answer.json.ready).toMatchObject({ percent: 12, forecast: { kind: 'ready', on: '2026-10-22' } });
 });
 
 test('the plot holds its readings, its curve within its range, its levels by name, and the same in words', async () => {
@@ -67,7 +69,7 @@ test('in air too damp for the target it never gets there, and says what would do
 });
 
 test('what is ready by a day takes the airs that the shop keeps', async () => {
-  const answer = await yard.send('POST', '/v1/drying/ready', { by: '2026-12-15' });
+  const answer = await yard.send('POST', '/v1/drying/ready', { by: '2026-12-15', targetPercent: 8 });
   const stands = Object.fromEntries(
     answer.json.boards.map((row: { tag: string; stands: string }) => [row.tag, row.stands]),
   );

@@ -37,6 +37,7 @@ describe('what is ready to cut by a day', () => {
   test('each board by the air of its place: ready, a range of days, never and why, unknown and what to do', async () => {
     const answer = await ready({
       by: '2026-12-31',
+      targetPercent: 8,
       airs: [
         { place: 'shed', air: shed },
         { place: 'Kiln room', air: heated },
@@ -62,6 +63,46 @@ describe('what is ready to cut by a day', () => {
     );
   });
 
+  test('ready is dry enough for seen parts, 12 % (common practice, no source), air known or not, and for which parts now', async () => {
+    await yard.send('POST', '/v1/boards', {
+      boards: [
+        board('SEEN', { place: 'behind the door', readings: [read('2026-11-01', 12)] }),
+        board('BACKS', { place: 'shed, row 3', readings: [read('2026-11-01', 12.1)] }),
+      ],
+    });
+    const { settings } = (await yard.send('GET', '/v1/yard')).json;
+    // Wood Handbook FPL-GTR-190 Table 4-2 and eq. 4-5: 60 °F and 70 % bring wood to 13.3 % (13.4 at 50 °F, 13.1 at 70 °F), 70 °F and 30 % to 6.2 %.
+    const stackAirs = [
+      { place: 'shed', relativeHumidityPercent: 70, temperatureC: 140 / 9 },
+      { place: 'kiln room', relativeHumidityPercent: 30, temperatureC: 190 / 9 },
+    ];
+    await yard.send('PUT', '/v1/yard/settings', { ...settings, stackAirs });
+    const answer = await ready({ by: '2026-12-31' });
+    expect(answer.targetPercent).toBe(12);
+    expect(of(answer, 'DRY')).toMatchObject({ stands: 'ready', dryFor: 'critical' });
+    expect(of(answer, 'NEAR')).toMatchObject({ stands: 'ready', dryFor: 'visible' });
+    expect(of(answer, 'SEEN')).toMatchObject({
+      stands: 'ready',
+      dryFor: 'visible',
+      why: 'Read at 12 % on 2026-11-01.',
+    });
+    expect(of(answer, 'BACKS')).toMatchObject({ stands: 'never', dryFor: 'hidden', forecast: { kind: 'never' } });
+    expect(of(answer, 'GREEN')).toMatchObject({ stands: 'later', dryFor: 'unknown' });
+
+    // The cell beside a row of the sheet says the same.
+    const tags = ['DRY', 'NEAR', 'SEEN', 'BACKS', 'GREEN', 'LOST'];
+    const status: Answer<'boardStatus'> = (await yard.send('POST', '/v1/boards/status', { tags })).json;
+    const green = of(answer, 'GREEN')?.forecast;
+    expect(status.rows.map((row) => [row.ready, row.readyOn])).toEqual([
+      ['ready', null],
+      ['ready', null],
+      ['ready', null],
+      ['never', null],
+      ['drying', green?.kind === 'range' ? green.likelyOn : 'a range'],
+      ['unknown', null],
+    ]);
+  });
+
   test('the board’s dates are those of its own forecast', async () => {
     const answer = await ready({ by: '2026-12-01', targetPercent: 9, otherAir: heated });
     const own = await yard.send('POST', '/v1/wood/drying', {
@@ -75,7 +116,7 @@ describe('what is ready to cut by a day', () => {
   });
 
   test('a day sooner or later changes how surely it is ready by then', async () => {
-    const by = async (day: string) => of(await ready({ by: day, otherAir: heated }), 'NEAR');
+    const by = async (day: string) => of(await ready({ by: day, targetPercent: 8, otherAir: heated }), 'NEAR');
     const forecast = (await by('2027-12-31'))?.forecast;
     if (forecast?.kind !== 'range') throw new Error('two readings give a range');
     const { earliestOn, likelyOn, latestOn } = forecast;
@@ -90,8 +131,8 @@ describe('what is ready to cut by a day', () => {
       { place: 'kiln room', air: shed },
       { place: 'kiln room, top', air: heated },
     ];
-    expect(of(await ready({ by: '2026-12-31', airs }), 'NEAR')).toMatchObject({ stands: 'surely' });
-    expect(of(await ready({ by: '2026-12-31', airs }), 'GREEN')).toMatchObject({ stands: 'never' });
+    expect(of(await ready({ by: '2026-12-31', targetPercent: 8, airs }), 'NEAR')).toMatchObject({ stands: 'surely' });
+    expect(of(await ready({ by: '2026-12-31', targetPercent: 8, airs }), 'GREEN')).toMatchObject({ stands: 'never' });
   });
 
   test('a day that is none is refused', async () => {

@@ -108,7 +108,7 @@ const standing: Answers = {
   drawBoard: () => sample.boardDrawing,
   dryingReady: () => ({
     by: '2026-12-02',
-    targetPercent: 8,
+    targetPercent: 12,
     boards: [],
     counts: { ready: 0, byThen: 0, later: 0, never: 0, unknown: 0 },
     sources: [],
@@ -126,6 +126,7 @@ const standing: Answers = {
       words: tag === 'WO-14' ? 'held: Hall table' : 'free',
       heldBy: [],
       moisturePercent: 8.4,
+      ready: 'ready' as const,
       readyOn: null,
       facts: null,
     })),

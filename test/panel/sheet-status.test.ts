@@ -29,6 +29,7 @@ function changingYard() {
     words: 'free',
     heldBy: [...(held.has(tag) ? [held.get(tag) ?? ''] : [])],
     moisturePercent: 8,
+    ready: ready.has(tag) ? 'drying' : tag === 'WO-9' ? 'never' : 'ready',
     readyOn: ready.get(tag) ?? null,
     facts: null,
   });
@@ -80,6 +81,12 @@ describe('the status of boards in a sheet', () => {
     expect(status.stale.value).toBeNull();
   });
 
+  test('a board that its air never dries says so, one already dry says ready', async () => {
+    const { host } = await withStatus(9);
+    expect(host.grid[0]?.slice(5)).toEqual(['Status', 'Held by', 'Ready on']);
+    expect([host.grid[8]?.[7], host.grid[9]?.[7]]).toEqual(['ready', 'not where it stands']);
+  });
+
   test('a sheet that shows all as it is says nothing, and a sheet without our columns asks nothing', async () => {
     const { host, yard } = await withStatus(3);
     const { status } = open(host, yard);
@@ -103,8 +110,8 @@ describe('the status of boards in a sheet', () => {
     expect(host.grid.map((row) => row.slice(5))).toEqual([
       ['Status', 'Held by', 'Ready on'],
       ['free', null, '2027-01-12'],
-      ['free'],
-      ['held', 'Stool'],
+      ['free', null, 'ready'],
+      ['held', 'Stool', 'ready'],
     ]);
   });
 
@@ -169,6 +176,7 @@ describe('a stale sheet beside newer stock', () => {
     words: 'free',
     heldBy: [],
     moisturePercent: null,
+    ready: null,
     readyOn: null,
     facts: { species: 'white-oak', ...facts },
     ...over,

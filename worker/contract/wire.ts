@@ -48,7 +48,9 @@ export const tagStatus = z.strictObject({
   words: z.string(),
   heldBy: z.array(z.string()),
   moisturePercent: z.number().nullable(),
-  /** The likely day on which it reaches the shop's moisture by the air of its stack; null when it is there or nothing can be said. */
+  /** Dry enough for seen parts (settings.moistureMax.visible) · drying towards it · never by the air where it stands · not known; null when it is not in stock. */
+  ready: z.enum(['ready', 'drying', 'never', 'unknown']).nullable(),
+  /** Drying: the likely day on which it is ready, by the air of its stack; else null. */
   readyOn: s.day.nullable(),
   /** What the yard has of it, to be set beside what the row says. */
   facts: z

@@ -51,7 +51,7 @@ export const dryingAnswer = z.strictObject({
 
 export const dryingReadyBody = z.strictObject({
   by: s.day,
-  /** The shop's own when left out. */
+  /** What counts as ready, per cent; when left out, what the shop cuts seen parts at (settings.moistureMax.visible). */
   targetPercent: targetPercent.optional(),
   /** The air of each place, before those that the shop keeps; a board takes that of the longest place its own begins with. */
   airs: z
@@ -77,6 +77,8 @@ export const boardsDryingAnswer = z.strictObject({
   forecast: forecast.nullable(),
   /** The forecast in words, or why there is none. */
   words: z.string(),
+  /** The same for what counts as ready: dry enough for seen parts. */
+  ready: z.strictObject({ percent: z.number(), forecast: forecast.nullable(), words: z.string() }),
   /** What the forecast rests on: of several boards, the mean of those read on a day. */
   readings: z.array(z.strictObject({ on: s.day, moisturePercent: z.number(), boards: z.number().int() })),
   drawing: drawing.nullable(),
@@ -95,6 +97,8 @@ export const dryingReadyAnswer = z.strictObject({
       place: z.string(),
       lastPercent: z.number().nullable(),
       lastOn: s.day.nullable(),
+      /** The most demanding parts that its last reading allows by the shop's figures: critical ones (anything), seen ones, hidden ones, none. */
+      dryFor: z.enum(['critical', 'visible', 'hidden', 'wet', 'unknown']),
       /** ready now · surely, likely or possibly by the day · later · never in its air · unknown */
       stands: z.enum(['ready', 'surely', 'likely', 'possibly', 'later', 'never', 'unknown']),
       forecast: forecast.nullable(),

@@ -4,12 +4,17 @@ import type { Part } from '../contract/job.ts';
 import type { Settings } from '../contract/settings.ts';
 import type { Element } from './elements.ts';
 
+type Read = Pick<Reading, 'moisturePercent' | 'on'>;
+
 /** The board's last reading by its day, the later entry of one day; null for a board never read. */
-export function latestMoisturePercent(readings: readonly Pick<Reading, 'moisturePercent' | 'on'>[]): number | null {
-  let latest: Pick<Reading, 'moisturePercent' | 'on'> | null = null;
+export function latestReading<R extends Read>({ readings }: { readonly readings: readonly R[] }): R | null {
+  let latest: R | null = null;
   for (const reading of readings) if (latest === null || reading.on >= latest.on) latest = reading;
-  return latest === null ? null : latest.moisturePercent;
+  return latest;
 }
+
+export const latestMoisturePercent = (readings: readonly Read[]): number | null =>
+  latestReading({ readings })?.moisturePercent ?? null;
 
 /** Highest moisture content that a piece of this part may be cut at: its own figure, or the shop's for its use. */
 export function moistureLimitPercent(

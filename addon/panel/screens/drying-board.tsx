@@ -1,6 +1,7 @@
 /** One board as it dries: its readings and forecast drawn, alone or with the stack it stands in; and a new reading. */
 import { useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
+import type { Answer } from '../../../worker/contract/wire.ts';
 import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
 import { ChoiceField } from '../parts/field.tsx';
@@ -72,6 +73,8 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
   };
   useReload(() => ask(of));
   const answer = drying.answer.value;
+  const sentence = (forecast: Answer<'boardsDrying'>['forecast'], why: string) =>
+    `${whenText({ forecast, why }, shell.today()).replace(/\.$/, '')}.`;
   const inFahrenheit = yard.facts.value?.settings.shown !== 'mm';
   return (
     <>
@@ -89,7 +92,12 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
       <TaskStatus task={drying.task} />
       {answer === null ? null : (
         <>
-          <p>{capital(whenText({ forecast: answer.forecast, why: answer.words }, shell.today()))}.</p>
+          <p>
+            For seen parts, {percentText(answer.ready.percent)}: {sentence(answer.ready.forecast, answer.ready.words)}
+          </p>
+          <p>
+            For the furniture’s own {percentText(answer.targetPercent)}: {sentence(answer.forecast, answer.words)}
+          </p>
           {answer.forecast?.kind === 'range' ? <p class="hint">{capital(answer.forecast.note)}.</p> : null}
           {answer.air === null ? null : (
             <p class="hint">

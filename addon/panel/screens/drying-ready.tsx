@@ -15,16 +15,26 @@ import { dayText, percentText, speciesText } from '../words/measure.ts';
 type Ready = Answer<'dryingReady'>;
 type Board = Ready['boards'][number];
 
+/** For which parts a board is dry enough now. */
+export const dryForText: Record<Board['dryFor'], string> = {
+  critical: 'dry enough for anything',
+  visible: 'dry enough for seen parts, not yet for long ones',
+  hidden: 'dry enough for hidden parts',
+  wet: 'still wet',
+  unknown: 'no reading yet',
+};
+
 const WEEK_DAYS = 7;
 /** A list for a look; the rest is in the list of boards below. */
 const SHOWN_MAX = 40;
 const ORDER: readonly Board['stands'][] = ['ready', 'surely', 'likely', 'possibly', 'later', 'unknown', 'never'];
+type Show = 'soon' | 'never' | 'all';
 const BY_THEN: readonly Board['stands'][] = ['ready', 'surely', 'likely', 'possibly'];
 
 export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
   const { shell } = usePanel();
   const ready = useAsked('dryingReady', 'Looking what is dry');
-  const [show, setShow] = useState<'soon' | 'all'>('soon');
+  const [show, setShow] = useState<Show>('soon');
   const by = dayAfter(shell.today(), WEEK_DAYS);
   useReload(() => ready.ask({ body: { by } }));
   const answer = ready.answer.value;
@@ -41,6 +51,7 @@ export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
             value={show}
             options={[
               { value: 'soon', label: 'this week' },
+              ...(answer.counts.never > 0 ? [{ value: 'never' as const, label: 'never where they stand' }] : []),
               { value: 'all', label: 'all, with the reason' },
             ]}
             onPick={setShow}
@@ -56,7 +67,7 @@ export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
 function sumUp({ boards, counts, targetPercent }: Ready, by: string): string {
   const countOf = (...stands: readonly Board['stands'][]) => boards.filter((one) => stands.includes(one.stands)).length;
   const parts = [
-    `${counts.ready} at ${percentText(targetPercent)} already`,
+    `Ready is dry enough for seen parts, ${percentText(targetPercent)}: ${counts.ready} already`,
     `${countOf('surely', 'likely')} likely by ${by}`,
     ...(countOf('possibly') > 0 ? [`${countOf('possibly')} perhaps`] : []),
     `${counts.later} later`,
@@ -66,11 +77,11 @@ function sumUp({ boards, counts, targetPercent }: Ready, by: string): string {
   return `${parts.join(', ')}.`;
 }
 
-function Rows(props: { readonly answer: Ready; readonly show: 'soon' | 'all'; readonly onOpen: (id: string) => void }) {
+function Rows(props: { readonly answer: Ready; readonly show: Show; readonly onOpen: (id: string) => void }) {
   const { shell } = usePanel();
   const today = shell.today();
   const listed = props.answer.boards
-    .filter(({ stands }) => props.show === 'all' || BY_THEN.includes(stands))
+    .filter(({ stands }) => props.show === 'all' || (props.show === 'never' ? ['never'] : BY_THEN).includes(stands))
     .sort((a, b) => ORDER.indexOf(a.stands) - ORDER.indexOf(b.stands) || a.tag.localeCompare(b.tag));
   if (listed.length === 0) return <p class="hint">None is ready this week.</p>;
   return (
@@ -94,8 +105,19 @@ function rowOf(board: Board, today: string): Row {
       </>
     ),
     figure: board.lastPercent === null ? '–' : percentText(board.lastPercent),
-    under: (board.stands === 'possibly' ? 'perhaps: ' : '') + whenText(board, today),
+    under: underOf(board, today),
   };
+}
+
+function underOf(board: Board, today: string): string {
+  const perhaps = board.stands === 'possibly' ? 'perhaps: ' : '';
+  if (board.stands !== 'ready') {
+    const now = board.dryFor === 'hidden' ? `${dryForText.hidden} now; ` : '';
+    return now + perhaps + whenText(board, today);
+  }
+  return board.lastOn === null
+    ? dryForText[board.dryFor]
+    : `${dryForText[board.dryFor]}; read ${dayText(board.lastOn, today)}`;
 }
 
 /** "likely 3 Dec, from 29 Nov to 9 Dec"; where there is no day, why. */

@@ -1,6 +1,7 @@
 /** Drying: which boards are dry enough for what, by the shop's own figures; what rests and cures, and until when. */
 import { useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
+import type { DryFor } from '../../../worker/wood/ready.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
@@ -8,21 +9,13 @@ import { type Row, RowList } from '../parts/row-list.tsx';
 import { Empty, MoreButton, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
-import { lastReading, type Readiness, readiness } from '../state/drying.ts';
+import { lastReading, readiness } from '../state/drying.ts';
 import { dayText, percentText, speciesText } from '../words/measure.ts';
 import { piecesText } from '../words/standing.ts';
 import { BoardDrying } from './drying-board.tsx';
-import { ReadySoon } from './drying-ready.tsx';
+import { dryForText, ReadySoon } from './drying-ready.tsx';
 import { StackAirs } from './stack-airs.tsx';
 import { WaitLine } from './work.tsx';
-
-const ready: Record<Readiness, string> = {
-  critical: 'dry enough for anything',
-  visible: 'dry enough for seen parts, not yet for long ones',
-  hidden: 'dry enough for hidden parts',
-  wet: 'still wet',
-  unknown: 'no reading yet',
-};
 
 /** An old reading says little of a board that still dries. Common practice, no source. */
 const STALE_DAYS = 30;
@@ -140,7 +133,7 @@ function Boards(props: {
   );
 }
 
-function dryingRow(board: BoardView, is: Readiness, today: string): Row {
+function dryingRow(board: BoardView, is: DryFor, today: string): Row {
   const last = lastReading(board);
   const old = last !== null && daysBetween(last.on, today) > STALE_DAYS;
   return {
@@ -153,7 +146,7 @@ function dryingRow(board: BoardView, is: Readiness, today: string): Row {
     figure: last === null ? '–' : percentText(last.moisturePercent),
     under: (
       <>
-        {ready[is]}
+        {dryForText[is]}
         {last === null ? null : `; read ${dayText(last.on, today)}`}
         {old ? ', long ago' : null}
       </>

@@ -3,6 +3,7 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 import type { BoardView, Reading } from '../../../worker/contract/board.ts';
 import type { JobWithParts } from '../../../worker/contract/job.ts';
 import type { Settings } from '../../../worker/contract/settings.ts';
+import { type DryFor, dryFor } from '../../../worker/wood/ready.ts';
 import type { YardApi } from '../api.ts';
 import { makePages, type Pages } from './pages.ts';
 import type { Shell } from './shell.ts';
@@ -71,13 +72,6 @@ export function lastReading(board: Pick<BoardView, 'readings'>): Reading | null 
   );
 }
 
-export type Readiness = 'critical' | 'visible' | 'hidden' | 'wet' | 'unknown';
-
 /** The most demanding use that the board's last reading allows, by the shop's own figures. */
-export function readiness(board: Pick<BoardView, 'readings'>, moistureMax: Settings['moistureMax']): Readiness {
-  const last = lastReading(board);
-  if (last === null) return 'unknown';
-  if (last.moisturePercent <= moistureMax.critical) return 'critical';
-  if (last.moisturePercent <= moistureMax.visible) return 'visible';
-  return last.moisturePercent <= moistureMax.hidden ? 'hidden' : 'wet';
-}
+export const readiness = (board: Pick<BoardView, 'readings'>, moistureMax: Settings['moistureMax']): DryFor =>
+  dryFor(lastReading(board)?.moisturePercent ?? null, moistureMax);

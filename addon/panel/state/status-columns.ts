@@ -14,7 +14,7 @@ export const statusKeptAs = (sheet: string) => `status of ${sheet}`;
 type TagStatus = Answer<'boardStatus'>['rows'][number];
 type Short = Answer<'jobStatus'>['short'];
 
-/** Ready dates get a column once there is one, and keep it. */
+/** When boards are ready gets a column once one is not, and keeps it. */
 export function boardColumns(
   table: { readonly block: Block; readonly mapping: Mapping },
   tags: readonly SheetTag[],
@@ -25,12 +25,19 @@ export function boardColumns(
     heading,
     values: new Map(tags.map((one) => [one.sheetRow, of(statusOf.get(one.tag))])),
   });
-  const ready = rows.some((row) => row.readyOn !== null) || hasHeading(table.block, table.mapping, ownHeadings.readyOn);
+  const waits = rows.some(({ ready }) => ready === 'drying' || ready === 'never');
+  const ready = waits || hasHeading(table.block, table.mapping, ownHeadings.readyOn);
   return [
     column(ownHeadings.status, statusWord),
     column(ownHeadings.heldBy, (status) => status?.heldBy.join(', ') || null),
-    ...(ready ? [column(ownHeadings.readyOn, (status) => status?.readyOn ?? null)] : []),
+    ...(ready ? [column(ownHeadings.readyOn, readyText)] : []),
   ];
+}
+
+/** Dry enough for seen parts: "ready", the likely day, or that the air there never brings it so far. */
+function readyText(status: TagStatus | undefined): string | null {
+  if (status?.ready === 'ready') return 'ready';
+  return status?.ready === 'never' ? 'not where it stands' : (status?.readyOn ?? null);
 }
 
 /** The job's name stands in its own column. */

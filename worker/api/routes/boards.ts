@@ -4,11 +4,12 @@ import { limits } from '../../contract/limits.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { drawBoard } from '../../planner/drawing.ts';
+import { latestMoisturePercent } from '../../takeoff/dry-enough.ts';
 import type { Species } from '../../wood/species.ts';
 import { readBoardRows } from '../rows.ts';
 import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { shopBook } from './wood-call.ts';
-import { likelyReadyOn } from './wood-drying.ts';
+import { readyStatus } from './wood-drying.ts';
 
 const noBoard = refuse('not-found', 'There is no such board in this yard.');
 
@@ -119,13 +120,10 @@ function tagStatus(tag: string, board: BoardView | null, settings: Settings | nu
       words: 'unknown tag',
       heldBy: [],
       moisturePercent: null,
+      ready: null,
       readyOn: null,
       facts: null,
     };
-  const last = board.readings.reduce<(typeof board.readings)[number] | null>(
-    (best, reading) => (!best || reading.on >= best.on ? reading : best),
-    null,
-  );
   return {
     tag,
     found: true,
@@ -133,8 +131,8 @@ function tagStatus(tag: string, board: BoardView | null, settings: Settings | nu
     boardId: board.id,
     words: statusWords(board),
     heldBy: [...new Set(board.held.map((held) => held.jobName))],
-    moisturePercent: last?.moisturePercent ?? null,
-    readyOn: settings && board.state === 'in-stock' ? likelyReadyOn(board, settings) : null,
+    moisturePercent: latestMoisturePercent(board.readings),
+    ...(settings && board.state === 'in-stock' ? readyStatus(board, settings) : { ready: null, readyOn: null }),
     facts: {
       species: board.species,
       lengthNm: board.lengthNm,

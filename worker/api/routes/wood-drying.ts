@@ -3,9 +3,12 @@ import type { BoardView, Reading } from '../../contract/board.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { StackAir } from '../../contract/stack-air.ts';
 import type { Answer } from '../../contract/wire.ts';
-import { type DryingQuestion, type ReadyFault, readyDate } from '../../wood/drying.ts';
+import { latestReading } from '../../takeoff/dry-enough.ts';
+import { type DryingQuestion, type ReadyDate, type ReadyFault, readyDate } from '../../wood/drying.ts';
+import { readingTrust } from '../../wood/meter.ts';
 import { type Air, emcPercent } from '../../wood/moisture.ts';
 import { bookWith } from '../../wood/own-wood.ts';
+import { dryFor, readyPercent } from '../../wood/ready.ts';
 import type { SpeciesBook } from '../../wood/species.ts';
 import { plotDrawing } from '../cards/plot-drawing.ts';
 import { type Call, good, type Handler, refuse } from '../serve.ts';
@@ -51,6 +54,7 @@ const woodDrying = worked<'woodDrying'>((body, settings) => {
 
 type ReadyBody = Call<'dryingReady'>['body'];
 type ReadyRow = Answer<'dryingReady'>['boards'][number];
+type TagStatus = Answer<'boardStatus'>['rows'][number];
 
 /** What the shop keeps of its yard for a forecast. */
 interface Keeping {
@@ -82,9 +86,39 @@ function questionOf(board: BoardView, air: Air, targetPercent: number, { book }:
   };
 }
 
-function readyRow(board: BoardView, body: ReadyBody, targetPercent: number, keeping: Keeping): ReadyRow {
-  const last = [...board.readings].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0)).at(-1);
-  const row = {
+/** How a board stands to a moisture content; a last reading at or below it says enough without any air. */
+function standing(board: BoardView, air: Air | null, percent: number, keeping: Keeping): Standing {
+  const last = latestReading(board);
+  const drying = air && readyDate(questionOf(board, air, percent, keeping));
+  if (drying?.ok) {
+    const assumed = last || drying.value.kind !== 'range' ? '' : ' Taken as green when received.';
+    return {
+      forecast: drying.value,
+      why: forecastWords(drying.value) + assumed,
+      isReady: drying.value.kind === 'ready',
+    };
+  }
+  if (
+    !drying &&
+    last &&
+    readingTrust(last.moisturePercent, last.meter) !== 'qualitative-wet' &&
+    last.moisturePercent <= percent
+  )
+    return { forecast: null, why: `Read at ${last.moisturePercent} % on ${last.on}.`, isReady: true };
+  return { forecast: null, why: drying ? drying.help : noAir(board.place), isReady: false };
+}
+
+interface Standing {
+  readonly forecast: ReadyDate | null;
+  readonly why: string;
+  readonly isReady: boolean;
+}
+
+function readyRow(board: BoardView, body: ReadyBody, percent: number, settings: Settings): ReadyRow {
+  const keeping = keepingOf(settings);
+  const last = latestReading(board);
+  const { forecast, why, isReady } = standing(board, airAt(board.place, body, keeping), percent, keeping);
+  return {
     boardId: board.id,
     tag: board.tag,
     species: board.species,
@@ -92,19 +126,10 @@ function readyRow(board: BoardView, body: ReadyBody, targetPercent: number, keep
     place: board.place,
     lastPercent: last?.moisturePercent ?? null,
     lastOn: last?.on ?? null,
-  };
-  const air = airAt(board.place, body, keeping);
-  if (!air) {
-    return { ...row, stands: 'unknown', forecast: null, why: noAir(board.place) };
-  }
-  const ready = readyDate(questionOf(board, air, targetPercent, keeping));
-  if (!ready.ok) return { ...row, stands: 'unknown', forecast: null, why: ready.help };
-  const assumed = last || ready.value.kind !== 'range' ? '' : ' Taken as green when received.';
-  return {
-    ...row,
-    stands: standsBy(ready.value, body.by),
-    forecast: ready.value,
-    why: forecastWords(ready.value) + assumed,
+    dryFor: dryFor(last?.moisturePercent ?? null, settings.moistureMax),
+    stands: forecast ? standsBy(forecast, body.by) : isReady ? 'ready' : 'unknown',
+    forecast,
+    why,
   };
 }
 
@@ -118,13 +143,14 @@ function standsBy(forecast: NonNullable<ReadyRow['forecast']>, by: string): Read
   return forecast.earliestOn <= by ? 'possibly' : 'later';
 }
 
-/** The likely day on which the board reaches the shop's moisture, ISO; null when it is there or nothing can be said. */
-export function likelyReadyOn(board: BoardView, settings: Settings): string | null {
+/** For a row of the shop's sheet: whether a board is dry enough for seen parts, or the likely day on which it will be, ISO. */
+export function readyStatus(board: BoardView, settings: Settings): Pick<TagStatus, 'ready' | 'readyOn'> {
   const keeping = keepingOf(settings);
   const air = airOf(board.place, keeping.airs);
-  if (!air) return null;
-  const ready = readyDate(questionOf(board, air, settings.targetMoisturePercent, keeping));
-  return ready.ok && ready.value.kind === 'range' ? ready.value.likelyOn : null;
+  const { forecast, isReady } = standing(board, air, readyPercent(settings.moistureMax), keeping);
+  if (isReady) return { ready: 'ready', readyOn: null };
+  if (forecast?.kind === 'range') return { ready: 'drying', readyOn: forecast.likelyOn };
+  return { ready: forecast?.kind === 'never' ? 'never' : 'unknown', readyOn: null };
 }
 
 const dryingReady: Handler<'dryingReady'> = async (call) => {
@@ -132,9 +158,8 @@ const dryingReady: Handler<'dryingReady'> = async (call) => {
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return refuse('not-found', 'There is no such yard.');
   const { settings, boards: stock } = snapshot.value;
-  const targetPercent = call.body.targetPercent ?? settings.targetMoisturePercent;
-  const keeping = keepingOf(settings);
-  const boards = stock.map((board) => readyRow(board, call.body, targetPercent, keeping));
+  const targetPercent = call.body.targetPercent ?? readyPercent(settings.moistureMax);
+  const boards = stock.map((board) => readyRow(board, call.body, targetPercent, settings));
   const countOf = (...stands: readonly ReadyRow['stands'][]) =>
     boards.filter((board) => stands.includes(board.stands)).length;
   const byTable = boards.some(({ forecast }) => forecast?.kind === 'range' && forecast.basis === 'species-table');
@@ -219,6 +244,8 @@ function forecastOf(
   const pooled = { ...thickest, readings, receivedOn: first.receivedOn };
   const ready = air ? readyDate(questionOf(pooled, air, targetPercent, keeping)) : null;
   const forecast = ready?.ok ? ready.value : null;
+  const seenPercent = readyPercent(settings.moistureMax);
+  const seen = standing(pooled, air, seenPercent, keeping);
   const emc = air ? emcPercent(air) : null;
   const plot = dryingPlot(
     targetPercent,
@@ -236,6 +263,7 @@ function forecastOf(
     emcPercent: emc?.ok ? emc.value : null,
     forecast,
     words: forecast ? forecastWords(forecast) : ready && !ready.ok ? ready.help : noAir(first.place),
+    ready: { percent: seenPercent, forecast: seen.forecast, words: seen.why },
     readings: byDay,
     drawing: plot && plotDrawing(plot, settings),
     sources: air ? [...dryingSources, ...(byTable ? tableSources : [])] : [],
