@@ -1,11 +1,12 @@
 /** The cut card that goes to the saw: all that a person needs there on one page a board, and nothing that can run. */
 import { expect, test } from 'vitest';
-import { boardWeight, finishedSize, latestReading, restText } from '../../worker/api/cards/facts.ts';
+import { finishedSize, restText } from '../../worker/api/cards/facts.ts';
 import { cutCardsPage } from '../../worker/api/cards/page.ts';
 import { type Board, boardDraft } from '../../worker/contract/board.ts';
 import { type JobWithParts, part as partSchema } from '../../worker/contract/job.ts';
 import type { Layout } from '../../worker/contract/plan.ts';
 import { settings as settingsSchema } from '../../worker/contract/settings.ts';
+import { boardWeight, latestReading } from '../../worker/planner/board-warnings.ts';
 
 const IN = 25_400_000;
 const settings = settingsSchema.parse({});

@@ -150,7 +150,7 @@ test('wet and twisted boards carry their caution to the saw', () => {
     readings: [{ moisturePercent: 14, on: '2026-03-01', meter: 'pin' }],
   });
   const [layout] = planOf([{ ...shelf, use: 'hidden' }], [bad]).layouts;
-  expect(layout?.warnings.join(' ')).toMatch(/14 % moisture: .*band saw/);
+  expect(layout?.warnings.join(' ')).toMatch(/Wet stock, 14 % MC: .*band saw/);
   expect(layout?.warnings.join(' ')).toContain('Not flat (twist 1/4")');
 });
 

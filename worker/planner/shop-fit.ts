@@ -115,7 +115,7 @@ function thicknessFails(
 }
 
 function faceFails(
-  needed: { readonly lengthNm: number; readonly widthNm: number },
+  needed: { readonly lengthNm: number; readonly widthNm: number; readonly crookNm: number },
   on: ShopBoard,
   settings: Settings,
 ): readonly Fail[] {
@@ -135,7 +135,7 @@ function faceFails(
     const up = (acrossNm: number) => show(roundedUpNm(acrossNm, tapeStepNm(settings)));
     fails.push({
       share: (needed.widthNm - widthNm) / needed.widthNm,
-      words: `${up(needed.widthNm - widthNm)} too narrow: ${show(widthNm)} wide, needs ${up(needed.widthNm)}`,
+      words: `${up(needed.widthNm - widthNm)} too narrow: ${show(widthNm)} wide, needs ${up(needed.widthNm)}${needed.crookNm > 0 ? `, ${up(needed.crookNm)} of it for the crook over its length` : ''}`,
     });
   }
   return fails;

@@ -15,7 +15,7 @@ import {
   sizeAtCutting,
   type WoodAtCutting,
 } from './blank.ts';
-import { gridNm, roundedUpNm } from './grid.ts';
+import { roundedUpNm, tapeStepNm } from './grid.ts';
 
 /** A piece before the warp of any board: its rough size, and how thick it must be once flat. */
 export interface PieceAtCutting {
@@ -32,8 +32,10 @@ export function pieceAtCutting(finished: Size, settings: BlankSettings, wood: Wo
   };
 }
 
-/** The face to be cut there, crook included, on the grid; and the thickness that the board has over it once flat. */
+/** The face to be cut there, crook included, as the saw is set; and the thickness that the board has over it once flat. */
 export interface PieceOnBoard extends Face {
+  /** How much of the width is for the crook over the piece's length. */
+  readonly crookNm: number;
   readonly flatNm: number;
   readonly isThickEnough: boolean;
 }
@@ -41,13 +43,14 @@ export interface PieceOnBoard extends Face {
 export function pieceOnBoard(
   { rough, neededThicknessNm }: PieceAtCutting,
   board: Pick<Board, 'lengthNm' | 'widthNm' | 'thicknessNm' | 'warp'>,
-  settings: Pick<Settings, 'shown'>,
+  settings: Pick<Settings, 'shown' | 'denominator'>,
 ): PieceOnBoard {
   const over = board.warp && warpOver(board.warp, board, rough);
   const flatNm = over ? flatThicknessNm(board.thicknessNm, over, 0) : board.thicknessNm;
   return {
     lengthNm: rough.lengthNm,
-    widthNm: roundedUpNm(rough.widthNm + crookNm(over), gridNm(settings)),
+    widthNm: roundedUpNm(rough.widthNm + crookNm(over), tapeStepNm(settings)),
+    crookNm: crookNm(over),
     flatNm,
     isThickEnough: flatNm >= neededThicknessNm - PLANING_GIVE_NM,
   };

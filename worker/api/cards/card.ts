@@ -3,12 +3,13 @@ import type { Board } from '../../contract/board.ts';
 import type { JobWithParts } from '../../contract/job.ts';
 import type { Layout } from '../../contract/plan.ts';
 import type { Settings } from '../../contract/settings.ts';
+import { boardWeight, weightText } from '../../planner/board-warnings.ts';
 import { cutsInWords, pieceName, tape } from '../../planner/cut-words.ts';
 import { type BoardFace, drawLayoutForCard } from '../../planner/drawing.ts';
 import { pieceMarks, pieceRows, roughSize } from '../../planner/drawing-pieces.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { bookWith } from '../../wood/own-wood.ts';
-import { boardWarnings, boardWeight, finishedSize, layerWord, moistureText, restText, weightText } from './facts.ts';
+import { cardWarnings, finishedSize, layerWord, moistureText, restText } from './facts.ts';
 import { html, type Markup, nothing, ready } from './html.ts';
 
 export interface CardInput {
@@ -34,7 +35,7 @@ export function cutCard(input: CardInput): Markup {
   const { layout, board, job, settings } = input;
   const face: BoardFace = board ?? { ...layout, defects: [] };
   const warnings = board
-    ? boardWarnings(board, layout, settings)
+    ? cardWarnings(board, layout, settings)
     : ['This board is no longer in stock as planned. Check with the stock list before you cut.', ...layout.warnings];
   const drawing = drawingSvg(drawLayoutForCard(face, layout, settings), { idPrefix: `c${input.no}` });
   return html`<article class="card">
@@ -70,7 +71,7 @@ function facts({ layout, board, settings, phaseNo }: CardInput): Markup {
   return html`<dl class="facts">${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
 }
 
-function steps({ layout, job, settings }: CardInput): Markup {
+function steps({ layout, board, job, settings }: CardInput): Markup {
   const marks = pieceMarks(layout.pieces);
   const markOf = new Map(layout.pieces.map((piece, index) => [piece, marks[index] ?? '']));
   const list = cutsInWords(layout, settings, (piece) => {
@@ -87,7 +88,11 @@ function steps({ layout, job, settings }: CardInput): Markup {
     )}</td><td class="cut">${step.trims ? 'off the ' : ''}${step.against}</td><td>${step.gives.join(', ') || 'goes on'}</td></tr>`;
   });
   return html`<h2>Cuts</h2>
-<p class="hint">Face a up; the left edge is away from you when the tag is at your left. A setting in bold is a new one.</p>
+<p class="hint">Face a up; the left edge is away from you when the tag is at your left. A setting in bold is a new one.${
+    board?.origin.kind === 'offcut'
+      ? nothing
+      : ' The edge against the fence must be straight: joint it, or snap a line and cut to it. The blanks are wider than finished for that.'
+  }</p>
 <table class="cuts"><thead><tr><th></th><th>No</th><th>Cut</th><th>Set</th><th>Held against</th><th>Gives</th></tr></thead>
 <tbody>${rows}</tbody></table>`;
 }
