@@ -77,3 +77,19 @@ test.each([
 ])('“%s” on a bill is %s', (text, grade) => {
   expect(readGrade(text)).toBe(grade);
 });
+
+test('a thickness written as a call is kept as the call; a measured one makes none up', async () => {
+  await yard.send('POST', '/v1/boards', {
+    boards: [
+      board('CALLED', { thicknessNm: '8/4' }),
+      board('NAMED', { thicknessNm: '8/4', thicknessCall: '7/4' }),
+      board('TAPED', { thicknessNm: '2 in' }),
+    ],
+  });
+  const { items } = (await yard.send('GET', '/v1/boards?limit=50')).json;
+  const row = (tag: string) => items.find((one: { tag: string }) => one.tag === tag);
+  // 8/4 rough is 2 in (hardwood grading rule, from a copy of its table).
+  expect(row('CALLED')).toMatchObject({ thicknessNm: 2 * 25_400_000, thicknessCall: '8/4' });
+  expect(row('NAMED')).toMatchObject({ thicknessCall: '7/4' });
+  expect(row('TAPED')).toMatchObject({ thicknessNm: 2 * 25_400_000, thicknessCall: null });
+});

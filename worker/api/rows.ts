@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { type BoardDraft, boardRow } from '../contract/board.ts';
 import { type Part, part } from '../contract/job.ts';
 import type { Fault } from '../contract/problem.ts';
+import { readLength } from '../wood/length.ts';
 import type { SpeciesBook } from '../wood/species.ts';
 import { taperSteps } from '../wood/taper.ts';
 import type { BoardRow } from '../yard/command.ts';
@@ -55,7 +56,21 @@ export function readBoardRows(
   readonly faults: readonly Fault[];
 } {
   const read = readRows(boardRow, 'boards', rows, book);
-  return { rows: read.good.map(({ row, value }) => ({ row, draft: draftOf(value) })), faults: read.faults };
+  return {
+    rows: read.good.map(({ row, value }) => ({
+      row,
+      draft: { ...draftOf(value), thicknessCall: value.thicknessCall ?? callWritten(rows[row]) },
+    })),
+    faults: read.faults,
+  };
+}
+
+/** A thickness written as a call ("8/4") is the board's call too, where the row names none of its own. */
+function callWritten(row: unknown): string | null {
+  const written = z.looseObject({ thicknessNm: z.string() }).safeParse(row);
+  if (!written.success) return null;
+  const reading = readLength(written.data.thicknessNm, { unit: null, decimal: '.' });
+  return reading.ok ? reading.call : null;
 }
 
 /** What a tapering board lacks is kept as wane through it. */

@@ -63,7 +63,7 @@ export const boardDraft = z.strictObject({
   lengthNm: s.lengthNm,
   widthNm: s.widthNm,
   thicknessNm: s.thicknessNm,
-  /** The call in quarters as written ("8/4"), kept beside the measured thickness. */
+  /** The call in quarters as written ("8/4"), kept beside the measured thickness; taken from the thickness where that is written as a call. */
   thicknessCall: z.string().max(10).nullable().default(null),
   grain: grain.default('unknown'),
   grade: z.string().max(30).nullable().default(null),
