@@ -77,7 +77,7 @@ export function benchWriter(api: FUniver, workbook: FWorkbook): BenchWriter {
     const area = areaAround(plan.sheet, cells);
     makeRoom(sheet, area);
     const { headings } = decision;
-    if (plan.headerNote !== null) for (const cell of headings) setNote(sheet, cell, plan.headerNote);
+    for (const cell of headings) setNote(sheet, cell, plan.heading?.note ?? '');
     const headed = new Set(headings);
 
     const before = cells.map((cell) => storedCell(sheet, cell.row, cell.column));

@@ -40,7 +40,7 @@ export function write(plan: WritePlan, over: readonly string[], tokens: WriteTok
     const after = putAll(context, plan.sheet, decision.puts);
     for (const { row, column } of decision.headings) {
       sheet.getCell(row, column).format.fill.color = HEADING_TINT;
-      if (writesNotes()) sheet.notes.add(cellAddress(row, column), plan.headerNote ?? '');
+      if (writesNotes()) sheet.notes.add(cellAddress(row, column), plan.heading?.note ?? '');
     }
     await context.sync();
     const undoToken = tokens.keep(journalOf(decision, plan.sheet, after()));

@@ -71,12 +71,10 @@ export function decideWrite(plan: WritePlan, over: readonly string[], standing: 
   );
   const stoppedAt = new Set(stopped.map((clash) => clash.address));
   const cells = plan.cells.filter((cell) => !stoppedAt.has(cellAddress(cell.row, cell.column)));
-  const headingRow =
-    plan.headerNote === null ? -1 : plan.cells.reduce((top, cell) => Math.min(top, cell.row), Number.POSITIVE_INFINITY);
   const puts = cells.map(putOf);
   return {
     puts,
-    headings: puts.filter((put) => put.row === headingRow),
+    headings: puts.filter((put) => put.row === plan.heading?.row),
     before: cells.map((cell) => storedPut(cell.row, cell.column, standing.at(cell.row, cell.column))),
     stopped,
   };

@@ -67,8 +67,8 @@ export interface WritePlan {
   /** What this is, for the undo list: "Status beside 12 rows". */
   readonly label: string;
   readonly cells: readonly CellWrite[];
-  /** Headings of own columns among the cells get a quiet tint and this note. */
-  readonly headerNote: string | null;
+  /** Where the headings of own columns stand; those among the cells get a quiet tint and this note. */
+  readonly heading: { readonly row: number; readonly note: string } | null;
 }
 
 export type ClashWhy = 'formula' | 'not-empty' | 'changed' | 'protected' | 'merged' | 'hidden';

@@ -41,7 +41,7 @@ export function planOwnColumns(
   block: Block,
   mapping: Mapping,
   own: readonly OwnColumn[],
-  options: { readonly known: ReadonlySet<string>; readonly label: string; readonly headerNote: string | null },
+  options: { readonly known: ReadonlySet<string>; readonly label: string; readonly headingNote: string },
 ): WriteBack {
   const headerSheetRow = block.area.row + mapping.headerRow;
   const cells: CellWrite[] = [];
@@ -66,7 +66,12 @@ export function planOwnColumns(
       cells.push(write(sheetRow, block.area.column + column, value, ours ? text : null));
     }
   }
-  const plan = { sheet: block.area.sheet, label: options.label, cells, headerNote: options.headerNote };
+  const plan = {
+    sheet: block.area.sheet,
+    label: options.label,
+    cells,
+    heading: { row: headerSheetRow, note: options.headingNote },
+  };
   return { plan, columns, summary: summaryOf(cells.length, columns) };
 }
 

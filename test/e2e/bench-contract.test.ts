@@ -1,8 +1,11 @@
 /** The bench's grid in Chromium, under the contract of every host. */
+import type { ICellData, IWorkbookData } from '@univerjs/core';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect } from 'vitest';
 import type { PlainBook, PlainSheet } from '../../addon/bench/page/plain-book.ts';
 import type { FileCell, FileSheet } from '../../addon/host/file-host.ts';
+import { HEADING_TINT } from '../../addon/host/guarded-write.ts';
+import { cellAddress } from '../../addon/sheet/address.ts';
 import { hostContract } from '../host/contract.ts';
 import { hostOfPage } from '../host/page-host.ts';
 import { type Bench, startBench } from './support/bench.ts';
@@ -49,9 +52,24 @@ hostContract({
       host: hostOfPage(page),
       select: (address) => select(page, address),
       type: (address, text) => typeInto(page, address, text),
+      tinted: () => tinted(book.id),
     };
   },
 });
+
+/** From the copy that the browser keeps, which comes a moment after each change. */
+async function tinted(bookId: string): Promise<string[]> {
+  const kept = await opened.page.evaluate((id) => localStorage.getItem(`heartside.book.${id}`), bookId);
+  if (kept === null) return [];
+  const data: IWorkbookData = JSON.parse(kept);
+  const sheet = Object.values(data.sheets).find((one) => one.name === 'Boards');
+  return Object.entries(sheet?.cellData ?? {}).flatMap(([row, cells]) =>
+    Object.entries<ICellData>(cells).flatMap(([column, cell]) => {
+      const style = typeof cell.s === 'string' ? data.styles[cell.s] : cell.s;
+      return style?.bg?.rgb === HEADING_TINT ? [cellAddress(Number(row), Number(column))] : [];
+    }),
+  );
+}
 
 function plainSheet(sheet: FileSheet): PlainSheet {
   const cells = sheet.rows.map((row) =>

@@ -43,14 +43,14 @@ function writeAt(address: string, value: string | number | null, expects: string
   return { row, column, value, expects, format: null };
 }
 
-function plan(cells: readonly CellWrite[], headerNote: string | null = null): WritePlan {
-  return { sheet: 'Boards', label: 'Status beside the boards', cells, headerNote };
+function plan(cells: readonly CellWrite[], heading: WritePlan['heading'] = null): WritePlan {
+  return { sheet: 'Boards', label: 'Status beside the boards', cells, heading };
 }
 
-const statusPlan = plan(
-  [writeAt('L2', 'Status'), writeAt('L3', 'held'), writeAt('L4', 'free'), writeAt('L5', 12.5)],
-  'Written by Heartside. Safe to delete this column.',
-);
+const statusPlan = plan([writeAt('L2', 'Status'), writeAt('L3', 'held'), writeAt('L4', 'free'), writeAt('L5', 12.5)], {
+  row: 1,
+  note: 'Written by Heartside. Safe to delete this column.',
+});
 
 test('reads stored values, shown texts, formulas and number kinds', async () => {
   const { page } = opened;

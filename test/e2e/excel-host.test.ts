@@ -50,6 +50,13 @@ async function open(
   return {
     host,
     select: (address) => host.reveal(areaOf(address)),
+    tinted: () =>
+      page.evaluate(() =>
+        ['G2', 'G3', 'G4', 'G5', 'H2', 'H4'].filter((at) => {
+          const column = at.charCodeAt(0) - 'A'.charCodeAt(0);
+          return globalThis.book.sheets[0]?.cell(Number(at.slice(1)) - 1, column).fill != null;
+        }),
+      ),
     type: (address, text) =>
       page.evaluate(
         ([at, words]) => {
@@ -78,7 +85,7 @@ describe('a workbook in Excel', () => {
     expect(block.cells).toHaveLength(2_001);
     const read = await syncs();
     const cells = rows.map((_, row) => ({ row: row + 1, column: 4, value: 'free', expects: null, format: null }));
-    expect((await host.write({ sheet: 'Boards', label: '', headerNote: null, cells }, [])).written).toBe(2_000);
+    expect((await host.write({ sheet: 'Boards', label: '', heading: null, cells }, [])).written).toBe(2_000);
     // Two of ours each, and the one in which the library lets go of the ranges it held.
     expect([read - before, (await syncs()) - read]).toEqual([3, 3]);
   });
@@ -99,7 +106,7 @@ describe('a workbook in Excel', () => {
   test('a heading of ours gets its tint and note, and loses both with the write', async () => {
     const { host } = await open(boardSheets, null);
     const cells = [{ row: 1, column: 6, value: 'Status', expects: null, format: null }];
-    const plan = { sheet: 'Boards', label: 'Status', headerNote: 'Written by Heartside.', cells };
+    const plan = { sheet: 'Boards', label: 'Status', heading: { row: 1, note: 'Written by Heartside.' }, cells };
     const { undoToken } = await host.write(plan, []);
     const heading = () => page.evaluate(() => ({ ...globalThis.book.sheets[0]?.cell(1, 6) }));
     const notes = (await host.capabilities()).notes;

@@ -24,6 +24,11 @@ hostContract({
     return {
       host: hostOf(google),
       select: async (address) => void rangeOf(address).activate(),
+      tinted: async () =>
+        ['G2', 'G3', 'G4', 'G5', 'H2', 'H4'].filter((at) => {
+          const { row, column } = areaOf(`Boards!${at}`);
+          return google.book.sheets[0]?.cell(row + 1, column + 1).background != null;
+        }),
       async type(address, text) {
         google.book.locked = true;
         rangeOf(address).setValues([[text]]);
@@ -36,7 +41,7 @@ hostContract({
 const columnPlan = (rowCount: number): WritePlan => ({
   sheet: 'Boards',
   label: 'Status',
-  headerNote: 'Written by Heartside. Safe to delete this column.',
+  heading: { row: 1, note: 'Written by Heartside. Safe to delete this column.' },
   cells: Array.from({ length: rowCount }, (_, index) => ({
     row: index + 1,
     column: 7,
@@ -115,7 +120,7 @@ describe('a Google file', () => {
     google.delaysMs.push(30, 1);
     const cell = (value: string, expects: string | null) => ({ row: 2, column: 7, value, expects, format: null });
     const one = (value: string, expects: string | null) =>
-      host.write({ sheet: 'Boards', label: '', headerNote: null, cells: [cell(value, expects)] }, []);
+      host.write({ sheet: 'Boards', label: '', heading: null, cells: [cell(value, expects)] }, []);
     const [first, second] = await Promise.all([one('held', null), one('cut', 'held')]);
     expect([first.written, second.written]).toEqual([1, 1]);
   });

@@ -13,6 +13,8 @@ export interface OpenedHost {
   select(address: string): Promise<void>;
   /** Somebody types into a cell meanwhile. */
   type(address: string, text: string): Promise<void>;
+  /** Cells of "Boards" that look like a heading of ours; a file shows no colours. */
+  readonly tinted?: () => Promise<readonly string[]>;
 }
 
 export interface HostUnderTest {
@@ -50,17 +52,17 @@ function writeAt(address: string, value: string | number | null, expects: string
   return { row, column, value, expects, format: null };
 }
 
-const plan = (cells: readonly CellWrite[], headerNote: string | null = null): WritePlan => ({
+const plan = (cells: readonly CellWrite[], heading: WritePlan['heading'] = null): WritePlan => ({
   sheet: 'Boards',
   label: 'Status beside the boards',
   cells,
-  headerNote,
+  heading,
 });
 
-const statusPlan = plan(
-  [writeAt('G2', 'Status'), writeAt('G3', 'held'), writeAt('G4', 'free'), writeAt('G5', 12.5)],
-  'Written by Heartside. Safe to delete this column.',
-);
+const statusPlan = plan([writeAt('G2', 'Status'), writeAt('G3', 'held'), writeAt('G4', 'free'), writeAt('G5', 12.5)], {
+  row: 1,
+  note: 'Written by Heartside. Safe to delete this column.',
+});
 
 async function faultOf(answer: Promise<unknown>): Promise<HostErrorCode | 'none'> {
   return answer.then(
@@ -151,6 +153,16 @@ export function hostContract(under: HostUnderTest): void {
         ['', '12.5'],
       ]);
       expect(await cell('Boards!G5')).toMatchObject({ kind: 'number', raw: 12.5 });
+    });
+
+    test('only headings look like headings: a later write of rows alone leaves them plain', async () => {
+      if (opened.tinted === undefined) return;
+      await host.write(statusPlan, []);
+      const { heading } = statusPlan;
+      await host.write(plan([writeAt('G3', 'cut', 'held'), writeAt('G5', null, '12.5')], heading), []);
+      await host.write(plan([writeAt('H2', 'Held by'), writeAt('H4', 'Hall table')], heading), []);
+      expect(await texts('Boards!G3')).toEqual([['cut']]);
+      await expect.poll(opened.tinted, { timeout: 10_000 }).toEqual(['G2', 'H2']);
     });
 
     test('undo puts back what stood there, leaves what was typed since, and can be turned round', async () => {

@@ -18,10 +18,10 @@ hostContract({
       async type(address, text) {
         const { sheet, row, column } = areaOf(address);
         const cells = [{ row, column, value: text, expects: null, format: null }];
-        const everything = (await book.host.planWrite({ sheet, label: '', cells, headerNote: null })).map(
+        const everything = (await book.host.planWrite({ sheet, label: '', cells, heading: null })).map(
           (clash) => clash.address,
         );
-        await book.host.write({ sheet, label: '', cells, headerNote: null }, everything);
+        await book.host.write({ sheet, label: '', cells, heading: null }, everything);
       },
     };
   },
@@ -31,6 +31,6 @@ test('a file gives back what it was given, with what was written', async () => {
   const book = openFileBook(boardSheets, locale);
   expect(book.sheets()[0]?.rows[6]?.[2]).toEqual({ value: 372.25, text: '372.25', formula: '=SUM(C3:C6)' });
   const cells = [{ row: 2, column: 5, value: '5/4', expects: null, format: null }];
-  await book.host.write({ sheet: 'Boards', label: '', cells, headerNote: null }, []);
+  await book.host.write({ sheet: 'Boards', label: '', cells, heading: null }, []);
   expect(book.sheets()[0]?.rows[2]?.[5]).toEqual({ value: '5/4', text: '5/4', format: '@' });
 });

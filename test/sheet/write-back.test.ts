@@ -20,7 +20,11 @@ function plan(
   const block = blockOf(rows, more.sheet);
   const finding = findTable(block, 'parts', { system: 'in' });
   if (!finding.ok) throw new Error(finding.help);
-  const options = { known: new Set(more.known ?? []), label: 'Status beside 2 rows', headerNote: null };
+  const options = {
+    known: new Set(more.known ?? []),
+    label: 'Status beside 2 rows',
+    headingNote: 'Written by Heartside.',
+  };
   return planOwnColumns(block, finding.mapping, own, options);
 }
 const brief = (back: ReturnType<typeof plan>) =>

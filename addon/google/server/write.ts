@@ -54,7 +54,7 @@ export function write(plan: WritePlan, over: readonly string[]): WriteAnswer {
         .getRange(row + 1, column + 1)
         .setBackground(HEADING_TINT)
         .setFontColor(HEADING_INK)
-        .setNote(plan.headerNote ?? '');
+        .setNote(plan.heading?.note ?? '');
     }
     const journal = journalOf(decision, plan.sheet, textsAfter(sheet, decision.puts));
     return answerOf(decision.puts, decision.stopped, journal);

@@ -6,7 +6,7 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 import type { Block, Clash, SheetHost, WriteResult } from '../../host/host.ts';
 import type { Mapping } from '../../sheet/mapping.ts';
 import { type OwnColumn, type WriteBack as Planned, planOwnColumns } from '../../sheet/write-back.ts';
-import { dayText } from '../words/measure.ts';
+import { count, dayText } from '../words/measure.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task } from './task.ts';
 
@@ -19,6 +19,7 @@ export interface Pending {
 
 export interface LastWrite {
   readonly what: string;
+  readonly sheet: string;
   readonly undoToken: string;
 }
 
@@ -58,16 +59,16 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
     return planOwnColumns(block, mapping, columns, {
       known: await knownHeadings(host, block.area.sheet),
       label: what,
-      headerNote: `Written by Heartside on ${dayText(shell.today(), '')}. You may delete this column.`,
+      headingNote: `Written by Heartside on ${dayText(shell.today(), '')}. You may delete this column.`,
     });
   }
 
   async function wrote(what: string, done: Planned, result: WriteResult): Promise<void> {
-    if (result.undoToken !== null) last.value = { what, undoToken: result.undoToken };
+    if (result.undoToken !== null) last.value = { what, sheet: done.plan.sheet, undoToken: result.undoToken };
     const headings = done.columns.map((column) => column.heading);
     if (headings.length > 0) await keepHeadings(host, done.plan.sheet, headings);
     const left = result.clashes.length;
-    shell.say(`${result.written} cells written${left === 0 ? '' : `, ${left} left as they were`}.`);
+    shell.say(`${count(result.written, 'cell')} written${left === 0 ? '' : `, ${left} left as they were`}.`);
     const first = done.columns[0];
     if (result.written > 0 && first !== undefined) await showTop(host, done, first.column);
   }
@@ -82,7 +83,10 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
         const wanted = await want();
         if ('told' in wanted) return { kind: 'told', help: wanted.told };
         const plan = await planned(what, wanted);
-        if (plan.plan.cells.length === 0) return { kind: 'told', help: 'The sheet shows this already.' };
+        if (plan.plan.cells.length === 0) {
+          shell.say('The sheet shows this already.');
+          return null;
+        }
         pending.value = { planned: plan, clashes: await host.planWrite(plan.plan), what };
         return null;
       }),
@@ -91,7 +95,7 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
         const plan = {
           sheet,
           label: what,
-          headerNote: null,
+          heading: null,
           cells: cells.map((cell) => ({ ...cell, expects: null, format: null })),
         };
         pending.value = { planned: { plan, columns: [], summary: '' }, clashes: await host.planWrite(plan), what };
@@ -137,7 +141,9 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
         const result = await host.undo(now.undoToken);
         last.value = null;
         const left = result.clashes.length;
-        shell.say(`Taken back: ${now.what}.${left === 0 ? '' : ` ${left} cells were changed since and stay.`}`);
+        shell.say(
+          `Taken back: ${now.what}.${left === 0 ? '' : ` ${count(left, 'cell was', 'cells were')} changed since and ${left === 1 ? 'stays' : 'stay'}.`}`,
+        );
         return null;
       }),
   };
