@@ -102,10 +102,9 @@ describe('the cut list between sheet and job', () => {
     ['Long rail', 2, 'white oak', '58', '3 1/2', '7/8'],
     ['Shelf slat', 4, 'white oak', '20', '2 1/4', '1/2'],
   ];
-  async function cutListBench(grid: Grid) {
+  async function cutListBench(grid: Grid, yard = fakeYard()) {
     const host = fakeHost(grid, 'Cut list');
     const shell = makeShell(at);
-    const yard = fakeYard();
     const writeBack = makeWriteBack(host, shell);
     const outbox = makeOutbox({
       api: yard,
@@ -132,6 +131,31 @@ describe('the cut list between sheet and job', () => {
     expect(new Set(refs).size).toBe(2);
     // The slat says just what the job's slat says, so it is that slat again.
     expect(refs[1]).toBe('RB7P');
+  });
+
+  test('parts that the rows do not name are told before they are taken off, and the sheet’s own job is offered', async () => {
+    const { cutList, job } = await cutListBench(copy(list));
+    // Rail and slat say just what the job's say, so they are known again.
+    expect(cutList.lost.value.map((part) => part.label)).toEqual(['Apron, front', 'Post', 'Top']);
+    expect(cutList.jobOfSheet.value).toEqual({ id: null, name: 'Cut list' });
+    await job.open(null);
+    expect(cutList.lost.value).toEqual([]);
+    expect(cutList.jobOfSheet.value).toEqual({ id: null, name: 'Cut list' });
+  });
+
+  test('a job of the sheet’s name is offered, and none while it is in front or nothing is lost', async () => {
+    const named = (name: string) => ({ ...sampleJob, id: `jb_${name}`, name, parts: [] });
+    const yard = fakeYard({
+      listJobs: () => ({ items: [sampleJob, named('cut list')], next: null }),
+      readJob: ({ path }) => [sampleJob, named('cut list')].find((one) => one.id === path?.id) ?? named('Other'),
+    });
+    const { cutList, job } = await cutListBench(copy(list), yard);
+    await job.load();
+    expect(cutList.jobOfSheet.value).toEqual({ id: 'jb_cut list', name: 'cut list' });
+    await job.open('jb_cut list');
+    expect([cutList.jobOfSheet.value, cutList.lost.value]).toEqual([null, []]);
+    await job.open('jb_Other');
+    expect(cutList.jobOfSheet.value).toMatchObject({ name: 'cut list' });
   });
 
   test('a ref that a user filled in is not written over: the cell is shown, and nothing is set', async () => {

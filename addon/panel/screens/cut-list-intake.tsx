@@ -1,14 +1,15 @@
 /** The cut list from the sheet: how it was read, how it compares with the job, then set or only taken off. */
+import type { ComponentChildren } from 'preact';
 import type { PartInput } from '../../sheet/read-parts.ts';
 import type { RowMatches } from '../../sheet/row-keys.ts';
 import { usePanel } from '../panel.ts';
-import { Button } from '../parts/button.tsx';
+import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { Remark, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useOnce } from '../parts/use-once.ts';
-import { count, speciesText } from '../words/measure.ts';
+import { count, namesText, speciesText } from '../words/measure.ts';
 import { SheetRows } from './sheet-rows.tsx';
 import { TakeoffView } from './takeoff.tsx';
 
@@ -28,6 +29,7 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
   const now = job.job.value;
   const matches = cutList.matches.value;
   const takeoff = job.takeoff.value;
+  const lost = cutList.lost.value;
   return (
     <View title="Cut list from the sheet" back={now?.name ?? 'Jobs'} onBack={props.onBack}>
       <SheetRows reading={reading} noun={['part', 'parts']} line={(draft) => <PartLine draft={draft} />}>
@@ -47,20 +49,24 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
                 }}
               />
             )}
+            <OtherJob />
             {now === null ? (
               <p class="hint">Choose or open a job to set its cut list. The takeoff needs none.</p>
             ) : (
               <>
-                <Button
-                  kind="primary"
-                  task={job.writing}
+                <SetButton
+                  ask={
+                    lost.length === 0
+                      ? null
+                      : `${count(lost.length, 'part')} of ${now.name} ${lost.length === 1 ? 'is' : 'are'} not in these rows and would be taken off its list: ${namesText(lost.map((part) => part.label))}.`
+                  }
                   off={rows.rows.length === 0 || (cutList.allOrNothing.value && rows.faults.length > 0)}
                   onPress={async () => {
                     if (await cutList.set()) props.onBack();
                   }}
                 >
                   Set {count(rows.rows.length, 'part')} for {now.name}
-                </Button>
+                </SetButton>
                 <p class="hint">
                   Each row gets a short Yard ref in a column of its own, so that it can be sorted and edited freely.
                 </p>
@@ -74,7 +80,7 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
             {takeoff === null ? null : (
               <>
                 <Button kind="quiet" onPress={() => void cutList.writeTakeoff((nm) => measure.length(nm))}>
-                  Write beside the rows
+                  Write the takeoff beside the rows
                 </Button>
                 <TakeoffView takeoff={takeoff} />
               </>
@@ -83,6 +89,39 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
         )}
       </SheetRows>
     </View>
+  );
+}
+
+/** One press where no part is lost, else asks first. */
+function SetButton(props: {
+  readonly ask: string | null;
+  readonly off: boolean;
+  readonly onPress: () => Promise<void>;
+  readonly children: ComponentChildren;
+}) {
+  const { job } = usePanel();
+  const { ask, ...rest } = props;
+  const button = { ...rest, kind: 'primary', task: job.writing } as const;
+  return ask === null ? (
+    <Button {...button} />
+  ) : (
+    <ConfirmButton {...button} ask={ask} yes="Take them off and set the list" />
+  );
+}
+
+/** The rows may be another job's: the one that is called as their sheet is offered, or to open it. */
+function OtherJob() {
+  const { cutList, job } = usePanel();
+  const other = cutList.jobOfSheet.value;
+  if (other === null) return null;
+  return other.id === null ? (
+    <Button task={job.writing} onPress={() => void job.start({ name: other.name, dueOn: null })}>
+      Open a new job “{other.name}”
+    </Button>
+  ) : (
+    <Button task={job.reading} onPress={() => void job.open(other.id)}>
+      Take the job “{other.name}” instead
+    </Button>
   );
 }
 
@@ -97,7 +136,7 @@ function Compared(props: { readonly matches: RowMatches }) {
       </Remark>
     );
   }
-  if (missing.length === rows.length || rows.every((row) => row.how === 'new')) return null;
+  if (missing.length === 0 && rows.every((row) => row.how === 'new')) return null;
   const lines = [
     many('changed') > 0 ? `${count(many('changed'), 'part')} changed since the list was set` : '',
     many('new') > 0 ? `${many('new')} new` : '',

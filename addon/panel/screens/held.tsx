@@ -10,7 +10,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { count } from '../words/measure.ts';
-import { JobPicker } from './job-picker.tsx';
+import { JobField } from './job-picker.tsx';
 
 export function Held() {
   const { held, job, boardRows } = usePanel();
@@ -56,8 +56,11 @@ interface Group {
 function byJob(items: readonly ReservationView[]): Group[] {
   const groups = new Map<string, ReservationView[]>();
   for (const item of items) groups.set(item.jobId, [...(groups.get(item.jobId) ?? []), item]);
-  return [...groups].map(([jobId, list]) => ({ jobId, jobName: list[0]?.jobName ?? '', items: list }));
+  return [...groups].map(([jobId, list]) => ({ jobId, jobName: list[0]?.jobName ?? '', items: list.toSorted(byTag) }));
 }
+
+const byTag = (a: ReservationView, b: ReservationView) =>
+  a.tag.localeCompare(b.tag, undefined, { numeric: true }) || a.fromNm - b.fromNm;
 
 function JobHeld(props: { readonly group: Group }) {
   const { held, stock, shell } = usePanel();
@@ -124,6 +127,9 @@ function JobHeld(props: { readonly group: Group }) {
 function HoldForm() {
   const { held, job, boardRows } = usePanel();
   const measure = useMeasure();
+  // The job in front stays in front, whoever boards are held for.
+  const [picked, setPicked] = useState<string | null>(null);
+  const jobId = picked ?? job.openId.value;
   const [typed, setTyped] = useState('');
   const [run, setRun] = useState({ from: '', to: '' });
   const [told, setTold] = useState<string | null>(null);
@@ -145,7 +151,6 @@ function HoldForm() {
     else setTyped(found.join(', '));
   };
   const hold = async () => {
-    const jobId = job.openId.value;
     if (jobId === null || tags.length === 0 || runFault !== null) return;
     const whole = !withRun || fromNm === null || toNm === null;
     const done = await held.hold(
@@ -159,7 +164,8 @@ function HoldForm() {
   };
   return (
     <>
-      <JobPicker />
+      <JobField label="Hold for" id={jobId} onPick={setPicked} />
+      <TaskStatus task={job.jobs.task} />
       <Button onPress={() => void fromSheet()}>Take the tags of the selected rows</Button>
       {told === null ? null : (
         <p class="fault" role="alert">
@@ -179,7 +185,7 @@ function HoldForm() {
       <Button
         kind="primary"
         task={held.writing}
-        off={tags.length === 0 || job.openId.value === null || runFault !== null}
+        off={tags.length === 0 || jobId === null || runFault !== null}
         onPress={() => void hold()}
       >
         Hold {tags.length > 1 ? `${tags.length} boards, all or none` : 'it'}

@@ -5,26 +5,36 @@ import { TaskStatus } from '../parts/task-status.tsx';
 
 export function JobPicker() {
   const { job } = usePanel();
-  const jobs = job.jobs.items.value;
-  const pick = (id: string) => void job.open(id === '' ? null : id);
   return (
     <>
-      {jobs === null || jobs.length === 0 ? null : (
-        <SelectField
-          label="Job"
-          value={job.openId.value ?? ''}
-          options={[
-            ...(job.openId.value === null ? [{ value: '', label: 'choose a job' }] : []),
-            ...jobs.map((one) => ({
-              value: one.id,
-              label: one.state === 'open' ? one.name : `${one.name} (${one.state})`,
-            })),
-          ]}
-          onPick={pick}
-        />
-      )}
+      <JobField label="Job" id={job.openId.value} onPick={(id) => void job.open(id)} />
       <TaskStatus task={job.jobs.task} />
       <TaskStatus task={job.reading} />
     </>
+  );
+}
+
+/** A choice among the jobs; nothing where there are none. */
+export function JobField(props: {
+  readonly label: string;
+  readonly id: string | null;
+  readonly onPick: (id: string | null) => void;
+}) {
+  const { job } = usePanel();
+  const jobs = job.jobs.items.value;
+  if (jobs === null || jobs.length === 0) return null;
+  return (
+    <SelectField
+      label={props.label}
+      value={props.id ?? ''}
+      options={[
+        ...(props.id === null ? [{ value: '', label: 'choose a job' }] : []),
+        ...jobs.map((one) => ({
+          value: one.id,
+          label: one.state === 'open' ? one.name : `${one.name} (${one.state})`,
+        })),
+      ]}
+      onPick={(id) => props.onPick(id === '' ? null : id)}
+    />
   );
 }

@@ -3,7 +3,7 @@
  * part stays the same part; takeoff and standing go back beside the rows.
  */
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { JobWithParts } from '../../../worker/contract/job.ts';
+import type { JobWithParts, PartWithPieces } from '../../../worker/contract/job.ts';
 import type { TakeoffRow } from '../../../worker/contract/takeoff.ts';
 import type { SheetHost } from '../../host/host.ts';
 import { type PartInput, readPartRows } from '../../sheet/read-parts.ts';
@@ -22,6 +22,10 @@ export interface CutListState {
   readonly allOrNothing: Signal<boolean>;
   /** How the rows compare with the parts that the job has; null until both are there. */
   readonly matches: ReadonlySignal<RowMatches | null>;
+  /** Parts that the job has and these rows do not name; setting the rows takes them off its list. */
+  readonly lost: ReadonlySignal<readonly PartWithPieces[]>;
+  /** The job that the sheet's name speaks of while another is in front; id is null where it must be opened first. */
+  readonly jobOfSheet: ReadonlySignal<{ readonly id: string | null; readonly name: string } | null>;
   /** Gives each row its Yard ref in the sheet, then sets the job's cut list. */
   set(): Promise<boolean>;
   /** Takeoff of the rows as they stand in the sheet, without a job. */
@@ -45,6 +49,20 @@ export function makeCutList(
   const matches = computed(() => {
     const rows = reading.rows.value;
     return rows === null || job.job.value === null ? null : matchRows(factsOf(rows), knownOf(job.job.value));
+  });
+
+  const lost = computed(() => {
+    const missing = new Set(matches.value?.missing ?? []);
+    return (job.job.value?.parts ?? []).filter((part) => missing.has(part.key));
+  });
+  const jobOfSheet = computed(() => {
+    const name = reading.block.value?.area.sheet.trim() ?? '';
+    const front = job.job.value;
+    if (name === '' || (front !== null && sameName(front.name, name))) return null;
+    const there = (job.jobs.items.value ?? []).find((one) => one.state === 'open' && sameName(one.name, name));
+    if (there !== undefined) return { id: there.id, name: there.name };
+    // A sheet that bears no job's name and takes nothing off the job in front is most likely that job's own.
+    return front === null || lost.value.length > 0 ? { id: null, name } : null;
   });
 
   /** Rows by their key, as the sheet stands now. */
@@ -87,6 +105,8 @@ export function makeCutList(
     reading,
     allOrNothing,
     matches,
+    lost,
+    jobOfSheet,
     async set() {
       const rows = reading.rows.value;
       const now = job.job.value;
@@ -133,6 +153,8 @@ export function makeCutList(
       }),
   };
 }
+
+const sameName = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
 
 function keyedRows(rows: RowsRead<PartInput>): Map<string, number> {
   const rowOf = new Map<string, number>();

@@ -122,6 +122,15 @@ export function count(value: number, one: string, many = `${one}s`): string {
   return `${value.toLocaleString('en-US')} ${value === 1 ? one : many}`;
 }
 
+const NAMES_SHOWN = 6;
+
+/** "Stile, Rail and 3 more"; a name that comes twice is said once. */
+export function namesText(names: readonly string[]): string {
+  const all = [...new Set(names)];
+  const shown = all.slice(0, NAMES_SHOWN).join(', ');
+  return all.length > NAMES_SHOWN ? `${shown} and ${all.length - NAMES_SHOWN} more` : shown;
+}
+
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
