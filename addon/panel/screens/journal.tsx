@@ -25,7 +25,6 @@ export function Journal() {
     <>
       <h2>Journal</h2>
       <Filter />
-      <TaskStatus task={journal.undoing} />
       <TaskStatus task={journal.movements.task} />
       {items?.length === 0 ? (
         <Empty title="Nothing has moved yet">
@@ -119,6 +118,7 @@ function Entry(props: { readonly movement: MovementView }) {
           Undo
         </ConfirmButton>
       )}
+      {journal.asked.value === movement.seq ? <TaskStatus task={journal.undoing} /> : null}
     </div>
   );
 }

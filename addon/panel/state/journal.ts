@@ -1,5 +1,5 @@
 /** The journal, newest first, for the whole yard, one board or one job; and undoing by a counter-movement. */
-import { type Signal, signal } from '@preact/signals';
+import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { MovementView } from '../../../worker/contract/movement.ts';
 import type { YardApi } from '../api.ts';
 import { makePages, type Pages } from './pages.ts';
@@ -15,12 +15,15 @@ export interface JournalState {
   readonly of: Signal<JournalOf>;
   readonly movements: Pages<MovementView>;
   readonly undoing: Task;
+  /** The movement that was last asked to be turned round; what came of it is shown there. */
+  readonly asked: ReadonlySignal<number | null>;
   undo(seq: number): Promise<boolean>;
 }
 
 export function makeJournal(api: YardApi, shell: Shell): JournalState {
   const of = signal<JournalOf>({ kind: 'yard' });
   const undoing = makeTask();
+  const asked = signal<number | null>(null);
   const movements = makePages<MovementView>('Reading the journal', async (after, take) => {
     const { value } = of;
     return taken(
@@ -39,10 +42,12 @@ export function makeJournal(api: YardApi, shell: Shell): JournalState {
     of,
     movements,
     undoing,
+    asked,
     async undo(seq) {
+      asked.value = seq;
       const done = await undoing.run('Turning it round', async () =>
-        taken(await api.call('undoMovement', { path: { seq: String(seq) } }), (answer) => {
-          shell.say(`Undone: ${answer.summary}`);
+        taken(await api.call('undoMovement', { path: { seq: String(seq) } }), () => {
+          shell.say(`No. ${seq} is turned round.`);
         }),
       );
       if (done) shell.changed();
