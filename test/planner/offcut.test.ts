@@ -141,33 +141,3 @@ test('a layer of a laminated part is asked for by its number', () => {
   expect(width(null)).toBe(width(0));
   expect(width(3)).toBe('Part A has no layer 4.');
 });
-
-test('both questions are answered under 100 ms over 1,000 boards', () => {
-  const boards = Array.from({ length: 1000 }, (_, index) =>
-    board({ ...sizes(24 + (index % 90), 3 + (index % 7), 1), tag: `B-${index}` }),
-  );
-  const parts = Array.from({ length: 50 }, (_, index) =>
-    part({
-      ...sizes(10 + index, 1.5 + (index % 5) / 2, 0.75),
-      key: String(index),
-      label: `Part ${index}`,
-      quantity: 4,
-    }),
-  );
-  const owner = job(parts);
-  const snapshot = { worth: COMMON_WORTH, settings, boards, jobs: [owner] };
-  const timeMs = (ask: () => unknown) =>
-    Math.min(
-      ...Array.from({ length: 4 }, () => {
-        // Of this process alone: work beside it must not make it late.
-        const from = process.cpuUsage();
-        ask();
-        const { user, system } = process.cpuUsage(from);
-        return (user + system) / 1000;
-      }),
-    );
-  expect(
-    timeMs(() => homesFor({ question: { jobId: owner.id, partKey: '20', element: null }, snapshot })),
-  ).toBeLessThan(100);
-  expect(timeMs(() => usesOf({ question: { boardId: boards[40]?.id }, snapshot }))).toBeLessThan(100);
-});

@@ -23,6 +23,7 @@ import * as year from '../../worker/wood/movement-year.ts';
 import { planedOffNm, roughSize } from '../../worker/wood/rough.ts';
 import * as shrinkage from '../../worker/wood/shrinkage.ts';
 import { softwoodDressed, softwoodShrinkPercent } from '../../worker/wood/softwood.ts';
+import { taperSteps } from '../../worker/wood/taper.ts';
 import { callCovering, callOf } from '../../worker/wood/thickness.ts';
 import { NM_PER_INCH, nm, nmFromInch, nmFromMm } from '../../worker/wood/unit.ts';
 import * as volume from '../../worker/wood/volume.ts';
@@ -48,6 +49,7 @@ type Case = readonly [given: Record<string, unknown>, call: (given: any) => unkn
 
 /** Every public function that takes numbers, with good ones. */
 const functions: Readonly<Record<string, Case>> = {
+  taperSteps: [{ face, widthFarNm: 3 * IN }, (a) => taperSteps(a.face, a.widthFarNm)],
   clampingPressureKPa: [{ gravity: 0.5 }, (a) => clampingPressureKPa(pva, a.gravity)],
   dayOfNumber: [{ days: 20_000 }, (a) => dayOfNumber(a.days)],
   dayAfter: [{ days: 3 }, (a) => dayAfter('2026-03-01', a.days)],
@@ -234,6 +236,8 @@ const functions: Readonly<Record<string, Case>> = {
 /** What takes only words or other functions' answers; the days throw for a text that is none. */
 const withoutNumbers: Readonly<Record<string, string>> = {
   volumeNm3: 'whole numbers of any size and sign, exactly; it throws for any other',
+  readyPercent: 'the shop’s figures, which the contract keeps in range',
+  dryFor: 'compares a reading, which the contract keeps in range, with the shop’s figures',
   dayNumber: 'a text',
   daysBetween: 'two texts',
   readLength: 'a text; tried in length.test.ts',
