@@ -46,7 +46,7 @@ function open(host: FakeHost, yard: FakeYard) {
   const job = makeJobState(yard, shell, outbox);
   const boardRows = makeBoardRows(yard, host, shell, writeBack);
   const cutList = makeCutList(yard, host, shell, job, writeBack, Math.random);
-  return { writeBack, boardRows, cutList, job, status: makeSheetStatus(host, writeBack, boardRows, cutList) };
+  return { shell, writeBack, boardRows, cutList, job, status: makeSheetStatus(host, writeBack, boardRows, cutList) };
 }
 
 const rack = (rowCount: number): Grid => [
@@ -85,6 +85,20 @@ describe('the status of boards in a sheet', () => {
     const { host } = await withStatus(9);
     expect(host.grid[0]?.slice(5)).toEqual(['Status', 'Held by', 'Ready on']);
     expect([host.grid[8]?.[7], host.grid[9]?.[7]]).toEqual(['ready', 'not where it stands']);
+  });
+
+  test('the notice goes with a write from elsewhere that leaves nothing behind', async () => {
+    const { host, yard, held } = await withStatus(3);
+    held.set('WO-2', 'Hall table');
+    const { status, writeBack, boardRows, shell } = open(host, yard);
+    await status.look();
+    expect(status.stale.value?.cells).toBe(2);
+    await boardRows.writeStatus();
+    await writeBack.write([]);
+    await expect.poll(() => status.stale.value).toBeNull();
+    expect(await status.refresh()).toBe(true);
+    expect([writeBack.task.trouble.value, status.task.trouble.value]).toEqual([null, null]);
+    expect(shell.said.value).toBe('The sheet shows this already.');
   });
 
   test('a sheet that shows all as it is says nothing, and a sheet without our columns asks nothing', async () => {

@@ -2,7 +2,7 @@
  * Keeps the status columns of the sheet in front true: looked at when the sidebar opens and whenever it is asked to, in one
  * call to the yard whatever the number of rows. Nothing is written on opening unless this file was told to.
  */
-import { type ReadonlySignal, signal } from '@preact/signals';
+import { effect, type ReadonlySignal, signal, untracked } from '@preact/signals';
 import type { SheetHost } from '../../host/host.ts';
 import { ownHeadings } from '../../sheet/write-back.ts';
 import type { BoardRows } from './board-rows.ts';
@@ -49,6 +49,22 @@ export function makeSheetStatus(
 
   const wanted = (about: string): Promise<Wanted> =>
     about === 'boards' ? boardRows.statusColumns() : cutList.statusColumns(about);
+
+  /** After a write of ours into the sheet that was behind: counted anew, in one call. */
+  async function countAgain(): Promise<void> {
+    const here = await aboutHere();
+    const columns = here === null ? null : await wanted(here.about);
+    if (here === null || columns === null || 'told' in columns) return;
+    const cells = await writeBack.cellsBehind(columns);
+    stale.value = cells === 0 ? null : { sheet: here.sheet, cells };
+  }
+  effect(() => {
+    const written = writeBack.last.value?.sheet;
+    untracked(() => {
+      // Where it cannot be counted the notice stays; what it offers says why.
+      if (written !== undefined && written === stale.value?.sheet) countAgain().catch(() => {});
+    });
+  });
 
   return {
     stale,
