@@ -78,7 +78,7 @@ test('the plain view shows the sheet as a table and passes axe', async () => {
     expect(await axeViolations(page, '#plain')).toEqual([]);
     // It follows what is written into the sheet, and shows the other sheets.
     const cells = [{ row: 2, column: 11, value: 'held', expects: null, format: null }];
-    await onHost(page, 'write', { sheet: 'Boards', label: 'Status', cells, headerNote: null }, []);
+    await onHost(page, 'write', { sheet: 'Boards', label: 'Status', cells, heading: null }, []);
     await table.getByText('held').waitFor();
     await page.getByRole('navigation', { name: 'Sheets' }).getByRole('button', { name: 'Prices' }).click();
     await page.getByRole('table', { name: /^Prices/ }).waitFor();

@@ -106,7 +106,7 @@ describe.each(shops)('the main job from the $book workbook', (shop) => {
     await hand.press('Take off');
     await hand.sees('Gross, with waste');
     await hand.sees('white oak');
-    await hand.panel.getByRole('button', { name: 'Write beside the rows' }).last().click();
+    await hand.press('Write the takeoff beside the rows');
     await hand.press('Write');
     await hand.sees(/^Written:/);
     const headings = (await textsAt(opened.page, shop.headings))[0] ?? [];

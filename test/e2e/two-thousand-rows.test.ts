@@ -142,7 +142,7 @@ test(`a cut list of ${ROWS} rows is read, taken off and written back in under ${
     const calls = await callsDuring(page, async () => {
       steps.push(await timed(page, 'Read the cut list again', '2,000 parts'));
       steps.push(await timed(page, 'Take off only', 'All together'));
-      steps.push(await timed(page, 'Write beside the rows', 'Leave the sheet alone'));
+      steps.push(await timed(page, 'Write the takeoff beside the rows', 'Leave the sheet alone'));
       steps.push(await timed(page, 'Write', 'Written: Takeoff'));
     });
     expect(calls).toEqual(['POST /v1/takeoff']);

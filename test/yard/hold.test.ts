@@ -29,6 +29,13 @@ test('a board held for one job cannot be held for another; the refusal names boa
   expect(shop.state().reservationsOfJob(bench)).toEqual([]);
 });
 
+test('of a board that is held whole the way out is one of two, told apart', async () => {
+  const { shop, table, bench } = await twoJobs();
+  shop.tell({ do: 'reserve', jobId: table, boards: [{ tag: 'Q-1' }] });
+  const { conflicts } = shop.refused({ do: 'reserve', jobId: bench, boards: [{ tag: 'Q-1' }] });
+  expect(conflicts?.map((one) => one.wayOut)).toEqual(['take another board, or release it from Hall table']);
+});
+
 test('two jobs share a board by runs that touch but do not overlap', async () => {
   const { shop, table, bench } = await twoJobs();
   shop.tell({ do: 'reserve', jobId: table, boards: [{ tag: 'Q-1', fromNm: 0, toNm: 60 * INCH }] });

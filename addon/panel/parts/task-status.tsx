@@ -93,13 +93,16 @@ export function ConflictList(props: { readonly conflicts: readonly Conflict[] })
   );
 }
 
+/** A tag tells by itself which is meant, also where tags were typed and there are no rows. */
+const named = (fault: Fault) => fault.field === 'tag' && fault.read !== undefined && fault.read !== '';
+
 export function FaultList(props: { readonly faults: readonly Fault[] }) {
   return (
     <ul class="plain-list faults">
       {props.faults.map((fault) => (
         <li key={fault.pointer + fault.help}>
-          {fault.row === undefined ? null : <strong>Row {fault.row + 1} · </strong>}
-          {fault.field === undefined ? null : <>{fault.field}: </>}
+          {fault.row === undefined || named(fault) ? null : <strong>Row {fault.row + 1} · </strong>}
+          {fault.field === undefined || named(fault) ? null : <>{fault.field}: </>}
           {fault.read === undefined ? null : <q>{fault.read}</q>} {fault.help}
         </li>
       ))}

@@ -103,7 +103,7 @@ function JobBody(props: {
             title="Where it stands"
             beside={
               <Button kind="quiet" onPress={() => void cutList.writeStanding()}>
-                Write beside the rows
+                Write the standing beside the rows
               </Button>
             }
           >

@@ -136,8 +136,9 @@ function Uses(props: { readonly uses: UsesAnswer; readonly about: string; readon
   return (
     <View title={`${props.about} can still make`} back="Offcuts" onBack={props.onBack}>
       {uses.parts.length === 0 ? <Empty title="No open part fits it">{null}</Empty> : null}
-      {best.layout === null ? null : (
-        <Section title={`Best mixture, ${percentText(best.worthPercent)} of its worth`}>
+      {best.layout === null || uses.parts.length === 1 ? null : (
+        <Section title="The best mixture of them">
+          <p class="hint">Together they take up {percentText(best.worthPercent)} of the piece.</p>
           <Drawing drawing={best.layout.drawing} />
         </Section>
       )}

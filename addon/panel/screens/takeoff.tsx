@@ -20,7 +20,7 @@ export function TakeoffSection() {
         </Button>
         {takeoff === null ? null : (
           <Button kind="quiet" onPress={() => void cutList.writeTakeoff((nm) => measure.length(nm))}>
-            Write beside the rows
+            Write the takeoff beside the rows
           </Button>
         )}
       </div>

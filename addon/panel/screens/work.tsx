@@ -51,11 +51,14 @@ export function WorkSection(props: { readonly job: JobWithParts }) {
       {work.again.length === 0 ? null : (
         <Section title="Wanted again">
           <ul class="plain-list">
-            {work.again.map(({ part, pieces }) => (
-              <li key={part.key}>
-                {pieces.length} × {part.label}
-              </li>
-            ))}
+            {work.again.map(({ part, pieces }) =>
+              [...new Set(pieces.map((piece) => piece.element))].map((element) => (
+                <li key={`${part.key} ${element}`}>
+                  {pieces.filter((piece) => piece.element === element).length} × {part.label}
+                  {layerWords(element, part)}
+                </li>
+              )),
+            )}
           </ul>
         </Section>
       )}

@@ -3,6 +3,7 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 import type { JobView, JobWithParts, PieceStep } from '../../../worker/contract/job.ts';
 import type { Takeoff } from '../../../worker/contract/takeoff.ts';
 import type { YardApi } from '../api.ts';
+import { count } from '../words/measure.ts';
 import { keptHere, type Outbox, takenOrKept } from './outbox.ts';
 import { makePages, type Pages } from './pages.ts';
 import type { Shell } from './shell.ts';
@@ -94,7 +95,7 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
         taken(await api.call('setCutList', { path: { id }, body: { parts: [...parts], allOrNothing } }), (answer) => {
           job.value = answer.job;
           takeoff.value = null;
-          shell.say(`${answer.job.parts.length} parts on the cut list.`);
+          shell.say(`${count(answer.job.parts.length, 'part')} on the cut list.`);
         }),
       );
       if (done) shell.changed();

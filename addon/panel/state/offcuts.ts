@@ -4,6 +4,7 @@ import type { BoardView } from '../../../worker/contract/board.ts';
 import type { HomesAnswer, UsesAnswer } from '../../../worker/contract/plan.ts';
 import type { Body } from '../../../worker/contract/wire.ts';
 import type { YardApi } from '../api.ts';
+import { count } from '../words/measure.ts';
 import { makePages, type Pages } from './pages.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task, taken } from './task.ts';
@@ -53,7 +54,11 @@ export function makeOffcuts(api: YardApi, shell: Shell): OffcutsState {
       return task.run('Trying the open parts on it', async () =>
         taken(await api.call('offcutUses', { body: question }), (answer) => {
           uses.value = answer;
-          shell.say(answer.parts.length === 0 ? 'No open part fits.' : `${answer.parts.length} parts fit.`);
+          shell.say(
+            answer.parts.length === 0
+              ? 'No open part fits.'
+              : `${count(answer.parts.length, 'part fits', 'parts fit')}.`,
+          );
         }),
       );
     },
@@ -63,7 +68,9 @@ export function makeOffcuts(api: YardApi, shell: Shell): OffcutsState {
       return task.run('Looking through the stock', async () =>
         taken(await api.call('offcutHomes', { body: question }), (answer) => {
           homes.value = answer;
-          shell.say(answer.homes.length === 0 ? 'No board can give it.' : `${answer.homes.length} boards can give it.`);
+          shell.say(
+            answer.homes.length === 0 ? 'No board can give it.' : `${count(answer.homes.length, 'board')} can give it.`,
+          );
         }),
       );
     },

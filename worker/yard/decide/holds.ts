@@ -49,7 +49,7 @@ export function heldConflict(state: YardReader, board: Board, held: Reservation,
     jobName: name,
     fromNm: held.fromNm,
     toNm: held.toNm,
-    wayOut: wayOut ?? `take another board, release it from ${name}${freeWords}`,
+    wayOut: wayOut ?? `take another board, ${free ? '' : 'or '}release it from ${name}${freeWords}`,
   };
 }
 

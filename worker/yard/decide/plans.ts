@@ -100,7 +100,8 @@ export function dropPlan(state: YardReader, command: CommandOf<'drop-plan'>): De
   ];
   const name = state.get('job', plan.jobId)?.name ?? plan.jobId;
   const notes = count > 0 ? [`${counted(count, 'piece')} ${count === 1 ? 'is' : 'are'} wanted again.`] : [];
-  const summary = `Dropped a plan of ${name}: ${counted(held.length, 'reservation')} released`;
+  const boardCount = new Set(held.map(({ boardId }) => boardId)).size;
+  const summary = `Dropped a plan of ${name}${boardCount === 0 ? '' : `: ${counted(boardCount, 'board')} released`}`;
   return moved(
     { kind: 'plan-dropped', jobId: plan.jobId, summary, changes },
     { jobId: plan.jobId, planId: plan.id, notes },

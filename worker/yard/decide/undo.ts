@@ -87,6 +87,6 @@ export function undo(state: Known, command: CommandOf<'undo'>): Decision {
     return refused('cannot-undo', detail, conflicts.length > 0 ? { conflicts } : {});
   }
   const { jobId, seq } = movement;
-  const summary = `Undid movement ${seq}: ${movement.summary}`;
+  const summary = `No. ${seq} turned round: ${movement.summary}`;
   return moved({ kind: 'undone', jobId, summary, changes, undoes: seq }, { undoneSeq: seq });
 }
