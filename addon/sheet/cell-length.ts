@@ -2,7 +2,7 @@
  * One length from one cell: a number takes the column's unit, a text is read as on a tape, a date is offered back as
  * the fraction that it once was.
  */
-import { readLength, readLengthNumber } from '../../worker/wood/length.ts';
+import { readLength, readLengthNumber, tooLargeHelp } from '../../worker/wood/length.ts';
 import { readThicknessCall } from '../../worker/wood/thickness.ts';
 import type { Cell } from '../host/host.ts';
 import { fractionOfDate, isDateFormat } from './fraction-date.ts';
@@ -83,7 +83,7 @@ function readNumber(cell: Cell, value: number, assume: LengthCellAssumption): Le
   const reading = readLengthNumber(value, unit);
   if (!reading.ok || reading.nm > assume.largestNm) {
     if (couldBeDate(value, assume)) return readDate(cell, value, assume);
-    return refused(cell.text, reading.ok ? tooLarge(assume.largestNm, unit) : reading.fault.help);
+    return refused(cell.text, reading.ok ? tooLargeHelp(assume.largestNm, unit) : reading.fault.help);
   }
   if (reading.nm < SMALLEST_NM) return refused(cell.text, 'nearly zero; enter a size larger than zero');
   return { ok: true, nm: reading.nm, system: reading.system, call: null, fromDate: null };
@@ -94,9 +94,6 @@ function couldBeDate(value: number, assume: LengthCellAssumption): boolean {
   const from2000To2100 = Number.isInteger(value) && value >= 36_526 && value < 73_051;
   return from2000To2100 && fractionOfDate(value, assume.dateOrder) !== null;
 }
-
-const tooLarge = (largestNm: number, unit: string) =>
-  `more than ${largestNm / 1_000_000_000} m; is it really in ${unit}?`;
 
 function readQuarters(value: number, text: string): LengthCellReading {
   const call = Number.isInteger(value) ? readThicknessCall(`${value}/4`) : null;
@@ -115,7 +112,7 @@ function readText(text: string, assume: LengthCellAssumption): LengthCellReading
     return refused(text.trim(), reading.fault.help);
   }
   if (reading.nm < SMALLEST_NM) return refused(text.trim(), 'zero or nearly; enter a size larger than zero');
-  if (reading.nm > assume.largestNm) return refused(text.trim(), tooLarge(assume.largestNm, unit));
+  if (reading.nm > assume.largestNm) return refused(text.trim(), tooLargeHelp(assume.largestNm, unit));
   return { ok: true, nm: reading.nm, system: reading.system, call: reading.call, fromDate: null };
 }
 

@@ -2,17 +2,19 @@
 import type * as z from 'zod';
 import type { boardDraft } from '../../worker/contract/board.ts';
 import { limits } from '../../worker/contract/limits.ts';
+import { NM_PER_FOOT } from '../../worker/wood/unit.ts';
 import type { Block } from '../host/host.ts';
 import { isBlank } from './cell-length.ts';
 import { cellWords, readDay, readGrain, readMoisture, readMoney, readWords } from './cell-values.ts';
 import { columnFor, type Mapping, type ReadDefaults } from './mapping.ts';
-import { type RowReader, type RowsRead, TableReading } from './read-rows.ts';
+import { type ReadRow, type RowReader, type RowsRead, TableReading } from './read-rows.ts';
 
 export type BoardInput = z.input<typeof boardDraft>;
+type SizedRow = Pick<BoardInput, 'tag' | 'lengthNm' | 'widthNm'>;
 
 export function readBoardRows(block: Block, mapping: Mapping, defaults: ReadDefaults): RowsRead<BoardInput> {
   const tags = new Map<string, number>();
-  const wordsForMoisture = new Set<string>();
+  const wordsForMoisture: string[] = [];
   const undated: number[] = [];
   const read = new TableReading(block, mapping, defaults).read((row) => {
     const tag = readTag(row, tags);
@@ -31,7 +33,11 @@ export function readBoardRows(block: Block, mapping: Mapping, defaults: ReadDefa
     if (tag === null || species === null || sizes === null) return null;
     return { tag, species, ...sizes, ...draft, warp, readings, measuredIn: row.measuredIn };
   });
-  return { ...read, notes: [...read.notes, ...moistureNotes(mapping, wordsForMoisture, undated.length)] };
+  return {
+    ...read,
+    notes: [...read.notes, ...undatedNotes(mapping, undated.length)],
+    doubts: [...moistureDoubts(wordsForMoisture), ...sizeDoubts(read.rows, defaults.system)],
+  };
 }
 
 function readTag(row: RowReader, tags: Map<string, number>): string | null {
@@ -59,13 +65,13 @@ function readTag(row: RowReader, tags: Map<string, number>): string | null {
   return tag;
 }
 
-function readReadings(row: RowReader, defaults: ReadDefaults, words: Set<string>, undated: number[]) {
+function readReadings(row: RowReader, defaults: ReadDefaults, words: string[], undated: number[]) {
   const moisture = row.value('moisture', (cell) => readMoisture(cell, row.decimal));
   const on = row.value('readOn', (cell) => readDay(cell, row.dateOrder)) ?? defaults.readOn ?? null;
   if (moisture === null) return [];
   if (moisture === 'words') {
     const cell = row.cell('moisture');
-    if (cell) words.add(cellWords(cell));
+    if (cell) words.push(`${row.addressOf('moisture')} “${cellWords(cell)}”`);
     return [];
   }
   if (on === null) {
@@ -86,12 +92,36 @@ function readWarp(row: RowReader): BoardInput['warp'] {
   return { bowNm: warp.bowNm ?? 0, crookNm: warp.crookNm ?? 0, cupNm: warp.cupNm ?? 0, twistNm: warp.twistNm ?? 0 };
 }
 
-function moistureNotes(mapping: Mapping, words: ReadonlySet<string>, undatedCount: number): string[] {
+function undatedNotes(mapping: Mapping, undatedCount: number): string[] {
   const heading = columnFor(mapping, 'moisture')?.heading ?? '';
-  const notes: string[] = [];
-  if (words.size > 0)
-    notes.push(`“${heading}” says ${[...words].join(', ')}, which is no figure; those boards come without a reading.`);
-  if (undatedCount > 0)
-    notes.push(`“${heading}” has ${undatedCount} figures without a day; say when they were read to keep them.`);
-  return notes;
+  if (undatedCount === 0) return [];
+  return [`“${heading}” has ${undatedCount} figures without a day; say when they were read to keep them.`];
 }
+
+function moistureDoubts(cells: readonly string[]): string[] {
+  if (cells.length === 0) return [];
+  const readings = cells.length === 1 ? '1 moisture reading' : `${cells.length} moisture readings`;
+  return [`${readings} could not be read: ${firstOf(cells)}.`];
+}
+
+/** Sawn boards are hardly longer (common practice, no source); feet are often taken for inches or the other way round. */
+const LONG_NM = 24 * NM_PER_FOOT;
+
+function sizeDoubts(rows: readonly ReadRow<SizedRow>[], system: 'in' | 'mm'): string[] {
+  const tags = (such: (draft: SizedRow) => boolean) => rows.flatMap(({ draft }) => (such(draft) ? [draft.tag] : []));
+  const long = tags(({ lengthNm }) => Number(lengthNm) > LONG_NM);
+  const wide = tags(({ lengthNm, widthNm }) => Number(widthNm) > Number(lengthNm));
+  const boards = (of: readonly string[]) => (of.length === 1 ? '1 board' : `${of.length} boards`);
+  return [
+    ...(long.length === 0
+      ? []
+      : [`${boards(long)} longer than ${system === 'in' ? "24'" : '7.3 m'}: is the unit right? ${firstOf(long)}.`]),
+    ...(wide.length === 0
+      ? []
+      : [`${boards(wide)} wider than long: are the columns the right way round? ${firstOf(wide)}.`]),
+  ];
+}
+
+const NAMED = 5;
+const firstOf = (names: readonly string[]) =>
+  names.slice(0, NAMED).join(', ') + (names.length > NAMED ? ` and ${names.length - NAMED} more` : '');

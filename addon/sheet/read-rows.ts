@@ -38,6 +38,8 @@ export interface RowsRead<Draft> {
   readonly skipped: readonly { readonly sheetRow: number; readonly why: string }[];
   /** Everything assumed while reading, in words. */
   readonly notes: readonly string[];
+  /** What was read and is hardly meant so, or was left out of a row that is taken: to be seen without asking. */
+  readonly doubts: readonly string[];
 }
 
 const LARGEST_NM = {
@@ -78,6 +80,11 @@ export class RowReader {
     if (column === null) return undefined;
     const cell = cellAt(this.#table.cells, this.#row, column.column);
     return isDitto(cell) ? this.#table.above(role) : cell;
+  }
+
+  /** Where the role's cell of this row stands, as the sheet shows it. */
+  addressOf(role: Role): string {
+    return cellAddress(this.sheetRow, this.#table.block.area.column + (this.#table.columnOf(role)?.column ?? 0));
   }
 
   /** The value, or a fault noted at the cell and null. */
@@ -266,7 +273,7 @@ export class TableReading {
       else if (draft !== null) rows.push({ sheetRow, draft });
       this.#remember(reader);
     }
-    return { rows, faults, skipped, notes: this.#notes(skipped) };
+    return { rows, faults, skipped, notes: this.#notes(skipped), doubts: [] };
   }
 
   #enterSection(title: string): void {

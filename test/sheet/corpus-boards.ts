@@ -218,7 +218,7 @@ export const boardSheets: readonly SheetCase<BoardInput>[] = [
         readings: [{ moisturePercent: 9, on: '2026-10-12' }],
       }),
     ],
-    notes: 'says KD',
+    notes: '1 moisture reading could not be read: F4 “KD”',
   },
   {
     name: 'grain, grade, rack, supplier and price',

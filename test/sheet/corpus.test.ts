@@ -41,7 +41,7 @@ function check<Draft>(
   }
   if (sheet.asks === null) expect(mapping.questions).toEqual([]);
   if (sheet.asks) expect(mapping.questions.join('\n')).toContain(sheet.asks);
-  if (sheet.notes) expect(result.notes.join('\n')).toContain(sheet.notes);
+  if (sheet.notes) expect([...result.notes, ...result.doubts].join('\n')).toContain(sheet.notes);
   if (sheet.columns) {
     expect(mapping.columns.map(({ role, heading }) => `${role}=${heading}`)).toEqual(
       expect.arrayContaining([...sheet.columns]),

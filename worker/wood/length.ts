@@ -93,7 +93,7 @@ export function readLengthNumber(value: number, unit: LengthUnit): LengthReading
   if (!Number.isFinite(value)) return fault('not-a-length', EXAMPLES);
   if (value < 0) return fault('negative', 'a length is zero or more');
   const nearestNm = Math.round(value * NM_PER[unit]);
-  if (nearestNm > NM_MAX) return fault('too-long', tooLongHelp(unit));
+  if (nearestNm > NM_MAX) return fault('too-long', tooLargeHelp(NM_MAX, unit));
   return { ok: true, nm: nm(nearestNm), system: systemOf(unit), call: null };
 }
 
@@ -169,7 +169,7 @@ function readFeetAndInches(feetText: string, inchText: string, assume: LengthAss
 
 function exact(ratio: Ratio, unit: LengthUnit, call: string | null, fault: Fault): LengthReading {
   const scaled = ratio.numerator * BigInt(NM_PER[unit]);
-  if (scaled > BigInt(NM_MAX) * ratio.denominator) return fault('too-long', tooLongHelp(unit));
+  if (scaled > BigInt(NM_MAX) * ratio.denominator) return fault('too-long', tooLargeHelp(NM_MAX, unit));
   if (scaled % ratio.denominator !== 0n) {
     const nearest = Number(scaled / ratio.denominator);
     const system = systemOf(unit);
@@ -199,8 +199,18 @@ function numberFault(found: NumberFault, fault: Fault): LengthReading {
   }
 }
 
+/** The help for a size past a limit, in the unit that it was read in: "more than 98 ft; is it really inches?". */
+export function tooLargeHelp(largestNm: number, unit: LengthUnit): string {
+  const inches = Math.floor(largestNm / NM_PER.in);
+  const inFeet = inches < FEET_FROM_INCHES ? `${inches} in` : `${Math.floor(inches / 12)} ft`;
+  const largest = systemOf(unit) === 'in' ? inFeet : `${largestNm / NM_PER.m} m`;
+  return `more than ${largest}; is it really ${UNIT_NAMES[unit]}?`;
+}
+
+const FEET_FROM_INCHES = 240;
+const UNIT_NAMES = { in: 'inches', ft: 'feet', mm: 'millimetres', cm: 'centimetres', m: 'metres' } as const;
 const systemOf = (unit: LengthUnit) => (unit === 'in' || unit === 'ft' ? 'in' : 'mm');
-const tooLongHelp = (unit: LengthUnit) => `longer than 30 m; is it really in ${unit}?`;
+
 const tenthsText = (tenths: number) =>
   tenths % 10 === 0 ? String(tenths / 10) : `${Math.floor(tenths / 10)}.${tenths % 10}`;
 const plural = (count: number, word: string) => (count === 1 ? word : `${word}s`);

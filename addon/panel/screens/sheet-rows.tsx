@@ -82,6 +82,11 @@ export function SheetRows<Draft>(props: {
                   ) : null}
                 </Fold>
               )}
+              {rows.doubts.map((doubt) => (
+                <Remark strong key={doubt}>
+                  {doubt}
+                </Remark>
+              ))}
               {rows.notes.length === 0 ? null : (
                 <Fold title="What was assumed">
                   <ul class="plain-list">

@@ -151,5 +151,6 @@ function within<Draft>(all: RowsRead<Draft>, area: Area): RowsRead<Draft> {
     faults: all.faults.filter(inside),
     skipped: all.skipped.filter(inside),
     notes: all.notes,
+    doubts: all.doubts,
   };
 }
