@@ -97,6 +97,16 @@ test('a part too long for the clear run says by how much, as a tape shows it', (
   expect(reasons(fit)).toEqual([`7 1/2" too short: longest clear run 6' 2", needs 6' 9 1/2"`]);
 });
 
+test('the clear run ends an end trim before a split that shows', () => {
+  // A crack runs further than it shows: common practice, no source.
+  const at = { face: 'through' as const, fromNm: inch(75), toNm: inch(77), leftNm: inch(2), rightNm: inch(4) };
+  const split = { kind: 'split' as const, ...at };
+  const row = (lengthIn: number) => part(sizes(lengthIn, 5.5, 0.75));
+  const cracked = board({ ...sizes(96, 8, 1), defects: [split] });
+  expect(fitOf(row(72), cracked).ok).toBe(true);
+  expect(reasons(fitOf(row(72.5), cracked))).toEqual([`1/2" too short: longest clear run 6' 1", needs 6' 1 1/2"`]);
+});
+
 test('mill ends are trimmed an inch, the ends of an offcut are not', () => {
   const row = part(sizes(47, 5.5, 0.75));
   expect(reasons(fitOf(row, board(sizes(49, 8, 1))))).toEqual([`1" too short: trimmed 3' 11", needs 4'`]);

@@ -26,7 +26,7 @@ const whole = (lengthIn: number, widthIn: number) => ({
 });
 /** Which qualities must stay clear of a defect. */
 const spoils = (one: Defect) =>
-  blockedBy(face(96, 8, [one])).flatMap((list, quality) => (list.length > 0 ? [qualities[quality]] : []));
+  blockedBy(face(96, 8, [one]), 0).flatMap((list, quality) => (list.length > 0 ? [qualities[quality]] : []));
 
 const spot: Box = [30, 32, 2, 4];
 
@@ -51,10 +51,38 @@ test('casework takes a check of 3 in, not one of 4 in', () => {
   expect(spoils(defect('check', 'a', [30, 34, 2, 2.25]))).toContain('hidden');
 });
 
+test.each(['check', 'split'] as const)(
+  'blanks keep the end trim clear of a %s along the grain, not across it',
+  (kind) => {
+    // It runs further than it shows: common practice, no source.
+    const crack = defect(kind, 'through', [40, 48, 3, 3.25]);
+    const list = blockedBy(face(96, 8, [crack]), inch(1))[qualities.indexOf('hidden')] ?? [];
+    expect(list).toEqual([{ ...crack, fromNm: inch(39), toNm: inch(49) }]);
+    expect(longestClearNm(whole(96, 8), list, inch(8))).toBe(inch(47));
+    // A strip of 4 3/4 in still runs beside it.
+    expect(longestClearNm(whole(96, 8), list, inch(4.75))).toBe(inch(96));
+  },
+);
+
+test('a check at the end of a board ends with it, and a knot stays as it is', () => {
+  const atEnd = defect('check', 'a', [92, 96, 3, 3.25]);
+  const knot = defect('knot-loose', 'a', [40, 42, 3, 5]);
+  expect(blockedBy(face(96, 8, [atEnd, knot]), inch(1))[qualities.indexOf('hidden')]).toEqual([
+    { ...atEnd, fromNm: inch(91) },
+    knot,
+  ]);
+});
+
+test('a check that casework takes is judged by what shows of it', () => {
+  expect(
+    blockedBy(face(96, 8, [defect('check', 'a', [30, 33, 2, 2.25])]), inch(1))[qualities.indexOf('hidden')],
+  ).toEqual([]);
+});
+
 test('the show face is the one with less of it spoiled', () => {
   const small = defect('knot-sound', 'b', [10, 11, 1, 2]);
   const large = defect('stain', 'a', [40, 60, 0, 4]);
-  expect(blockedBy(face(96, 8, [small, large]))[qualities.indexOf('clear-one')]).toEqual([small]);
+  expect(blockedBy(face(96, 8, [small, large]), inch(1))[qualities.indexOf('clear-one')]).toEqual([small]);
 });
 
 // Red-oak boards of the USDA Forest Service 1998 data bank (NE-245), front faces; clear cuttings as recorded with them.

@@ -54,7 +54,7 @@ export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], s
     trimmed: run ? withoutTrims(run, trims) : null,
     held,
     isOurs: held.length < board.held.length,
-    blocked: blockedBy(board).map((defects) => [
+    blocked: blockedBy(board, settings.allowances.endTrimNm).map((defects) => [
       ...trims.map((trim) => ({ ...trim, ...across })),
       ...defects.map(bareRect),
     ]),

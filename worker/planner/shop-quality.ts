@@ -15,20 +15,35 @@ const NEVER: ReadonlySet<DefectKind> = new Set(['pith', 'rot', 'split', 'knot-lo
 const SOUND: ReadonlySet<DefectKind> = new Set(['knot-sound', 'stain']);
 const IN_CASEWORK: ReadonlySet<DefectKind> = new Set(['knot-sound', 'stain', 'saw-mark', 'worm']);
 
+/** These run further along the grain than they show. */
+const RUNS_ON: ReadonlySet<DefectKind> = new Set(['check', 'split']);
+
 /** A surface check up to this long closes under glue and finish where nobody looks. Common practice, no source. */
 const SMALL_CHECK_NM = 3 * NM_PER_INCH;
 
 type Face = Pick<Board, 'defects' | 'lengthNm' | 'widthNm'>;
 
-/** For each quality the defects that its blanks must not touch. */
-export function blockedBy(board: Face): readonly (readonly Defect[])[] {
+/**
+ * For each quality the defects that its blanks must not touch, checks and splits longer at both ends by the shop's end
+ * trim: a crack runs further than it shows (common practice, no source).
+ */
+export function blockedBy(board: Face, endTrimNm: number): readonly (readonly Defect[])[] {
   const clearFace = betterFace(board.defects);
   return [
     board.defects,
     board.defects.filter((defect) => spoilsOneClearFace(defect, clearFace)),
     board.defects.filter((defect) => !SOUND.has(defect.kind)),
     board.defects.filter(spoilsCasework),
-  ];
+  ].map((defects) => defects.map((defect) => asFarAsItRuns(defect, board.lengthNm, endTrimNm)));
+}
+
+function asFarAsItRuns(defect: Defect, lengthNm: number, endTrimNm: number): Defect {
+  if (!RUNS_ON.has(defect.kind)) return defect;
+  return {
+    ...defect,
+    fromNm: Math.max(0, defect.fromNm - endTrimNm),
+    toNm: Math.min(lengthNm, defect.toNm + endTrimNm),
+  };
 }
 
 /** One clear face: the better face of the board is the show face, the other may be as casework. */

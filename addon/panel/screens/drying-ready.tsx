@@ -27,7 +27,8 @@ export const dryForText: Record<Board['dryFor'], string> = {
 const WEEK_DAYS = 7;
 /** A list for a look; the rest is in the list of boards below. */
 const SHOWN_MAX = 40;
-const ORDER: readonly Board['stands'][] = ['ready', 'surely', 'likely', 'possibly', 'later', 'unknown', 'never'];
+/** What is ready already is the longest list and says least. */
+const ORDER: readonly Board['stands'][] = ['surely', 'likely', 'possibly', 'later', 'never', 'unknown', 'ready'];
 type Show = 'soon' | 'never' | 'all';
 const BY_THEN: readonly Board['stands'][] = ['ready', 'surely', 'likely', 'possibly'];
 
