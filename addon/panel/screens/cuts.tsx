@@ -1,6 +1,7 @@
 /** Cuts: plan the cutting of a job, hold the boards, go to the saw, write down what came out. */
 import { useState } from 'preact/hooks';
 import type { Alternative, Plan } from '../../../worker/contract/plan.ts';
+import { boardFeetFromM3 } from '../../../worker/wood/volume.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
@@ -9,7 +10,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
-import { count, percentText } from '../words/measure.ts';
+import { boardFeetText, count, m3Text, percentText } from '../words/measure.ts';
 import { JobPicker } from './job-picker.tsx';
 import { PlanView } from './plan.tsx';
 import { Reconcile } from './reconcile.tsx';
@@ -121,7 +122,7 @@ function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
 }
 
 const aimWords: Readonly<Record<Alternative['aim'], string>> = {
-  'least-cost': 'Least wood',
+  'least-cost': 'Least cost of wood',
   'fewest-boards': 'Fewest boards',
   'fewest-cuts': 'Fewest cuts and settings',
 };
@@ -129,12 +130,15 @@ const aimWords: Readonly<Record<Alternative['aim'], string>> = {
 function AlternativeCard(props: { readonly one: Alternative; readonly jobId: string }) {
   const { cuts } = usePanel();
   const { one } = props;
+  const measure = useMeasure();
+  const volume = measure.system === 'in' ? boardFeetText(boardFeetFromM3(one.stockUsedM3)) : m3Text(one.stockUsedM3);
   return (
     <div class="card">
       <h4>{aimWords[one.aim]}</h4>
       <p>
-        {one.placedCount} of {count(one.wantedCount, 'blank')} from {count(one.boardCount, 'board')}, yield{' '}
-        {percentText(one.yieldPercent)}; {count(one.cutCount, 'cut')}, {count(one.settingCount, 'setting')}.
+        {one.placedCount} of {count(one.wantedCount, 'blank')} from {count(one.boardCount, 'board')}, {volume} opened
+        {one.costMinor === null ? '' : `, worth ${measure.money(one.costMinor)}`}, yield {percentText(one.yieldPercent)}
+        ; {count(one.cutCount, 'cut')}, {count(one.settingCount, 'setting')}.
       </p>
       <p class="hint">
         {one.trades} {one.tags.join(', ')}
