@@ -97,6 +97,10 @@ test('a board counts only for blanks that it gives once flat: crook and twist by
     `no free white oak 8/4 is long, wide and flat enough for 8' 9" × 3 1/2" rough`,
   );
   expect(only(of([foot], [crooked]).groups).short.m3).toBe(0);
+  const straight = { ...crooked, id: 'bd_straight', warp: null, thicknessNm: inch(2), widthNm: inch(3.5) };
+  expect(only(of([{ ...stretcher, quantity: 2 }], [straight]).rows).warnings.join()).toMatch(
+    /[\d.]+ bf white oak 8\/4 short: too few boards are long, wide, flat and dry enough for 8' 9" × 3 1\/2" rough/,
+  );
   // The board that serves the short part does not serve the long one beside it.
   const both = of([stretcher, foot], [crooked]);
   expect(only(both.groups).short.m3).toBeCloseTo(only(long.groups).gross.m3, 12);

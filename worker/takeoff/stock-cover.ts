@@ -59,6 +59,8 @@ export interface Cover {
   readonly unreadCount: number;
   /** Boards so thick that they would be resawn rather than planed down; not counted. */
   readonly resawCount: number;
+  /** Of `shortM3`: what each blank is left without. */
+  readonly shortOfM3: ReadonlyMap<DemandBlank, number>;
   /** Blanks that no free board can give, however dry. */
   readonly withoutBoard: ReadonlySet<DemandBlank>;
 }
@@ -137,6 +139,7 @@ function coverOne(demand: Demand, boards: readonly FreeBoard[], species: Species
     thickerM3: sumM3(dry.filter(({ from }) => from.callRoughNm > callThicknessNm)),
     inStockWetM3: sumM3(wet),
     shortM3: shared.shortM3.reduce((sum, m3) => sum + m3, 0),
+    shortOfM3: new Map(wants.map(({ blank }, at) => [blank, shared.shortM3[at] ?? 0])),
     longestRunNm: largest(usable.flatMap(({ runs }) => runs.map(({ lengthNm }) => lengthNm))),
     widestNm: largest(usable.filter(({ runs }) => runs.length > 0).map(({ board }) => board.widthNm)),
     unreadCount: new Set(dry.filter(({ from }) => from.moisturePercent === null).map(({ from }) => from)).size,

@@ -28,10 +28,16 @@ export function rowStockWarnings(
     warnings.push(
       `needs ${across(rough.widthNm)} rough width; the widest free ${stock} is ${across(cover.widestNm)}: glue it up from staves`,
     );
-  if (cover?.withoutBoard.has(lot) && cover.longestRunNm !== null && warnings.length === 0) {
+  const needed = `${along(rough.lengthNm)} × ${across(rough.widthNm)}`;
+  if (cover && cover.longestRunNm !== null && warnings.length === 0) {
+    const shortM3 = cover.shortOfM3.get(lot) ?? 0;
     const grain = lot.grain === 'unknown' ? '' : ` of ${lot.grain} grain`;
-    const needed = `${along(rough.lengthNm)} × ${across(rough.widthNm)}`;
-    warnings.push(`no free ${stock}${grain} is long, wide and flat enough for ${needed} rough`);
+    if (cover.withoutBoard.has(lot))
+      warnings.push(`no free ${stock}${grain} is long, wide and flat enough for ${needed} rough`);
+    else if (shortM3 > 0)
+      warnings.push(
+        `${amount(shortM3, settings)} ${stock} short: too few boards are long, wide, flat and dry enough for ${needed} rough`,
+      );
   }
   if (group.call.beyondCalls) warnings.push(`${group.call.call} is thicker than stock comes: glue it up from plies`);
   else if (group.call.roughNm >= THICK_NM && (cover?.longestRunNm ?? null) === null)
@@ -47,15 +53,16 @@ export function groupWarnings(group: Group, cover: Cover | undefined, settings: 
     warnings.push(`${boards(cover.unreadCount)} counted without a moisture reading: read them`);
   if (cover.inStockWetM3 > 0) {
     const limitMost = Math.max(...group.lots.map((lot) => lot.limitPercent));
-    const wet =
-      settings.shown === 'in'
-        ? `${boardFeetFromM3(cover.inStockWetM3).toFixed(1)} bf`
-        : `${cover.inStockWetM3.toFixed(3)} m³`;
-    warnings.push(`${wet} more is over ${limitMost} %, or not read, and can't be cut yet`);
+    warnings.push(
+      `${amount(cover.inStockWetM3, settings)} more is over ${limitMost} %, or not read, and can't be cut yet`,
+    );
   }
   if (cover.resawCount > 0)
     warnings.push(`${boards(cover.resawCount)} thick enough to resaw into two or more; not counted`);
   return warnings;
 }
+
+const amount = (m3: number, settings: Settings): string =>
+  settings.shown === 'in' ? `${boardFeetFromM3(m3).toFixed(1)} bf` : `${m3.toFixed(3)} m³`;
 
 const boards = (count: number): string => (count === 1 ? '1 board' : `${count} boards`);
