@@ -65,6 +65,15 @@ test('boards are held for another job while the job in front stays in front', as
   expect(await frontName()).toBe('Garden gate');
 });
 
+test('a refused undo is told at the movement that was pressed', async () => {
+  await hand.open('Journal');
+  const entry = hand.panel.getByRole('listitem').filter({ hasText: /No\. 4, by/ });
+  await entry.getByRole('button', { name: 'Undo no. 4' }).click();
+  await entry.getByRole('button', { name: 'Turn it round' }).click();
+  await entry.getByRole('alert').waitFor();
+  expect(await hand.panel.getByRole('tabpanel', { name: 'Journal' }).getByRole('alert').count()).toBe(1);
+});
+
 test('nothing went wrong on the page', () => {
   expect(opened.faults).toEqual([]);
 });

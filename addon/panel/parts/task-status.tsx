@@ -103,7 +103,9 @@ export function FaultList(props: { readonly faults: readonly Fault[] }) {
         <li key={fault.pointer + fault.help}>
           {fault.row === undefined || named(fault) ? null : <strong>Row {fault.row + 1} · </strong>}
           {fault.field === undefined || named(fault) ? null : <>{fault.field}: </>}
-          {fault.read === undefined ? null : <q>{fault.read}</q>} {fault.help}
+          {fault.read === undefined ? null : <q>{fault.read}</q>}
+          {named(fault) ? ': ' : ' '}
+          {fault.help}
         </li>
       ))}
     </ul>
