@@ -104,6 +104,7 @@ test('a board counts only for blanks that it gives once flat: crook and twist by
   // The board that serves the short part does not serve the long one beside it.
   const both = of([stretcher, foot], [crooked]);
   expect(only(both.groups).short.m3).toBeCloseTo(only(long.groups).gross.m3, 12);
+  expect(both.rows.map((row) => only(row.blanks).short.m3 > 0)).toEqual([true, false]);
 });
 
 test('grain that is asked for and not recorded is not stock for it', () => {
@@ -248,6 +249,8 @@ const anyList = fc
   .map((rows) => rows.map((row, index) => part({ ...row, key: String(index) })));
 
 test('net is within rough, rough within gross, and rows and groups add up to the total', () => {
+  const sumShort = (row: { blanks: readonly { short: { m3: number } }[] }) =>
+    row.blanks.reduce((sum, { short }) => sum + short.m3, 0);
   const close = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.max(1e-6, Math.abs(a));
   fc.assert(
     fc.property(anyList, fc.constantFrom('in' as const, 'mm' as const), (parts, shown) => {
@@ -259,6 +262,8 @@ test('net is within rough, rough within gross, and rows and groups add up to the
       }
       return (
         rows.every((row) => row.net.m3 <= row.rough.m3 && row.rough.m3 <= row.gross.m3) &&
+        // Without stock all of it is short.
+        rows.every((row) => close(sumShort(row), row.gross.m3)) &&
         groups.every((group) => group.toBuy.m3 >= group.short.m3 * (1 - 1e-9))
       );
     }),

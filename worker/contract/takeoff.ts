@@ -21,6 +21,8 @@ export const blankRow = z.strictObject({
   rough: blankSize,
   /** The rough thickness to look for, as it is called ("8/4"). */
   thicknessCall: z.string(),
+  /** Of their gross wood: what no free board gives. */
+  short: volume,
 });
 export type BlankRow = z.output<typeof blankRow>;
 

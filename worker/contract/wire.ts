@@ -64,7 +64,7 @@ export const tagStatus = z.strictObject({
     .nullable(),
 });
 
-/** Wood that a part still waits for: its species in its thickness is short by so much, over the whole cut list. */
+/** Wood that a part still waits for: what boards of its species in its thickness leave its own blanks short of. */
 export const partShort = z.strictObject({
   key: s.partKey,
   speciesName: z.string(),

@@ -34,7 +34,9 @@ export interface TakeoffInput {
 
 /** One row, worked out but not yet set against the stock. */
 interface CountedRow {
-  readonly row: Omit<TakeoffRow, 'warnings'>;
+  readonly row: Omit<TakeoffRow, 'warnings' | 'blanks'>;
+  /** One for each lot, in its order. */
+  readonly blanks: readonly Omit<BlankRow, 'short'>[];
   readonly wood: Wood;
   readonly warnings: readonly string[];
   readonly lots: readonly Lot[];
@@ -50,12 +52,18 @@ export function takeoff(input: TakeoffInput): Takeoff {
   const byKey = new Map(groups.map((group) => [groupKey(group.wood, group.call), group]));
   const covers = coverGroups(groups, boards, settings, jobId, woodOf);
 
-  const rows = counted.map(({ row, wood, warnings, lots }): TakeoffRow => {
+  const shortOfM3 = new Map([...covers.values()].flatMap((cover) => [...cover.shortOfM3]));
+  const shortAt = (lot: Lot | undefined) => volume((lot && shortOfM3.get(lot)) ?? 0);
+  const rows = counted.map(({ row, blanks, wood, warnings, lots }): TakeoffRow => {
     const stock = lots.flatMap((lot) => {
       const group = byKey.get(groupKey(wood, lot.call));
       return group ? rowStockWarnings(lot, group, covers.get(group), settings) : [];
     });
-    return { ...row, warnings: [...warnings, ...unpriced(row.costMinor, wood), ...new Set(stock)] };
+    return {
+      ...row,
+      blanks: blanks.map((blank, at) => ({ ...blank, short: shortAt(lots[at]) })),
+      warnings: [...warnings, ...unpriced(row.costMinor, wood), ...new Set(stock)],
+    };
   });
   const groupRows = groups.map((group) => groupRow(group, covers.get(group), settings, priceOf));
   const total = {
@@ -75,7 +83,7 @@ type PriceOf = (wood: Wood, call: string) => number | null;
 function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf): CountedRow {
   const show = (lengthNm: number) => lengthText(lengthNm, tapeStyle(settings));
   const lots: Lot[] = [];
-  const blanks: BlankRow[] = [];
+  const blanks: Omit<BlankRow, 'short'>[] = [];
   for (const kind of elementKinds(part, settings)) {
     const limitPercent = moistureLimitPercent(part, kind.what, settings);
     const call = callFor(kind.finished.thicknessNm, settings);
@@ -106,7 +114,6 @@ function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf):
     label: part.label,
     quantity: part.quantity,
     species: wood.key,
-    blanks,
     net: volume(netM3),
     rough: volume(sum(lots, (lot) => lot.roughM3)),
     gross: volume(sum(lots, (lot) => lot.grossM3)),
@@ -114,7 +121,7 @@ function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf):
     costMinor: sumOrNull(lots.map((lot) => minor(boardFeetFromM3(lot.grossM3), priceOf(wood, lot.call.call)))),
   };
   const warnings = wood.species ? [] : [`${wood.help}; its weight and shrinkage are left out`];
-  return { row, wood, lots, warnings: [...warnings, ...laminationFaults(part, show)] };
+  return { row, blanks, wood, lots, warnings: [...warnings, ...laminationFaults(part, show)] };
 }
 
 function coverGroups(

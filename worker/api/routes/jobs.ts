@@ -102,8 +102,11 @@ const jobStatus: Handler<'jobStatus'> = async (call) => {
     .flatMap((row) =>
       [...new Set(row.blanks.map((blank) => blank.thicknessCall))].flatMap((thicknessCall) => {
         const group = groups.get(`${row.species} ${thicknessCall}`);
-        if (group === undefined || group.short.boardFeet <= 0) return [];
-        return [{ key: row.key, speciesName: group.speciesName, thicknessCall, boardFeet: group.short.boardFeet }];
+        const boardFeet = row.blanks
+          .filter((blank) => blank.thicknessCall === thicknessCall)
+          .reduce((sum, blank) => sum + blank.short.boardFeet, 0);
+        if (group === undefined || boardFeet <= 0) return [];
+        return [{ key: row.key, speciesName: group.speciesName, thicknessCall, boardFeet }];
       }),
     );
   return good({ job: job.value, short });
