@@ -43,7 +43,8 @@ export default defineConfig({
           name: 'browser',
           include: ['test/e2e/**/*.test.ts'],
           environment: 'node',
-          fileParallelism: false,
+          // Each file has a bench and a browser of its own; two at once fit the smallest machine.
+          maxWorkers: 2,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

@@ -6,11 +6,11 @@ import type { PlainBook, PlainSheet } from '../../addon/bench/page/plain-book.ts
 import type { FileCell, FileSheet } from '../../addon/host/file-host.ts';
 import { HEADING_TINT } from '../../addon/host/guarded-write.ts';
 import { cellAddress } from '../../addon/sheet/address.ts';
+import { type Bench, startBench } from '../e2e/support/bench.ts';
+import { type BenchPage, openBrowser, openPage, pageReady } from '../e2e/support/browser.ts';
+import { cellsAt, select, typeInto } from '../e2e/support/sheet.ts';
 import { hostContract } from '../host/contract.ts';
 import { hostOfPage } from '../host/page-host.ts';
-import { type Bench, startBench } from './support/bench.ts';
-import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
-import { cellsAt, select, typeInto } from './support/sheet.ts';
 
 let bench: Bench;
 let browser: Browser;

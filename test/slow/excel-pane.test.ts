@@ -11,9 +11,9 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { EXCEL } from '../../addon/build/excel.ts';
 import { board, type Client, openShop } from '../api/shop.ts';
+import { axeViolations } from '../e2e/support/axe.ts';
+import { openBrowser } from '../e2e/support/browser.ts';
 import { AS_EXCEL } from '../host-excel/office-browser.ts';
-import { axeViolations } from './support/axe.ts';
-import { openBrowser } from './support/browser.ts';
 
 const WEB = join(EXCEL, 'web');
 const OFFICE = dirname(createRequire(import.meta.url).resolve('@microsoft/office-js/dist/office.js'));

@@ -2,10 +2,10 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { PlainBook, PlainSheet } from '../../addon/bench/page/plain-book.ts';
-import { type Bench, startBench } from './support/bench.ts';
-import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
-import { Hand } from './support/hand.ts';
-import { select, textsAt } from './support/sheet.ts';
+import { type Bench, startBench } from '../e2e/support/bench.ts';
+import { type BenchPage, openBrowser, openPage, pageReady } from '../e2e/support/browser.ts';
+import { Hand } from '../e2e/support/hand.ts';
+import { select, textsAt } from '../e2e/support/sheet.ts';
 
 const ROWS = 2_000;
 /** The best of a few runs is the program's own time. */

@@ -1,10 +1,10 @@
 /** Every tab of the sidebar on the bench: axe in light and dark; 300 px and 200 % zoom without a sideways scroll. */
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { axeViolations } from './support/axe.ts';
-import { type Bench, startBench } from './support/bench.ts';
-import { type BenchPage, openBrowser, openPage } from './support/browser.ts';
-import { Hand, type Tab } from './support/hand.ts';
+import { axeViolations } from '../e2e/support/axe.ts';
+import { type Bench, startBench } from '../e2e/support/bench.ts';
+import { type BenchPage, openBrowser, openPage } from '../e2e/support/browser.ts';
+import { Hand, type Tab } from '../e2e/support/hand.ts';
 
 const tabs: readonly Tab[] = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Journal', 'Shop'];
 

@@ -4,12 +4,12 @@ import type { Browser, Download, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { sheetFromCsv } from '../../addon/files/csv.ts';
 import { sheetsFromXlsx, xlsxFromSheets } from '../../addon/files/xlsx.ts';
+import { axeViolations } from '../e2e/support/axe.ts';
+import { type Bench, startBench } from '../e2e/support/bench.ts';
+import { type BenchPage, openBrowser, openPage, pageReady } from '../e2e/support/browser.ts';
+import { Hand } from '../e2e/support/hand.ts';
+import { cellsAt, onHost, select, typeInto } from '../e2e/support/sheet.ts';
 import { boardsFile, cellAt, temptingTexts, textsFile } from '../files/sheets.ts';
-import { axeViolations } from './support/axe.ts';
-import { type Bench, startBench } from './support/bench.ts';
-import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
-import { Hand } from './support/hand.ts';
-import { cellsAt, onHost, select, typeInto } from './support/sheet.ts';
 
 let bench: Bench;
 let browser: Browser;
