@@ -60,7 +60,9 @@ test('boards are held for another job while the job in front stays in front', as
   await form.selectOption('Hall table');
   await hand.panel.getByLabel('Tags').fill('JB-202, JB-201');
   await hand.press('Hold 2 boards, all or none');
-  await hand.panel.getByRole('heading', { name: 'Hall table' }).waitFor();
+  const held = hand.panel.locator('.section').filter({ has: opened.page.getByRole('heading', { name: 'Hall table' }) });
+  await held.waitFor();
+  expect(await held.locator('.cell-link').allTextContents()).toEqual(['JB-201', 'JB-202']);
   await hand.open('Job');
   expect(await frontName()).toBe('Garden gate');
 });

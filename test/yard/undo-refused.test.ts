@@ -29,6 +29,20 @@ test('a board does not shrink back below a run held since', async () => {
   expect(undone(seq)).toContain('it would end before that');
 });
 
+test('a board that is held since does not go again; the refusal names board and job', async () => {
+  const shop = await Shop.open();
+  const { seq } = shop.tell({
+    do: 'take-in-boards',
+    rows: [boardOf('Q-1'), boardOf('Q-2')].map((draft, row) => ({ row, draft })),
+    allOrNothing: true,
+    faults: [],
+  });
+  shop.tell({ do: 'reserve', jobId: shop.job('Hall table', partOf('leg')), boards: [{ tag: 'Q-2' }] });
+  expect(shop.refused({ do: 'undo', seq }).detail).toBe(
+    'This cannot be undone now: Q-2 would go, but it is held for Hall table.',
+  );
+});
+
 test('a board at the saw does not get its old size back', async () => {
   const { shop, first, correct, undone, held } = await twoBoards();
   const seq = correct(first, { widthNm: 9 * INCH });

@@ -6,7 +6,7 @@ import type { Change } from '../../contract/movement.ts';
 import type { Conflict } from '../../contract/problem.ts';
 import type { YardReader } from '../state.ts';
 import { tagFold } from '../tag.ts';
-import { heldConflict, heldWords, openSessionOn, runsOverlap } from './holds.ts';
+import { heldConflict, heldWords, jobName, openSessionOn, runsOverlap } from './holds.ts';
 
 export interface Broken {
   readonly words: string;
@@ -17,11 +17,11 @@ function broken(words: string, conflict: Conflict | null = null): Broken {
   return { words, conflict };
 }
 
-/** Held runs lie on boards in stock, within them, and apart; a tag names one board in stock. */
-export function boardRules(state: YardReader, boardId: string): readonly Broken[] {
+/** Held runs lie on boards in stock, within them, and apart; a tag names one board in stock. `gone` names a board no longer there. */
+export function boardRules(state: YardReader, boardId: string, gone = 'a board'): readonly Broken[] {
   const board = state.get('board', boardId);
   const holds = state.reservationsOnBoard(boardId);
-  if (!board) return holds.map((held) => broken(`a board that would go is held for ${held.jobId}`));
+  if (!board) return holds.map((held) => broken(`${gone} would go, but it is held for ${jobName(state, held.jobId)}`));
   const found: Broken[] = [];
   for (const [at, held] of holds.entries()) {
     const inTheWay = (words: string) => found.push(broken(words, heldConflict(state, board, held, 'release it first')));
@@ -93,6 +93,12 @@ function sessionRules(state: YardReader, id: string): readonly Broken[] {
   return isLive ? [] : [broken('a session would be open whose plan or job is closed')];
 }
 
+/** The tag of a board that a change takes away. */
+function tagWas(change: Change): string | undefined {
+  const tag = change.was?.tag;
+  return typeof tag === 'string' ? tag : undefined;
+}
+
 function resized(change: Change): boolean {
   return ['lengthNm', 'widthNm', 'thicknessNm'].some(
     (size) => change.was !== null && change.now !== null && size in change.now,
@@ -103,7 +109,10 @@ function rulesAround(state: YardReader, change: Change): readonly Broken[] {
   switch (change.entity) {
     case 'board': {
       const atTheSaw = resized(change) && openSessionOn(state, change.id);
-      return [...boardRules(state, change.id), ...(atTheSaw ? [broken('the board is at the saw')] : [])];
+      return [
+        ...boardRules(state, change.id, tagWas(change)),
+        ...(atTheSaw ? [broken('the board is at the saw')] : []),
+      ];
     }
     case 'reservation':
       return reservationRules(state, change.id);
