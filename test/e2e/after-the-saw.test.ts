@@ -88,13 +88,15 @@ afterAll(async () => {
   await bench?.stop();
 });
 
+const holdFor = (name: string) =>
+  hand.panel.getByRole('combobox', { name: 'Hold for', exact: true }).selectOption({ label: name });
 const pickJob = (name: string) =>
   hand.panel.getByRole('combobox', { name: 'Job', exact: true }).selectOption({ label: name });
 
 test('boards are held by hand, all or none, and let go', async () => {
   await hand.open('Held');
   await hand.panel.getByText('Hold boards for a job').click();
-  await pickJob('Stool');
+  await holdFor('Stool');
   await hand.panel.getByLabel('Tags').fill('ST-2, ST-3');
   await hand.press('Hold 2 boards, all or none');
   await hand.panel.getByRole('button', { name: 'Release ST-3' }).waitFor();
@@ -103,7 +105,7 @@ test('boards are held by hand, all or none, and let go', async () => {
 });
 
 test('a board that another job holds is refused with board, job and way out; a free run of it is held', async () => {
-  await pickJob('Crate');
+  await holdFor('Crate');
   await hand.panel.getByLabel('Tags').fill('ST-2');
   await hand.press('Hold it');
   await hand.sees(/ST-2.*Stool/);
