@@ -39,7 +39,7 @@ describe('boards that cannot be', () => {
     ['words', 'about eight', /tape/],
     ['no unit', '100', /unit/],
     ['half a nanometre', 100.5, /whole number of nanometres/],
-    ['longer than any board', "400'", /unit right|longer|30 m/],
+    ['longer than any board', "400'", /more than 98 ft; is it really/],
     ['a list', ['8'], /nanometres|tape|text/i],
     ['nothing', null, /nanometres|tape|text|missing/i],
   ])('a length that is %s', async (_what, lengthNm, help) => {

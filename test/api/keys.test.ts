@@ -119,8 +119,8 @@ describe('feed links', () => {
     // 100.5 x 8.25 x 2 in / 144 = 11.516 board feet (a board foot is 144 cubic inches, NIST Handbook 130).
     expect(rowsOf(answer.text)).toEqual([
       'Tag,Species,Length (in),Width (in),Thickness (in),Called,Board feet,Grain,Grade,Moisture %,Read on,Place,Status,Held by,Received on,Note',
-      `A1,white oak,100.5,8.25,2,,11.516,unknown,,8.5,2026-11-01,"rack 2, top",free,,,"'=HYPERLINK(""http://x"",""y"")"`,
-      "A2,white oak,100.5,8.25,2,,11.516,unknown,,8.5,2026-11-01,,held: +Hall table,'+Hall table,,",
+      `A1,white oak,100.5,8.25,2,8/4,11.516,unknown,,8.5,2026-11-01,"rack 2, top",free,,,"'=HYPERLINK(""http://x"",""y"")"`,
+      "A2,white oak,100.5,8.25,2,8/4,11.516,unknown,,8.5,2026-11-01,,held: +Hall table,'+Hall table,,",
     ]);
   });
 

@@ -26,7 +26,7 @@ describe.each([
       [{ boards: [board, { ...board, thicknessNm: 0 }] }, '/boards/1/thicknessNm', /more than zero/],
       [{ boards: [{ ...board, thicknessCall: 'thick' }] }, '/boards/0/thicknessCall', /8\/4/],
       [{ boards: [{ ...board, count: 0 }] }, '/boards/0/count', /at least one/],
-      [{ boards: [{ ...board, lengthNm: `400'` }] }, '/boards/0/lengthNm', /30 m/],
+      [{ boards: [{ ...board, lengthNm: `400'` }] }, '/boards/0/lengthNm', /more than 98 ft/],
       [{}, '/boards', /no boards/],
       [
         { softwood: [{ nominalThicknessInch: 2, nominalWidthInch: 7, lengthNm: `8'` }] },

@@ -238,6 +238,7 @@ const withoutNumbers: Readonly<Record<string, string>> = {
   volumeNm3: 'whole numbers of any size and sign, exactly; it throws for any other',
   readyPercent: 'the shop’s figures, which the contract keeps in range',
   dryFor: 'compares a reading, which the contract keeps in range, with the shop’s figures',
+  tooLargeHelp: 'words about a limit of the code itself',
   dayNumber: 'a text',
   daysBetween: 'two texts',
   readLength: 'a text; tried in length.test.ts',
