@@ -17,6 +17,8 @@ export default defineConfig({
             'test/*.test.ts',
           ],
           environment: 'node',
+          // Both cores of the smallest machine; left alone, one would lie idle.
+          maxWorkers: 2,
           testTimeout: 20_000,
         },
       },
