@@ -111,7 +111,16 @@ export function figuresOfAll(all: readonly StockFigures[]): StockFigures {
 
 const gapM3 = (figures: StockFigures): number => figures.usedM3 - figures.boundM3;
 
-export function figuresOf({ shop, all, solution, searchBound }: SolvedPlan): StockFigures {
+/** A bound takes longer than many steps of the search, so a plan that is looked at again is not proven again. */
+const figuresKnown = new WeakMap<SolvedPlan, StockFigures>();
+
+export function figuresOf(solved: SolvedPlan): StockFigures {
+  const known = figuresKnown.get(solved) ?? figuresWorkedOut(solved);
+  figuresKnown.set(solved, known);
+  return known;
+}
+
+function figuresWorkedOut({ shop, all, solution, searchBound }: SolvedPlan): StockFigures {
   const usedM3 = solution.layouts.reduce((sum, layout) => {
     const on = shop.boards[layout.board];
     return on ? sum + cubicMetres(on.board) : sum;

@@ -31,7 +31,7 @@ function summaryOf(plan: Plan): PlanSummary {
 }
 
 /** Lines at most of one plan under way. */
-const LINES_MOST = 60;
+const LINES_MOST = 8;
 
 /** Runs the steps to their end, telling the best so far now and then. */
 async function followed(
