@@ -1,5 +1,5 @@
 /** Routes of cut plans and reservations. The planning itself runs here, on a snapshot; the yard keeps the plan only if the boards are still as planned. */
-import type { Plan } from '../../contract/plan.ts';
+import type { Plan, PlanProgress } from '../../contract/plan.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { type CuttingAnswer, type CuttingInput, type PlanStep, planSteps } from '../../planner/shop.ts';
 import { alternativesFor } from '../../planner/shop-alternatives.ts';
@@ -31,7 +31,9 @@ function summaryOf(plan: Plan): PlanSummary {
 }
 
 /** Lines at most of one plan under way. */
-const LINES_MOST = 8;
+const LINES_MOST = 60;
+/** Of them those that look at the best so far anew: laying it out and proving its bound takes longer than many steps. */
+const LOOKS_MOST = 8;
 
 /** Runs the steps to their end, telling the best so far now and then. */
 async function followed(
@@ -39,13 +41,19 @@ async function followed(
   progress: Call<'planJob'>['progress'],
 ): Promise<CuttingAnswer> {
   let told = -1;
+  let looked = -1;
+  let seen: PlanProgress | null = null;
   for (;;) {
     const step = steps.next();
     if (step.done) return step.value;
-    const line = Math.floor(step.value.share * LINES_MOST);
+    const { share, look: lookAgain } = step.value;
+    const line = Math.floor(share * LINES_MOST);
     if (!progress || line <= told) continue;
     told = line;
-    await progress(step.value.look());
+    const look = Math.floor(share * LOOKS_MOST);
+    if (seen === null || look > looked) seen = lookAgain();
+    looked = look;
+    await progress({ ...seen, share });
   }
 }
 
