@@ -36,6 +36,9 @@ test('is taken into stock by any of its names, and the list gives its figures as
   expect(taken.json.faults).toEqual([]);
   const listed = await yard.send('GET', '/v1/boards?species=bog%20oak');
   expect(listed.json.items).toMatchObject([{ tag: 'A', species: 'bog-oak' }]);
+  const feed = (await yard.send('POST', '/v1/feeds', { label: 'Stock sheet', list: 'stock' })).json;
+  const csv = await yard.send('GET', new URL(feed.secret).pathname);
+  expect(csv.text.split('\r\n')[1]).toContain('A,Bog oak,');
   const { species } = (await yard.send('GET', '/v1/species')).json;
   const own = species.find((wood: { key: string }) => wood.key === 'bog-oak');
   expect(own).toMatchObject({ ...bogOak, figuresFrom: 'own', shrinkVolumetricPercent: null });

@@ -1,20 +1,22 @@
 /** The columns of each feed. Sizes are numbers in the shop's own unit, which the heading names, so that a change of unit is seen. */
 import type { BoardView } from '../contract/board.ts';
-import type { JobWithParts, PartWithPieces, PieceState } from '../contract/job.ts';
+import type { PartWithPieces, PieceState } from '../contract/job.ts';
 import type { Settings } from '../contract/settings.ts';
-import { speciesByKey } from '../wood/species.ts';
+import { bookWith } from '../wood/own-wood.ts';
+import { latestReading } from '../wood/reading.ts';
 import { boardFeet } from '../wood/volume.ts';
 import type { FeedAnswer, HeldRow } from '../yard/command.ts';
 import type { CsvValue } from './csv.ts';
 import { statusWords } from './routes/boards.ts';
 
 type Unit = Settings['shown'];
+type Shown = Pick<Settings, 'shown' | 'ownWoods'>;
 const NM_IN: Readonly<Record<Unit, number>> = { in: 25_400_000, mm: 1_000_000 };
 
 const rounded = (value: number, decimals: number) => Number(value.toFixed(decimals));
 /** 1/64 in is 0.015625: six decimals say every fraction of an inch; four say a tenth of a micrometre. */
 const size = (nm: number, unit: Unit) => rounded(nm / NM_IN[unit], unit === 'in' ? 6 : 4);
-const wood = (key: string) => speciesByKey(key)?.name ?? key;
+const wood = (key: string, { ownWoods }: Shown) => bookWith(ownWoods).byKey(key)?.name ?? key;
 const day = (atMs: number) => new Date(atMs).toISOString().slice(0, 10);
 
 function stockHeads(unit: Unit): string[] {
@@ -38,15 +40,15 @@ function stockHeads(unit: Unit): string[] {
   ];
 }
 
-function stockRow(board: BoardView, unit: Unit): CsvValue[] {
+function stockRow(board: BoardView, settings: Shown): CsvValue[] {
   const { lengthNm, widthNm, thicknessNm } = board;
-  const last = board.readings.toSorted((a, b) => a.on.localeCompare(b.on)).at(-1);
+  const last = latestReading(board.readings);
   return [
     board.tag,
-    wood(board.species),
-    size(lengthNm, unit),
-    size(widthNm, unit),
-    size(thicknessNm, unit),
+    wood(board.species, settings),
+    size(lengthNm, settings.shown),
+    size(widthNm, settings.shown),
+    size(thicknessNm, settings.shown),
     board.thicknessCall,
     rounded(boardFeet({ lengthNm, widthNm, thicknessNm }), 3),
     board.grain,
@@ -63,12 +65,12 @@ function stockRow(board: BoardView, unit: Unit): CsvValue[] {
 
 const heldHeads = (unit: Unit) => ['Tag', 'Species', 'Job', `From (${unit})`, `To (${unit})`, 'Whole board', 'Held on'];
 
-const heldRow = (row: HeldRow, unit: Unit): CsvValue[] => [
+const heldRow = (row: HeldRow, settings: Shown): CsvValue[] => [
   row.tag,
-  wood(row.species),
+  wood(row.species, settings),
   row.jobName,
-  size(row.fromNm, unit),
-  size(row.toNm, unit),
+  size(row.fromNm, settings.shown),
+  size(row.toNm, settings.shown),
   row.whole ? 'yes' : 'no',
   day(row.madeAtMs),
 ];
@@ -86,21 +88,19 @@ const cutListHeads = (unit: Unit) => [
   ...states.map((state) => state[0]?.toUpperCase() + state.slice(1).replace('-', ' ')),
 ];
 
-function partRow(part: PartWithPieces, unit: Unit): CsvValue[] {
+function partRow(part: PartWithPieces, settings: Shown): CsvValue[] {
   const whole = part.pieces.filter((piece) => piece.element === null);
   return [
     part.key,
     part.label,
     part.quantity,
-    wood(part.species),
-    size(part.lengthNm, unit),
-    size(part.widthNm, unit),
-    size(part.thicknessNm, unit),
+    wood(part.species, settings),
+    size(part.lengthNm, settings.shown),
+    size(part.widthNm, settings.shown),
+    size(part.thicknessNm, settings.shown),
     ...states.map((state) => whole.filter((piece) => piece.state === state).length),
   ];
 }
-
-const partRows = (job: JobWithParts, unit: Unit) => job.parts.map((part) => partRow(part, unit));
 
 export function feedHeads({ list, settings }: FeedAnswer): readonly string[] {
   const heads = { stock: stockHeads, held: heldHeads, 'cut-list': cutListHeads };
@@ -108,13 +108,13 @@ export function feedHeads({ list, settings }: FeedAnswer): readonly string[] {
 }
 
 export function feedRows(answer: FeedAnswer): readonly (readonly CsvValue[])[] {
-  const unit = answer.settings.shown;
+  const { settings } = answer;
   switch (answer.list) {
     case 'stock':
-      return answer.page.items.map((board) => stockRow(board, unit));
+      return answer.page.items.map((board) => stockRow(board, settings));
     case 'held':
-      return answer.page.items.map((row) => heldRow(row, unit));
+      return answer.page.items.map((row) => heldRow(row, settings));
     case 'cut-list':
-      return partRows(answer.job, unit);
+      return answer.job.parts.map((part) => partRow(part, settings));
   }
 }
