@@ -6,7 +6,8 @@ import { type Board, boardDraft } from '../../worker/contract/board.ts';
 import { type JobWithParts, part as partSchema } from '../../worker/contract/job.ts';
 import type { Layout } from '../../worker/contract/plan.ts';
 import { settings as settingsSchema } from '../../worker/contract/settings.ts';
-import { boardWeight, latestReading } from '../../worker/planner/board-warnings.ts';
+import { boardWeight } from '../../worker/planner/board-warnings.ts';
+import { latestReading } from '../../worker/wood/reading.ts';
 
 const IN = 25_400_000;
 const settings = settingsSchema.parse({});
@@ -154,8 +155,8 @@ test('takes the latest reading, whatever order they were written down in', () =>
     { moisturePercent: 9, on: '2026-11-20' },
     { moisturePercent: 14, on: '2026-10-01' },
   ];
-  expect(latestReading(boardOf({ readings }))?.moisturePercent).toBe(9);
-  expect(latestReading(boardOf({ readings: [] }))).toBeNull();
+  expect(latestReading(boardOf({ readings }).readings)?.moisturePercent).toBe(9);
+  expect(latestReading(boardOf({ readings: [] }).readings)).toBeNull();
 });
 
 test('gives the finished size of a layer, not of the whole part', () => {

@@ -239,6 +239,7 @@ const withoutNumbers: Readonly<Record<string, string>> = {
   readyPercent: 'the shop’s figures, which the contract keeps in range',
   dryFor: 'compares a reading, which the contract keeps in range, with the shop’s figures',
   tooLargeHelp: 'words about a limit of the code itself',
+  latestReading: 'compares days as texts',
   dayNumber: 'a text',
   daysBetween: 'two texts',
   readLength: 'a text; tried in length.test.ts',

@@ -4,6 +4,7 @@ import type { Settings } from '../contract/settings.ts';
 import { tapeStyle } from '../takeoff/grid.ts';
 import { lengthText } from '../wood/length.ts';
 import { bookWith } from '../wood/own-wood.ts';
+import { latestReading } from '../wood/reading.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { LIFT_ALONE_KG_MAX, poundsFromKg, weightKg } from '../wood/weight.ts';
 
@@ -14,13 +15,6 @@ const DRY_PERCENT = 12;
 /** Cup, twist or crook from which a board rocks on the table or leaves the fence. Common practice, no source. */
 const ROCKS_NM = NM_PER_INCH / 16;
 
-export function latestReading(board: Board): Board['readings'][number] | null {
-  return board.readings.reduce<Board['readings'][number] | null>(
-    (latest, reading) => (latest === null || reading.on >= latest.on ? reading : latest),
-    null,
-  );
-}
-
 /** The whole board's weight from its species and moisture content; null for a species whose density is not known. */
 export function boardWeight(
   board: Board,
@@ -28,7 +22,7 @@ export function boardWeight(
 ): { readonly massKg: number; readonly assumed: boolean } | null {
   const wood = bookWith(ownWoods).byKey(board.species);
   if (!wood) return null;
-  const reading = latestReading(board);
+  const reading = latestReading(board.readings);
   return { massKg: weightKg(board, wood, reading?.moisturePercent ?? DRY_PERCENT), assumed: reading === null };
 }
 
@@ -41,7 +35,7 @@ export function weightText(massKg: number, { shown }: Pick<Settings, 'shown'>): 
 export function boardWarnings(board: Board, settings: Settings): string[] {
   const show = (acrossNm: number) => lengthText(acrossNm, tapeStyle(settings));
   const warnings: string[] = [];
-  const reading = latestReading(board);
+  const reading = latestReading(board.readings);
   if (!reading) warnings.push('Moisture not measured: take a reading before you cut.');
   else if (reading.moisturePercent > WET_PERCENT)
     warnings.push(

@@ -2,6 +2,7 @@
 import type { Cut, PlacedPiece, RectNm, Reserve } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { type CutStep, pieceName, tape } from './cut-words.ts';
+import { listed } from './listed.ts';
 import type { BoardLayout, Problem, Rect } from './problem.ts';
 import { reservesIn } from './saw-reserve.ts';
 import type { Wanted } from './shop-wanted.ts';
@@ -39,6 +40,3 @@ export function presentReserves(
 
 const isWithin = (a: RectNm, b: RectNm): boolean =>
   a.fromNm >= b.fromNm && a.toNm <= b.toNm && a.leftNm >= b.leftNm && a.rightNm <= b.rightNm;
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

@@ -3,6 +3,7 @@ import type { BoardView } from '../contract/board.ts';
 import { type Alternative, type PlanAim, type PlanBody, planAim } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { boardFeetFromM3 } from '../wood/volume.ts';
+import { listed } from './listed.ts';
 import { type CuttingInput, type NoPlan, planCutting } from './shop.ts';
 
 type Figures = Omit<Alternative, 'trades'>;
@@ -85,6 +86,3 @@ function tradesOf(plan: Figures, all: readonly Figures[], settings: Settings): s
 function volumeText(volumeM3: number, settings: Settings): string {
   return settings.shown === 'in' ? `${boardFeetFromM3(volumeM3).toFixed(1)} bf` : `${volumeM3.toFixed(3)} m³`;
 }
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;

@@ -2,19 +2,13 @@
 import type { Reading } from '../contract/board.ts';
 import type { Part } from '../contract/job.ts';
 import type { Settings } from '../contract/settings.ts';
+import { latestReading } from '../wood/reading.ts';
 import type { Element } from './elements.ts';
 
 type Read = Pick<Reading, 'moisturePercent' | 'on'>;
 
-/** The board's last reading by its day, the later entry of one day; null for a board never read. */
-export function latestReading<R extends Read>({ readings }: { readonly readings: readonly R[] }): R | null {
-  let latest: R | null = null;
-  for (const reading of readings) if (latest === null || reading.on >= latest.on) latest = reading;
-  return latest;
-}
-
 export const latestMoisturePercent = (readings: readonly Read[]): number | null =>
-  latestReading({ readings })?.moisturePercent ?? null;
+  latestReading(readings)?.moisturePercent ?? null;
 
 /** Highest moisture content that a piece of this part may be cut at: its own figure, or the shop's for its use. */
 export function moistureLimitPercent(

@@ -3,11 +3,12 @@
  * thing is one row with its JSON body and the few columns that are looked for; a plan's body is long and never changes,
  * so it lies apart from its state.
  */
-import type { Board, Reading } from '../contract/board.ts';
+import type { Board } from '../contract/board.ts';
 import type { Job } from '../contract/job.ts';
 import type { EntityKind, Movement } from '../contract/movement.ts';
 import type { Plan, PlanBody } from '../contract/plan.ts';
 import type { Reservation, Session } from '../contract/session.ts';
+import { latestReading } from '../wood/reading.ts';
 import { inTodaysForm } from './earlier-forms.ts';
 import { readLongText, writeLongText } from './long-text.ts';
 import type { Sql } from './sql.ts';
@@ -84,13 +85,6 @@ const REMOVE = {
   session: 'DELETE FROM session WHERE id = ?',
 } as const;
 const REMOVE_PLAN_TEXT = 'DELETE FROM plan_text WHERE id = ?';
-
-/** The latest reading is what the board is now. */
-export function latestReading(readings: readonly Reading[]): Reading | null {
-  let latest: Reading | null = null;
-  for (const reading of readings) if (!latest || reading.on >= latest.on) latest = reading;
-  return latest;
-}
 
 export function reservationOf(row: ReservationRow): Reservation {
   return {

@@ -3,6 +3,7 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 import type { BoardView, Reading } from '../../../worker/contract/board.ts';
 import type { JobWithParts } from '../../../worker/contract/job.ts';
 import type { Settings } from '../../../worker/contract/settings.ts';
+import { latestReading } from '../../../worker/wood/reading.ts';
 import { type DryFor, dryFor } from '../../../worker/wood/ready.ts';
 import type { YardApi } from '../api.ts';
 import { makePages, type Pages } from './pages.ts';
@@ -64,13 +65,7 @@ export function makeDrying(api: YardApi, shell: Shell): DryingState {
   };
 }
 
-export function lastReading(board: Pick<BoardView, 'readings'>): Reading | null {
-  // Readings of one day count in the order they were written down: the later one is the better informed.
-  return board.readings.reduce<Reading | null>(
-    (last, next) => (last === null || next.on >= last.on ? next : last),
-    null,
-  );
-}
+export const lastReading = (board: Pick<BoardView, 'readings'>): Reading | null => latestReading(board.readings);
 
 /** The most demanding use that the board's last reading allows, by the shop's own figures. */
 export const readiness = (board: Pick<BoardView, 'readings'>, moistureMax: Settings['moistureMax']): DryFor =>

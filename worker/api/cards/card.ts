@@ -11,6 +11,7 @@ import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { bookWith } from '../../wood/own-wood.ts';
 import { cardWarnings, finishedSize, layerWord, moistureText, restText } from './facts.ts';
 import { html, type Markup, nothing, ready } from './html.ts';
+import { BOX, factList } from './paper.ts';
 
 export interface CardInput {
   readonly layout: Layout;
@@ -28,7 +29,6 @@ export interface CardInput {
   readonly foot: Markup;
 }
 
-const BOX = html`<span class="box"></span>`;
 const LINE = html`<span class="line"></span>`;
 
 export function cutCard(input: CardInput): Markup {
@@ -68,7 +68,7 @@ function facts({ layout, board, settings, phaseNo }: CardInput): Markup {
     if (weight) rows.push(['Weight', `about ${weightText(weight.massKg, settings)}`]);
   }
   if (phaseNo > 1) rows.push(['Phase', `${phaseNo}: after the parts of phase ${phaseNo - 1} have rested`]);
-  return html`<dl class="facts">${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
+  return factList(rows);
 }
 
 function steps({ layout, board, job, settings }: CardInput): Markup {

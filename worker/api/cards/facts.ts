@@ -3,13 +3,14 @@ import type { Board } from '../../contract/board.ts';
 import type { JobWithParts } from '../../contract/job.ts';
 import type { Layout, PlacedPiece } from '../../contract/plan.ts';
 import type { Settings } from '../../contract/settings.ts';
-import { boardWarnings, latestReading } from '../../planner/board-warnings.ts';
+import { boardWarnings } from '../../planner/board-warnings.ts';
 import { type Shown, tape } from '../../planner/cut-words.ts';
+import { latestReading } from '../../wood/reading.ts';
 
 type Part = JobWithParts['parts'][number];
 
 export function moistureText(board: Board): string {
-  const reading = latestReading(board);
+  const reading = latestReading(board.readings);
   return reading ? `${reading.moisturePercent} % on ${reading.on}` : 'not measured';
 }
 

@@ -5,7 +5,7 @@ import { tape } from '../../planner/cut-words.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { KPA_PER_PSI } from '../../wood/adhesive.ts';
 import { html, type Markup, nothing, ready } from './html.ts';
-import { cardStyle } from './style.ts';
+import { BOX, factList, paper } from './paper.ts';
 
 type GlueUp = Answer<'glueUpJob'>;
 type Part = GlueUp['parts'][number];
@@ -17,28 +17,25 @@ export interface GlueUpSheet {
   readonly settings: Settings;
 }
 
-const BOX = html`<span class="box"></span>`;
-
 export function glueUpPage(sheet: GlueUpSheet): string {
   const { glueUp, jobName } = sheet;
   const { parts } = glueUp;
-  return html`<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Glue-up: ${jobName}</title><style>${ready(cardStyle)}</style></head><body>
-<p class="screen">${
+  const onScreen =
     parts.length === 0
       ? 'No laminated part of this job is left to glue up.'
-      : `Glue-up of ${jobName}: ${parts.length} ${parts.length === 1 ? 'part' : 'parts'}. Print this page from the browser.`
-  }</p>
-${parts.map((part, at) => partCard(part, at, sheet))}
-</body></html>`.markup;
+      : `Glue-up of ${jobName}: ${parts.length} ${parts.length === 1 ? 'part' : 'parts'}. Print this page from the browser.`;
+  return paper(
+    `Glue-up: ${jobName}`,
+    onScreen,
+    parts.map((part, at) => partCard(part, at, sheet)),
+  );
 }
 
 function partCard(part: Part, at: number, sheet: GlueUpSheet): Markup {
   const { glueUp, jobName, glueName, settings } = sheet;
   return html`<article class="card">
 <header><h1>${part.label}</h1><p><span class="job">${jobName}</span><br>Glue-up ${at + 1} of ${glueUp.parts.length} · ${glueName}</p></header>
-<dl class="facts">${factsOf(part, settings).map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>
+${factList(factsOf(part, settings))}
 ${warningsOf(part).length === 0 ? nothing : html`<ul class="warn">${warningsOf(part).map((one) => html`<li>${one}</li>`)}</ul>`}
 <div class="drawing">${ready(drawingSvg(part.drawing, { idPrefix: `g${at + 1}` }))}</div>
 <p class="hint">Ring orientation is a suggestion (common practice, no source). Number the ends and mark the face before you spread.</p>

@@ -6,8 +6,8 @@ import type { Session } from '../../contract/session.ts';
 import type { Settings } from '../../contract/settings.ts';
 import { cutCard } from './card.ts';
 import { cautions } from './cautions.ts';
-import { html, nothing, ready } from './html.ts';
-import { cardStyle } from './style.ts';
+import { nothing } from './html.ts';
+import { paper } from './paper.ts';
 
 export interface CutCards {
   readonly session: Pick<Session, 'openedAtMs' | 'doneBoardIds'>;
@@ -37,14 +37,10 @@ export function cutCardsPage({ session, layouts, boards, job, settings }: CutCar
       isDone: session.doneBoardIds.includes(layout.boardId),
     }),
   );
-  return html`<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Cut cards: ${job.name}</title><style>${ready(cardStyle)}</style></head><body>
-<p class="screen">${
+  const boardsInWords = `${inOrder.length} ${inOrder.length === 1 ? 'board' : 'boards'}`;
+  const onScreen =
     inOrder.length === 0
       ? 'No boards are left to cut in this session.'
-      : `Cut cards for ${job.name}: ${inOrder.length} ${inOrder.length === 1 ? 'board' : 'boards'}. Print this page from the browser.`
-  }</p>
-${cards}
-</body></html>`.markup;
+      : `Cut cards for ${job.name}: ${boardsInWords}. Print this page from the browser.`;
+  return paper(`Cut cards: ${job.name}`, onScreen, cards);
 }

@@ -3,11 +3,11 @@ import type { BoardView, Reading } from '../../contract/board.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { StackAir } from '../../contract/stack-air.ts';
 import type { Answer } from '../../contract/wire.ts';
-import { latestReading } from '../../takeoff/dry-enough.ts';
 import { type DryingQuestion, type ReadyDate, type ReadyFault, readyDate } from '../../wood/drying.ts';
 import { readingTrust } from '../../wood/meter.ts';
 import { type Air, emcPercent } from '../../wood/moisture.ts';
 import { bookWith } from '../../wood/own-wood.ts';
+import { latestReading } from '../../wood/reading.ts';
 import { dryFor, readyPercent } from '../../wood/ready.ts';
 import type { SpeciesBook } from '../../wood/species.ts';
 import { plotDrawing } from '../cards/plot-drawing.ts';
@@ -88,7 +88,7 @@ function questionOf(board: BoardView, air: Air, targetPercent: number, { book }:
 
 /** How a board stands to a moisture content; a last reading at or below it says enough without any air. */
 function standing(board: BoardView, air: Air | null, percent: number, keeping: Keeping): Standing {
-  const last = latestReading(board);
+  const last = latestReading(board.readings);
   const drying = air && readyDate(questionOf(board, air, percent, keeping));
   if (drying?.ok) {
     const assumed = last || drying.value.kind !== 'range' ? '' : ' Taken as green when received.';
@@ -116,7 +116,7 @@ interface Standing {
 
 function readyRow(board: BoardView, body: ReadyBody, percent: number, settings: Settings): ReadyRow {
   const keeping = keepingOf(settings);
-  const last = latestReading(board);
+  const last = latestReading(board.readings);
   const { forecast, why, isReady } = standing(board, airAt(board.place, body, keeping), percent, keeping);
   return {
     boardId: board.id,

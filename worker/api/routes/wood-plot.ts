@@ -7,6 +7,7 @@ import { tape } from '../../planner/cut-words.ts';
 import { dayNumber, dayOfNumber, daysBetween } from '../../wood/day.ts';
 import type { ReadyDate } from '../../wood/drying.ts';
 import { dryingCurve } from '../../wood/drying-curve.ts';
+import { latestReading } from '../../wood/reading.ts';
 
 const TICKS = 4;
 
@@ -45,7 +46,7 @@ export function dryingPlot(
     ...readings.map((r) => r.moisturePercent),
     ...curve.map((day) => day.highPercent),
   );
-  const last = [...readings].sort((a, b) => daysBetween(b.on, a.on)).at(-1);
+  const last = latestReading(readings);
   const stands = last ? `${percentText(last.moisturePercent)} on ${last.on}. ` : '';
   return {
     title: `Drying to ${percentText(targetPercent)}`,
