@@ -1,8 +1,11 @@
 /** The sidebar in Google Sheets: the shared panel over the script of the file. */
 import { type GoogleScript, googleHost } from '../host/google-host.ts';
 import { mountPanel } from '../panel/main.tsx';
+import { restOfPage } from './rest.ts';
 
 declare const google: { readonly script: GoogleScript };
+
+restOfPage(google.script.run);
 
 const root = document.getElementById('panel');
 if (!root) throw new Error('The sidebar has no place for the panel.');

@@ -16,10 +16,12 @@ export interface GoogleScript {
   readonly host: { readonly editor: { focus(): void } };
 }
 
-interface ScriptRunner {
+export interface ScriptRunner {
   withSuccessHandler(handler: (answer: string) => void): ScriptRunner;
   withFailureHandler(handler: (fault: { readonly message?: string }) => void): ScriptRunner;
   heartHost(request: string): void;
+  /** The part of the sidebar that it does not open with, as a script element. */
+  heartRest(): void;
 }
 
 export interface GoogleHostParts {

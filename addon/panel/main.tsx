@@ -4,27 +4,18 @@ import { render } from 'preact';
 import type { SheetHost } from '../host/host.ts';
 import type { YardApi } from './api.ts';
 import { pageClient } from './client.ts';
-import { type ConnectedTo, type Panel, PanelContext } from './panel.ts';
+import { type ConnectedTo, type Core, CoreContext } from './panel.ts';
+import { fetched } from './parts/later.tsx';
 import { Connect } from './screens/connect.tsx';
 import { Frame } from './screens/frame.tsx';
-import { makeBoardRows } from './state/board-rows.ts';
 import { type Connection, type Connections, makeConnections } from './state/connections.ts';
-import { makeCutList } from './state/cut-list.ts';
-import { makeCuts } from './state/cuts.ts';
 import { deviceTexts } from './state/device-texts.ts';
-import { makeDrying } from './state/drying.ts';
-import { makeHeld } from './state/held.ts';
-import { makeJobState } from './state/job.ts';
-import { makeJournal } from './state/journal.ts';
 import { keepSending, pageSending } from './state/keep-sending.ts';
 import { withLastKnown } from './state/last-known.ts';
-import { makeOffcuts } from './state/offcuts.ts';
 import { makeOutbox } from './state/outbox.ts';
 import { makeReach } from './state/reach.ts';
-import { makeSheetStatus } from './state/sheet-status.ts';
 import { makeShell } from './state/shell.ts';
 import { makeStock } from './state/stock.ts';
-import { makeWriteBack } from './state/write-back.ts';
 import { makeYardState } from './state/yard.ts';
 import { count } from './words/measure.ts';
 
@@ -67,20 +58,20 @@ function Asking(props: RootProps) {
   return <Connected {...props} api={now.api} connections={connections} />;
 }
 
-const panels = new WeakMap<YardApi, Panel>();
+const cores = new WeakMap<YardApi, Core>();
 
 function Connected(props: RootProps & { readonly api: YardApi; readonly connections: Connections | null }) {
-  const panel = panels.get(props.api) ?? makePanel(props, props.api, props.connections);
-  panels.set(props.api, panel);
+  const core = cores.get(props.api) ?? makeCore(props, props.api, props.connections);
+  cores.set(props.api, core);
   return (
-    <PanelContext.Provider value={panel}>
+    <CoreContext.Provider value={core}>
       {/* Another yard is another panel: nothing of the one before stays in front. */}
       <Frame key={props.api.name} />
-    </PanelContext.Provider>
+    </CoreContext.Provider>
   );
 }
 
-function makePanel(props: RootProps, bare: YardApi, connections: Connections | null): Panel {
+function makeCore(props: RootProps, bare: YardApi, connections: Connections | null): Core {
   const { host, connection } = props;
   const shell = makeShell(props.nowMs);
   const reach = makeReach();
@@ -97,11 +88,7 @@ function makePanel(props: RootProps, bare: YardApi, connections: Connections | n
     },
   });
   keepSending(outbox, reach, shell, pageSending);
-  const writeBack = makeWriteBack(host, shell);
-  const job = makeJobState(api, shell, outbox);
-  const boardRows = makeBoardRows(api, host, shell, writeBack);
-  const cutList = makeCutList(api, host, shell, job, writeBack, () => Math.random());
-  return {
+  const core: Core = {
     host,
     api,
     shell,
@@ -110,20 +97,12 @@ function makePanel(props: RootProps, bare: YardApi, connections: Connections | n
     connection,
     yard: makeYardState(api, shell, host),
     stock: makeStock(api, shell, outbox),
-    boardRows,
-    job,
-    cutList,
-    sheetStatus: makeSheetStatus(host, writeBack, boardRows, cutList),
-    cuts: makeCuts(api, host, shell, outbox),
-    held: makeHeld(api, shell),
-    offcuts: makeOffcuts(api, shell),
-    drying: makeDrying(api, shell),
-    journal: makeJournal(api, shell),
-    writeBack,
     connections,
     async disconnect() {
       await api.forget();
       await connections?.disconnect();
     },
+    whole: fetched(async () => (await import('./whole.ts')).makeWhole(core)),
   };
+  return core;
 }

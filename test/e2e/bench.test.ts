@@ -150,7 +150,7 @@ test('the choice of dark is kept, for grid and sidebar alike', async () => {
 test('what was typed is there after a reload, until the sheet starts over', async () => {
   await withPage({}, async ({ page }) => {
     await typeInto(page, 'Boards!K3', 'crotch at one end');
-    expect((await textsAt(page, 'Boards!K3'))[0]?.[0]).toBe('crotch at one end');
+    await expect.poll(async () => (await textsAt(page, 'Boards!K3'))[0]?.[0]).toBe('crotch at one end');
     await page.waitForFunction(() => localStorage.getItem('heartside.book.demo')?.includes('crotch at one end'));
     await page.reload();
     await pageReady(page);

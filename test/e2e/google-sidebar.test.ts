@@ -6,7 +6,7 @@ import { createServer, type Server } from 'node:http';
 import { text } from 'node:stream/consumers';
 import type { Browser, FrameLocator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { sidebarPage } from '../../addon/build/google.ts';
+import { sidebarPages } from '../../addon/build/google.ts';
 import { board, type Client, openShop } from '../api/shop.ts';
 import { boardSheets } from '../host/contract.ts';
 import { type FakeGoogle, openGoogle } from '../host-google/fake-google.ts';
@@ -25,6 +25,7 @@ const BRIDGE = `<script>
     withSuccessHandler: (handler) => runner(handler, fail),
     withFailureHandler: (handler) => runner(succeed, handler),
     heartHost: (request) => void askScript(request).then(succeed, fail),
+    heartRest: () => void askRest().then(succeed, fail),
   });
   globalThis.google = { script: { run: runner(() => {}, () => {}), host: { editor: { focus() {} } } } };
 })();
@@ -45,7 +46,7 @@ const faults: string[] = [];
 const shop = openShop();
 
 beforeAll(async () => {
-  const [html] = await Promise.all([sidebarPage(), openGoogle(boardSheets).then((opened) => (google = opened))]);
+  const [pages] = await Promise.all([sidebarPages(), openGoogle(boardSheets).then((opened) => (google = opened))]);
   oak = await shop.foundYard('Oak Lane');
   ash = await shop.foundYard('Ash Street');
   await oak.send('POST', '/v1/boards', { boards: [board('WO-1'), board('WO-2')] });
@@ -54,7 +55,8 @@ beforeAll(async () => {
     const url = new URL(request.url ?? '/', 'http://here');
     const send = (type: string, body: string) => response.writeHead(200, { 'content-type': type }).end(body);
     if (url.pathname === '/') send('text/html; charset=utf-8', OUTER);
-    else if (url.pathname === '/sidebar') send('text/html; charset=utf-8', html.replace('<body>', `<body>${BRIDGE}`));
+    else if (url.pathname === '/sidebar')
+      send('text/html; charset=utf-8', pages.page.replace('<body>', `<body>${BRIDGE}`));
     else {
       const body = await text(request);
       const headers = Object.fromEntries(Object.entries(request.headers).map(([name, value]) => [name, String(value)]));
@@ -73,6 +75,11 @@ beforeAll(async () => {
     if (!/^http:\/\/127\.0\.0\.1[:/]/.test(request.url())) faults.push(`asked outside: ${request.url()}`);
   });
   await page.exposeFunction('askScript', (request: string) => google.call('heartHost', request));
+  google.files.set('rest', pages.rest);
+  await page.exposeFunction('askRest', () => {
+    if (restFails) throw new Error('NetworkError: Connection failure');
+    return google.call('heartRest');
+  });
   await page.goto(address);
   sidebar = page.frameLocator('#side');
 });
@@ -88,6 +95,9 @@ async function connect(to: string, key: string): Promise<void> {
   await sidebar.getByLabel(/key/i).fill(key);
   await sidebar.getByRole('button', { name: 'Connect', exact: true }).click();
 }
+/** Google may fail a call; the panel asks again when a part is wanted. */
+let restFails = true;
+
 const heading = (name: string) => sidebar.getByRole('heading', { name, level: 1 });
 const openShopTab = () => sidebar.getByRole('tab', { name: 'Shop' }).click();
 
@@ -117,11 +127,14 @@ test('a wrong key, an address without https and a yard that does not answer are 
   expect(google.properties.user.size).toBe(0);
 });
 
-test('somebody who may only look connects, and is told what the key allows', async () => {
+test('somebody who may only look connects, fetches the rest on the second try, and is told what the key allows', async () => {
   await connect(address, viewerKey);
   await heading('Oak Lane').waitFor();
   await sidebar.getByText('WO-1', { exact: true }).waitFor();
   await openShopTab();
+  await sidebar.getByText('This part of the panel could not be fetched').waitFor();
+  restFails = false;
+  await sidebar.getByRole('button', { name: 'Try again' }).click();
   await sidebar.getByText('Ann', { exact: true }).waitFor();
   await sidebar.getByText('look', { exact: true }).waitFor();
 });

@@ -103,7 +103,7 @@ test('an answer that is lost on its way is not asked for twice', async () => {
   });
   await takeReading('7.25');
   await hand.sees('1 thing not with the yard yet');
-  expect((await boardNow(board.id)).readings.at(-1)?.moisturePercent).toBe(7.25);
+  await expect.poll(async () => (await boardNow(board.id)).readings.at(-1)?.moisturePercent).toBe(7.25);
   await page.unrouteAll({ behavior: 'wait' });
   // By itself, as soon as anything else is answered.
   await hand.open('Stock');

@@ -24,6 +24,8 @@ export interface FakeGoogle {
   readonly prompts: (string | null)[];
   /** Nothing but the menu may be touched: the add-on is not allowed in this file yet. */
   authorised: boolean;
+  /** Files of the project by name, as they are asked for. */
+  readonly files: Map<string, string>;
   /** How long each call takes to come back, in the order of the calls. */
   readonly delaysMs: number[];
 }
@@ -57,6 +59,7 @@ export async function openGoogle(sheets: readonly FileSheet[], given: Partial<Fa
     delaysMs: [],
     properties: { user: new Map(), document: new Map() },
     authorised: true,
+    files: new Map(),
     answerFetch: () => ({ code: 404, text: '{}' }),
     call: (name, ...values) => Reflect.apply(globalFunction(name), undefined, values),
     script: {
@@ -83,16 +86,19 @@ export async function openGoogle(sheets: readonly FileSheet[], given: Partial<Fa
     return {
       withSuccessHandler: (handler) => runner(handler, fail),
       withFailureHandler: (handler) => runner(succeed, handler),
-      heartHost(request) {
-        setTimeout(() => {
-          try {
-            succeed(String(google.call('heartHost', request)));
-          } catch (fault) {
-            fail({ message: String(fault) });
-          }
-        }, google.delaysMs.shift() ?? 0);
-      },
+      heartHost: (request) => answered(() => google.call('heartHost', request)),
+      heartRest: () => answered(() => google.call('heartRest')),
     };
+
+    function answered(ask: () => unknown): void {
+      setTimeout(() => {
+        try {
+          succeed(String(ask()));
+        } catch (fault) {
+          fail({ message: String(fault) });
+        }
+      }, google.delaysMs.shift() ?? 0);
+    }
   }
   return google;
 }
@@ -139,6 +145,7 @@ function servicesOf(google: FakeGoogle): Record<string, unknown> {
       setTitle: (title: string) => Object.assign(output, { title }),
       setWidth: () => output,
       setHeight: () => output,
+      getContent: () => html,
     };
     return output;
   };
@@ -154,7 +161,7 @@ function servicesOf(google: FakeGoogle): Record<string, unknown> {
     },
     HtmlService: {
       createHtmlOutput: page,
-      createHtmlOutputFromFile: (name: string) => page(`file ${name}`),
+      createHtmlOutputFromFile: (name: string) => page(google.files.get(name) ?? `file ${name}`),
     },
     LockService: {
       getDocumentLock: () => ({

@@ -3,7 +3,7 @@ import './older-engine.ts';
 import { formula } from './formula.ts';
 import { askFormulaAccess, askFormulaUnit } from './formula-access.ts';
 import { host } from './host-calls.ts';
-import { onOpen, openFormulaHelp, openSidebar, refreshStatus } from './pages.ts';
+import { onOpen, openFormulaHelp, openSidebar, refreshStatus, restOfSidebar } from './pages.ts';
 
 export const script = {
   formula,
@@ -14,4 +14,5 @@ export const script = {
   openFormulaHelp,
   openSidebar,
   refreshStatus,
+  restOfSidebar,
 };

@@ -28,6 +28,11 @@ export function openSidebar(): void {
   SpreadsheetApp.getUi().showSidebar(page);
 }
 
+/** The part of the sidebar that it asks for once it stands: a script element, as text. */
+export function restOfSidebar(): string {
+  return HtmlService.createHtmlOutputFromFile('rest').getContent();
+}
+
 export function openFormulaHelp(): void {
   show('Formulas', helpPage('underscore'));
 }

@@ -4,7 +4,7 @@ import { useMemo } from 'preact/hooks';
 import type { RouteName } from '../../../worker/contract/routes.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import type { CallInput } from '../api.ts';
-import { usePanel } from '../panel.ts';
+import { useCore } from '../panel.ts';
 import { makeTask, type Task, taken } from '../state/task.ts';
 
 export interface Asked<N extends RouteName> {
@@ -15,7 +15,7 @@ export interface Asked<N extends RouteName> {
 }
 
 export function useAsked<N extends RouteName>(name: N, saying: string): Asked<N> {
-  const { api } = usePanel();
+  const { api } = useCore();
   return useMemo(() => {
     const answer = signal<Answer<N> | null>(null);
     const task = makeTask();

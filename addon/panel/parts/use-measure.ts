@@ -1,10 +1,10 @@
 /** The shop's way of showing sizes, from the figures of the yard; inches and sixteenths until they are read. */
 import { useMemo } from 'preact/hooks';
-import { usePanel } from '../panel.ts';
+import { useCore } from '../panel.ts';
 import { type Measure, makeMeasure, shownInAtFirst } from '../words/measure.ts';
 
 export function useMeasure(): Measure {
-  const settings = usePanel().yard.facts.value?.settings;
+  const settings = useCore().yard.facts.value?.settings;
   return useMemo(
     () =>
       makeMeasure(

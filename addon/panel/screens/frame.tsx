@@ -1,17 +1,16 @@
 /** The panel's frame: the yard's name, the tabs, the screen in front, and the one line that speaks. */
 import { useRef } from 'preact/hooks';
-import { usePanel } from '../panel.ts';
+import { PanelContext, useCore } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { type Later, LaterScreen, later } from '../parts/later.tsx';
-import { TaskStatus } from '../parts/task-status.tsx';
 import { useKeptFocus } from '../parts/use-kept-focus.ts';
 import { useOnce } from '../parts/use-once.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { type Tab, tabs } from '../state/shell.ts';
-import { count, momentText } from '../words/measure.ts';
+import { momentText } from '../words/measure.ts';
 import { PendingNote } from './pending.tsx';
-import { Stock } from './stock.tsx';
-import { WriteBackNote } from './write-back.tsx';
+import { fetchStock, Stock } from './stock.tsx';
+import { WithWhole } from './with-whole.tsx';
 
 /** Stock is there at once; the rest is fetched behind it. */
 const rest: Record<Exclude<Tab, 'Stock'>, Later> = {
@@ -25,19 +24,31 @@ const rest: Record<Exclude<Tab, 'Stock'>, Later> = {
   Shop: later(async () => (await import('./shop.tsx')).Shop),
 };
 
+const foot = later(async () => (await import('./foot.tsx')).Foot);
+
 const fetchTheRest = () => {
-  for (const screen of Object.values(rest)) screen.fetch();
+  for (const screen of [foot, ...Object.values(rest)]) screen.fetch();
+  fetchStock();
 };
 
-const Screen = ({ tab }: { readonly tab: Tab }) =>
-  tab === 'Stock' ? <Stock /> : <LaterScreen key={tab} of={rest[tab]} />;
+function Screen(props: { readonly tab: Tab }) {
+  const { tab } = props;
+  if (tab === 'Stock') return <Stock />;
+  return (
+    <WithWhole>
+      <LaterScreen key={tab} of={rest[tab]} />
+    </WithWhole>
+  );
+}
 
 export function Frame() {
-  const { shell, yard, sheetStatus } = usePanel();
+  const { shell, yard, whole } = useCore();
   const root = useRef<HTMLDivElement>(null);
   useReload(() => yard.load());
-  useOnce(fetchTheRest);
-  useOnce(() => void sheetStatus.look());
+  useOnce(() => {
+    whole.fetch();
+    fetchTheRest();
+  });
   useKeptFocus(root);
   const tab = shell.tab.value;
   return (
@@ -52,8 +63,7 @@ export function Frame() {
         <Screen tab={tab} />
       </div>
       <div class="foot">
-        <StaleNote />
-        <WriteBackNote />
+        <SheetFoot />
         <p class="said" role="status" aria-live="polite">
           {shell.said.value}
         </p>
@@ -62,9 +72,21 @@ export function Frame() {
   );
 }
 
+/** What stands below every screen once it is there; nothing waits for it. */
+function SheetFoot() {
+  const panel = useCore().whole.loaded.value;
+  const Foot = foot.loaded.value?.Screen;
+  if (panel === null || Foot === undefined) return null;
+  return (
+    <PanelContext.Provider value={panel}>
+      <Foot />
+    </PanelContext.Provider>
+  );
+}
+
 /** Shown only when the yard cannot be reached: how old the figures are, and the way to try again. */
 function Reached() {
-  const { shell, yard, reach } = usePanel();
+  const { shell, yard, reach } = useCore();
   const unreached = reach.unreached.value;
   const trouble = yard.task.trouble.value ?? (unreached === null ? null : ({ kind: 'offline' } as const));
   if (trouble === null) return null;
@@ -89,28 +111,8 @@ function Reached() {
   );
 }
 
-/** The sheet in front shows an older state than the yard has. */
-function StaleNote() {
-  const { sheetStatus } = usePanel();
-  const stale = sheetStatus.stale.value;
-  if (stale === null) return null;
-  return (
-    <aside class="write-back" aria-label="Status in the sheet">
-      <div class="row spread">
-        <span>
-          {count(stale.cells, 'cell')} on “{stale.sheet}” {stale.cells === 1 ? 'is' : 'are'} behind the yard.
-        </span>
-        <Button kind="quiet" task={sheetStatus.task} onPress={() => void sheetStatus.refresh()}>
-          Show and refresh
-        </Button>
-      </div>
-      <TaskStatus task={sheetStatus.task} />
-    </aside>
-  );
-}
-
 function TabBar() {
-  const { shell } = usePanel();
+  const { shell } = useCore();
   const bar = useRef<HTMLDivElement>(null);
   const now = shell.tab.value;
   const go = (to: number) => {

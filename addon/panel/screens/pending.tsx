@@ -1,11 +1,11 @@
 /** What was written down and is not with the yard yet: always in sight while there is any. */
-import { usePanel } from '../panel.ts';
+import { useCore } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { tooOld, type Waiting } from '../state/outbox.ts';
 import { count, momentText } from '../words/measure.ts';
 
 export function PendingNote() {
-  const { outbox } = usePanel();
+  const { outbox } = useCore();
   const waiting = outbox.waiting.value;
   if (waiting.length === 0) return null;
   const refused = waiting.some((thing) => thing.refused !== null);
@@ -27,7 +27,7 @@ export function PendingNote() {
 }
 
 function Thing(props: { readonly thing: Waiting }) {
-  const { outbox, shell } = usePanel();
+  const { outbox, shell } = useCore();
   const { thing } = props;
   const old = tooOld(thing, shell.nowMs());
   return (

@@ -1,9 +1,10 @@
 /** Stock: the boards in the yard, found and filtered; the way in for new ones from the sheet. */
 import { useRef, useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
-import { usePanel } from '../panel.ts';
+import { useCore } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
+import { fetched, WhenFetched } from '../parts/later.tsx';
 import { BoardSize } from '../parts/measure.tsx';
 import { type Row, RowList } from '../parts/row-list.tsx';
 import { Empty, MoreButton } from '../parts/section.tsx';
@@ -12,21 +13,51 @@ import { useReload } from '../parts/use-reload.ts';
 import { lastReading } from '../state/drying.ts';
 import type { StockFilter } from '../state/stock.ts';
 import { boardFeetOf, count, percentText, speciesText } from '../words/measure.ts';
-import { Board } from './board.tsx';
-import { BoardIntake } from './board-intake.tsx';
+import { WithWhole } from './with-whole.tsx';
 
 const ASK_AFTER_TYPING_MS = 250;
 
+/** The list is there at once; a board, and reading boards from the sheet, are fetched behind it. */
+const boardScreen = fetched(() => import('./board.tsx'));
+const intakeScreen = fetched(() => import('./board-intake.tsx'));
+
+export function fetchStock(): void {
+  boardScreen.fetch();
+  intakeScreen.fetch();
+}
+
 export function Stock() {
-  const { stock } = usePanel();
-  const [takingIn, setTakingIn] = useState(false);
-  if (takingIn) return <BoardIntake onBack={() => setTakingIn(false)} />;
-  if (stock.openId.value !== null) return <Board back="All boards" onBack={() => stock.close()} />;
-  return <BoardList onTakeIn={() => setTakingIn(true)} />;
+  const { shell, stock } = useCore();
+  const back = () => {
+    shell.takingIn.value = false;
+  };
+  if (shell.takingIn.value) {
+    return (
+      <WithWhole>
+        <WhenFetched of={intakeScreen}>{({ BoardIntake }) => <BoardIntake onBack={back} />}</WhenFetched>
+      </WithWhole>
+    );
+  }
+  if (stock.openId.value !== null) {
+    return (
+      <WithWhole>
+        <WhenFetched of={boardScreen}>
+          {({ Board }) => <Board back="All boards" onBack={() => stock.close()} />}
+        </WhenFetched>
+      </WithWhole>
+    );
+  }
+  return (
+    <BoardList
+      onTakeIn={() => {
+        shell.takingIn.value = true;
+      }}
+    />
+  );
 }
 
 function BoardList(props: { readonly onTakeIn: () => void }) {
-  const { stock, yard } = usePanel();
+  const { stock, yard } = useCore();
   const filter = stock.filter.value;
   useReload(() => stock.boards.load());
   const boards = stock.boards.items.value;
@@ -94,7 +125,7 @@ export function boardRow(board: BoardView): Row {
 }
 
 function Filter() {
-  const { stock } = usePanel();
+  const { stock } = useCore();
   const filter = stock.filter.value;
   const [words, setWords] = useState(filter.words);
   const ask = (next: Partial<StockFilter>) => {

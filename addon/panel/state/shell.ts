@@ -6,6 +6,8 @@ export type Tab = (typeof tabs)[number];
 
 export interface Shell {
   readonly tab: Signal<Tab>;
+  /** Stock shows the boards of the sheet, to be taken in, instead of those of the yard. */
+  readonly takingIn: Signal<boolean>;
   /** Read out politely, and shown for a while at the foot. */
   readonly said: Signal<string>;
   say(words: string): void;
@@ -25,6 +27,7 @@ export function makeShell(nowMs: () => number): Shell {
   let quiet: ReturnType<typeof setTimeout> | undefined;
   return {
     tab: signal<Tab>('Stock'),
+    takingIn: signal(false),
     said,
     say(words) {
       said.value = words;
