@@ -62,6 +62,8 @@ const piece = (no: number, at: ReturnType<typeof r>) => ({
   label: 'Rail',
   no,
   element: null,
+  what: 'solid' as const,
+  showFace: null,
   attempt: 1,
 });
 const layout: Layout = {
@@ -80,6 +82,7 @@ const layout: Layout = {
   offcuts: [r(81.625, 120, 0, 8)],
   scrap: [r(0, 81.5, 7.75, 8)],
   reserves: [],
+  unevenEdges: [],
   yieldPercent: 63,
   warnings: [],
   drawing: { title: '', description: '', widthMm: 1, heightMm: 1, shapes: [], legend: [] },

@@ -26,7 +26,7 @@ export function onTheBoard(
       const label = labelOf(piece);
       const no = (counts.get(label) ?? 0) + 1;
       counts.set(label, no);
-      return { ...onBoard(piece), partKey: label, label, no, element: null, attempt: 1 };
+      return { ...onBoard(piece), partKey: label, label, no, element: null, what: 'solid', showFace: null, attempt: 1 };
     }),
     cuts: layout.cuts.map((cut) => ({
       axis: cut.axis,
@@ -36,5 +36,6 @@ export function onTheBoard(
     })),
     offcuts: layout.rests.filter(keeps).map(onBoard),
     scrap: layout.rests.filter((r) => !keeps(r)).map(onBoard),
+    unevenEdges: [],
   };
 }

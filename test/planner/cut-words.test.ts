@@ -133,9 +133,9 @@ test('stock that goes on is not measured: an offcut is, and waste is trimmed to 
 });
 
 test('a replacement and a layer are named as such', () => {
-  expect(pieceName({ label: 'Rail', no: 2, element: null, attempt: 1 })).toBe('Rail 2');
-  expect(pieceName({ label: 'Rail', no: 2, element: null, attempt: 2 })).toBe('Rail 2 again');
-  expect(pieceName({ label: 'Post', no: 1, element: 2, attempt: 1 })).toBe('Post 1, layer 3');
+  expect(pieceName({ label: 'Rail', no: 2, element: null, what: 'solid', attempt: 1 })).toBe('Rail 2');
+  expect(pieceName({ label: 'Rail', no: 2, element: null, what: 'solid', attempt: 2 })).toBe('Rail 2 again');
+  expect(pieceName({ label: 'Post', no: 1, element: 2, what: 'ply', attempt: 1 })).toBe('Post 1, ply 3');
 });
 
 describe('the order of the saw', () => {

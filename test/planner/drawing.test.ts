@@ -139,6 +139,7 @@ describe('a board cut up', () => {
       pieces: [],
       offcuts: [],
       scrap: [],
+      unevenEdges: [],
       cuts: [
         cut('crosscut', r(0, 120, 0, 8), 1),
         cut('crosscut', r(1.125, 120, 0, 8), 2),
@@ -161,6 +162,8 @@ describe('the marks of pieces', () => {
     label: `Part ${partKey}`,
     no,
     element,
+    what: element === null ? ('solid' as const) : ('ply' as const),
+    showFace: null,
     attempt: 1,
     fromNm: 0,
     toNm: 10 * IN,
@@ -181,7 +184,7 @@ describe('the marks of pieces', () => {
     const rows = pieceRows([piece('r', 1), piece('r', 2), piece('r', 3), piece('r', 5), piece('s', 1, 0)], shown);
     expect(rows.map((row) => [row.letter, `${row.label} ${row.numbers}${row.layer}`, row.size])).toEqual([
       ['A', 'Part r 1-3, 5', '2" × 10"'],
-      ['B', 'Part s 1, layer 1', '2" × 10"'],
+      ['B', 'Part s 1, ply 1', '2" × 10"'],
     ]);
   });
 });
@@ -192,6 +195,8 @@ test('the key under a drawing gives the size in full, on a second row where the 
     label: 'Lower front stretcher with a long name',
     no: 1,
     element: 1,
+    what: 'ply' as const,
+    showFace: null,
     attempt: 1,
     fromNm: 0,
     toNm: 109.5 * IN,
@@ -205,12 +210,13 @@ test('the key under a drawing gives the size in full, on a second row where the 
     cuts: [],
     offcuts: [],
     scrap: [],
+    unevenEdges: [],
   };
   const written = texts(drawLayout(board, layout, shown)).map((text) => text.text);
   expect(written).toContain(`4 3/4" × 9' 1 1/2"`);
   expect(written.some((text) => /^Lower front stretcher.*…$/.test(text))).toBe(true);
   const short = texts(drawLayout(board, { ...layout, pieces: [{ ...piece, label: 'Leg' }] }, shown));
-  expect(short.map((text) => text.text)).toContain(`Leg 1, layer 2 · 4 3/4" × 9' 1 1/2"`);
+  expect(short.map((text) => text.text)).toContain(`Leg 1, ply 2 · 4 3/4" × 9' 1 1/2"`);
 });
 
 describe('the SVG', () => {

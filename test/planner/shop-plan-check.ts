@@ -3,6 +3,7 @@ import type { BoardView } from '../../worker/contract/board.ts';
 import type { Layout, PlanBody, RectNm } from '../../worker/contract/plan.ts';
 import { checkLayout } from '../../worker/planner/check.ts';
 import type { BoardLayout, Problem, Rect } from '../../worker/planner/problem.ts';
+import { CLEANUP_EDGE_NM } from '../../worker/wood/warp.ts';
 
 const rect = (r: RectNm): Rect => ({ from: r.fromNm, to: r.toNm, left: r.leftNm, right: r.rightNm });
 
@@ -15,12 +16,13 @@ export function planFaults(
   return plan.layouts.flatMap((layout) => {
     const board = boards.find((each) => each.id === layout.boardId);
     return board
-      ? checkLayout(asProblem(plan, layout, forbidden(board)), asLayout(layout))
+      ? checkLayout(asProblem(plan, layout, board, forbidden(board)), asLayout(layout))
       : [`no board ${layout.tag}`];
   });
 }
 
-function asProblem(plan: PlanBody, layout: Layout, forbidden: readonly RectNm[]): Problem {
+function asProblem(plan: PlanBody, layout: Layout, board: BoardView, forbidden: readonly RectNm[]): Problem {
+  const crookNm = board.warp?.crookNm ?? 0;
   return {
     kerf: { rip: plan.kerf.ripNm, crosscut: plan.kerf.crosscutNm },
     maxStages: null,
@@ -33,6 +35,7 @@ function asProblem(plan: PlanBody, layout: Layout, forbidden: readonly RectNm[])
         cost: 0,
         blocked: [forbidden.map(rect)],
         fits: null,
+        edges: { crook: crookNm > CLEANUP_EDGE_NM ? crookNm : 0, uneven: [], partedAt: [] },
       },
     ],
     blanks: layout.pieces.map((piece) => ({

@@ -17,6 +17,10 @@ export const placedPiece = rect.extend({
   label: z.string(),
   no: z.number().int(),
   element: z.number().int().nullable(),
+  /** What it is of its part. */
+  what: z.enum(['solid', 'ply', 'stave']),
+  /** The face that is to show, where only one of the two is as clear as the part asks. */
+  showFace: z.enum(['a', 'b']).nullable(),
   attempt: z.number().int(),
 });
 export type PlacedPiece = z.output<typeof placedPiece>;
@@ -49,6 +53,14 @@ export const reserve = rect.extend({
 });
 export type Reserve = z.output<typeof reserve>;
 
+/** A stretch of a long edge that cannot lie against a fence: crooked, or waney. */
+export const unevenEdge = z.strictObject({
+  side: z.enum(['left', 'right']),
+  fromNm: z.number().int(),
+  toNm: z.number().int(),
+});
+export type UnevenEdgeNm = z.output<typeof unevenEdge>;
+
 export const layout = z.strictObject({
   boardId: s.boardId,
   tag: z.string(),
@@ -62,6 +74,8 @@ export const layout = z.strictObject({
   offcuts: z.array(rect),
   scrap: z.array(rect),
   reserves: z.array(reserve),
+  /** Of the board as it lies in the rack; a rip leaves a straight edge. */
+  unevenEdges: z.array(unevenEdge),
   yieldPercent: z.number(),
   warnings: z.array(z.string()),
   drawing,

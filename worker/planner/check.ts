@@ -3,6 +3,7 @@
  * there at the end must be exactly the pieces and rests that the plan states. An answer is a list of faults, each a
  * sentence with its figures; an empty list is a plan that a saw can make.
  */
+import { edgeFaults } from './check-edges.ts';
 import { rectArea, rectIsSound, rectText, replayCuts } from './check-replay.ts';
 import type { BoardLayout, PlacedBlank, Problem, Rect, RestWorth, Solution, StockBoard } from './problem.ts';
 
@@ -19,7 +20,7 @@ export function checkLayout(problem: Problem, layout: BoardLayout): string[] {
   if (faults.length > 0) return faults.map((fault) => `board ${board.tag}: ${fault}`);
 
   for (const [index, piece] of layout.pieces.entries()) faults.push(...pieceFaults(problem, board, piece, index));
-  faults.push(...spacingFaults(problem, layout.pieces));
+  faults.push(...spacingFaults(problem, layout.pieces), ...edgeFaults(board, layout));
 
   const replay = replayCuts(board, layout.cuts, problem.kerf);
   faults.push(...replay.faults);

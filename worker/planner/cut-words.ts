@@ -2,7 +2,7 @@
  * Cuts told to a person at the saw: on which piece of stock, what lies against the fence or stop, the setting as the
  * tape shows it, and what comes off. Stock that is cut again takes the number of the cut that freed it, to be chalked on.
  */
-import type { Cut, PlacedPiece, RectNm } from '../contract/plan.ts';
+import type { Cut, PlacedPiece, RectNm, UnevenEdgeNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { lengthText } from '../wood/length.ts';
 import type { Rect, SawCut } from './problem.ts';
@@ -16,18 +16,21 @@ export interface LayoutToCut {
   readonly pieces: readonly PlacedPiece[];
   readonly cuts: readonly Omit<Cut, 'no' | 'words'>[];
   readonly offcuts: readonly RectNm[];
+  readonly unevenEdges: readonly UnevenEdgeNm[];
 }
 export type Shown = Pick<Settings, 'shown' | 'denominator'>;
 
 export interface CutStep {
   readonly no: number;
   readonly axis: Cut['axis'];
+  /** Straight-line rip: along a line, where neither edge is straight. */
+  readonly verb: 'Rip' | 'Crosscut' | 'Straight-line rip';
   /** "the board", "length 2" (freed by crosscut 2), "strip 4" (freed by rip 4), "rest of the board". */
   readonly stock: string;
-  /** "fence at 4 1/4\"", "stop at 81 1/2\"", "trim 1\"". */
+  /** "fence at 4 1/4\"", "stop at 81 1/2\"", "trim 1\"", "line 3/8\" in". */
   readonly setting: string;
-  /** A bit of waste off the end of stock that goes on, cut to a mark instead of a stop. */
-  readonly trims: boolean;
+  /** Cut to a mark or along a line: fence and stop stay as they are. */
+  readonly toMark: boolean;
   /** The edge against the fence, or the end against the stop. */
   readonly against: string;
   /** Finished with the saw, or to be cut again, in the order near side, far side. */
@@ -41,9 +44,9 @@ const WHOLE = 'the board';
 export const tape = (lengthNm: number, shown: Shown): string =>
   lengthText(lengthNm, { system: shown.shown, denominator: shown.denominator, feet: 'over-8-ft' });
 
-/** "Rail 2", "Post 1, layer 3", "Rail 2 again" for a replacement. */
-export function pieceName(piece: Pick<PlacedPiece, 'label' | 'no' | 'element' | 'attempt'>): string {
-  const layer = piece.element === null ? '' : `, layer ${piece.element + 1}`;
+/** "Rail 2", "Post 1, ply 3", "Rail 2 again" for a replacement. */
+export function pieceName(piece: Pick<PlacedPiece, 'label' | 'no' | 'element' | 'what' | 'attempt'>): string {
+  const layer = piece.element === null ? '' : `, ${piece.what} ${piece.element + 1}`;
   return `${piece.label} ${piece.no}${layer}${piece.attempt > 1 ? ' again' : ''}`;
 }
 
@@ -63,11 +66,12 @@ export function cutsInWords(
     return pieceAt.has(key) ? 'piece' : offcutAt.has(key) ? 'offcut' : 'waste';
   };
 
+  const uneven = layout.unevenEdges.map(({ side, fromNm, toNm }) => ({ side, from: fromNm, to: toNm }));
   const nameOfStock = new Map([[rectKey({ from: 0, to: layout.lengthNm, left: 0, right: layout.widthNm }), WHOLE]]);
   return cuts.map((cut, index) => {
     const no = index + 1;
     const stock = nameOfStock.get(rectKey(cut.of)) ?? WHOLE;
-    const setting = settingOf(cut, (rect) => whatIs(rect, cut.axis));
+    const setting = settingOf(cut, (rect) => whatIs(rect, cut.axis), uneven, layout.widthNm);
 
     const gives: string[] = [];
     for (const [side, other, isFar] of [
@@ -110,16 +114,21 @@ function stepOf(
   const end = isNear ? (cut.of.from === 0 ? 'tagged end' : 'end nearer the tag') : 'far end';
   const against = cut.axis === 'rip' ? `${isNear ? 'left' : 'right'} edge` : end;
   const size = tape(step.setting.size, shown);
-  const trims = step.setting.how === 'trim';
-  const setting = trims ? `trim ${size}` : `${cut.axis === 'rip' ? 'fence' : 'stop'} at ${size}`;
-  const act = trims
-    ? `${setting} off the ${against}`
-    : cut.axis === 'rip'
-      ? `${setting}, ${against} against it`
-      : `${setting} from the ${against}`;
-  const verb = cut.axis === 'rip' ? 'Rip' : 'Crosscut';
+  const { how } = step.setting;
+  const setting = {
+    trim: `trim ${size}`,
+    line: `line ${size} in`,
+    set: `${cut.axis === 'rip' ? 'fence' : 'stop'} at ${size}`,
+  }[how];
+  const act = {
+    trim: `${setting} off the ${against}`,
+    line: `to a ${setting} from the ${against}`,
+    set: cut.axis === 'rip' ? `${setting}, ${against} against it` : `${setting} from the ${against}`,
+  }[how];
+  const verb = how === 'line' ? 'Straight-line rip' : cut.axis === 'rip' ? 'Rip' : 'Crosscut';
   const result = gives.length > 0 ? `; gives ${gives.join(' and ')}` : '';
-  return { no, axis: cut.axis, stock, setting, trims, against, gives, words: `${verb} ${stock}: ${act}${result}.` };
+  const words = `${verb} ${stock}: ${act}${result}.`;
+  return { no, axis: cut.axis, verb, stock, setting, toMark: how !== 'set', against, gives, words };
 }
 
 /** Across x along, as a shop writes it. */

@@ -25,7 +25,7 @@ export const roughSize = (
 export interface PieceRow {
   readonly letter: string;
   readonly label: string;
-  /** ", layer 2", or nothing for a solid part. */
+  /** ", ply 2", or nothing for a solid part. */
   readonly layer: string;
   readonly size: string;
   /** "1-3, 5". */
@@ -53,7 +53,7 @@ export function pieceRows(pieces: readonly PlacedPiece[], shown: Shown): PieceRo
       return {
         letter,
         label: piece.label,
-        layer: piece.element === null ? '' : `, layer ${piece.element + 1}`,
+        layer: piece.element === null ? '' : `, ${piece.what} ${piece.element + 1}`,
         size: roughSize(piece, shown),
         numbers: runsText(alike.map((one) => one.no)),
         count: alike.length,

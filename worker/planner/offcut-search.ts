@@ -2,17 +2,16 @@
 import type { Settings } from '../contract/settings.ts';
 import { bestOfOneBoard } from './best-of-one.ts';
 import { checkLayout } from './check.ts';
-import { priced, startJob } from './job.ts';
 import { bestCutUp, layoutsOf, restsWorth } from './layout.ts';
-import type { Depth } from './one-board.ts';
+import { mostWorth } from './most-worth.ts';
 import type { BoardLayout, PlacedBlank, Problem, Rect } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
+import { partedForMost, waysToPart } from './shop-parting.ts';
 import { type Candidate, type ShopProblem, shopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
 import { COMMON_WORTH, type Worth } from './shop-worth.ts';
 
 const ROUNDS = 6;
-const SEED = 1;
 
 export interface OneCut {
   readonly shop: ShopProblem;
@@ -26,14 +25,14 @@ export function cutForMost(
   settings: Settings,
   worth: Worth,
 ): OneCut | null {
-  const shop = shopProblem(wanted, [candidate], settings, 'value', worth);
+  const shop = shopProblem(wanted, partedForMost([candidate], wanted, settings), settings, 'value', worth);
   const pieces = bestOfOneBoard(shop.problem);
   return pieces.length === 0 ? null : { shop, layout: checked(shop.problem, pieces) };
 }
 
 /** As many copies of one part as come out, at most what is wanted, kept together at one end. */
 export function cutForOne(asks: Wanted, candidate: Candidate, settings: Settings): OneCut | null {
-  const shop = shopProblem([asks], [candidate], settings, 'value', COMMON_WORTH);
+  const shop = shopProblem([asks], partedForMost([candidate], [asks], settings), settings, 'value', COMMON_WORTH);
   const { problem } = shop;
   const unlimited = { ...problem, blanks: problem.blanks.map((blank) => ({ ...blank, quantity: null })) };
   const pieces = [...mostWorth(unlimited, 0, 1)]
@@ -49,33 +48,37 @@ export function mostOf(wanted: readonly Wanted[], candidate: Candidate, settings
   return wanted.map((_, kind) => pieces.filter((piece) => piece.blank === kind).length);
 }
 
+interface Home {
+  readonly shop: ShopProblem;
+  readonly piece: PlacedBlank;
+  readonly restsWorth: number;
+}
+
 /** One copy where it leaves the most worth keeping. */
 export function cutForHome(asks: Wanted, candidate: Candidate, settings: Settings, worth: Worth): OneCut | null {
-  const shop = shopProblem([asks], [candidate], settings, 'value', worth);
+  let best: Home | null = null;
+  for (const way of [candidate, ...waysToPart(candidate, settings)])
+    for (const home of homesOn(shopProblem([asks], [way], settings, 'value', worth), asks.quality))
+      if (best === null || home.restsWorth > best.restsWorth) best = home;
+  return best ? { shop: best.shop, layout: checked(best.shop.problem, [best.piece]) } : null;
+}
+
+function homesOn(shop: ShopProblem, quality: number): readonly Home[] {
   const { problem } = shop;
   const [board] = problem.boards;
   const size = board?.fits?.[0];
-  if (!board || !size) return null;
-  const blocked = board.blocked[asks.quality] ?? [];
-  const whole: Rect = { from: 0, to: board.length, left: 0, right: board.width };
-  let best: { readonly piece: PlacedBlank; readonly worth: number } | null = null;
-  for (const from of places(
-    size.length,
-    board.length,
-    blocked.map(({ from: near, to: far }) => [near, far]),
-  ))
-    for (const left of places(
-      size.width,
-      board.width,
-      blocked.map(({ left: near, right: far }) => [near, far]),
-    )) {
+  if (!board || !size) return [];
+  const blocked = board.blocked[quality] ?? [];
+  const along = blocked.map(({ from, to }) => [from, to] as const);
+  const across = blocked.map(({ left, right }) => [left, right] as const);
+  return places(size.length, board.length, along).flatMap((from) =>
+    places(size.width, board.width, across).flatMap((left): Home[] => {
       const piece = { blank: 0, from, to: from + size.length, left, right: left + size.width };
-      if (blocked.some((bad) => overlaps(bad, piece))) continue;
-      const parted = bestCutUp(problem, whole, [piece]);
-      const worth = parted ? restsWorth(problem.rest, parted.rests) : Number.NEGATIVE_INFINITY;
-      if (best === null || worth > best.worth) best = { piece, worth };
-    }
-  return best ? { shop, layout: checked(problem, [best.piece]) } : null;
+      if (blocked.some((bad) => overlaps(bad, piece))) return [];
+      const parted = bestCutUp(problem, board, [piece]);
+      return parted ? [{ shop, piece, restsWorth: restsWorth(problem.rest, parted.rests) }] : [];
+    }),
+  );
 }
 
 /** Against either end or edge, or against either side of a defect. */
@@ -85,11 +88,6 @@ function places(size: number, room: number, blocked: readonly (readonly [number,
 }
 
 const overlaps = (a: Rect, b: Rect): boolean => a.from < b.to && b.from < a.to && a.left < b.right && b.left < a.right;
-
-function mostWorth(problem: Problem, depth: Depth, rounds: number): readonly PlacedBlank[] {
-  const job = startJob(problem, 'quick', SEED);
-  return priced(job, 0, job.weights, job.wanted, depth, rounds).pieces;
-}
 
 function checked(problem: Problem, pieces: readonly PlacedBlank[]): BoardLayout {
   const [found] = layoutsOf(problem, [{ board: 0, pieces }]);

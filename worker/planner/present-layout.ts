@@ -15,6 +15,7 @@ import { layoutWarnings } from './present-warnings.ts';
 import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
+import { unevenEdgesNm } from './shop-edges.ts';
 import { qualityIndex } from './shop-quality.ts';
 import type { PieceRef, Wanted } from './shop-wanted.ts';
 
@@ -47,21 +48,34 @@ export function presentLayout(
     const asks = wanted[piece.blank];
     if (!asks) return [];
     const { no, element, attempt } = assign(piece.blank);
-    return [{ ...toBoard(piece), partKey: asks.part.key, label: asks.part.label, no, element, attempt }];
+    return [
+      {
+        ...toBoard(piece),
+        partKey: asks.part.key,
+        label: asks.part.label,
+        no,
+        element,
+        what: asks.what,
+        showFace: null,
+        attempt,
+      },
+    ];
   });
   const kerf = kerfNm(settings);
   const cuts = [...partingCuts(on, kerf.crosscutNm), ...solved.cuts.map((cut) => cutOnBoard(cut, toBoard, kerf))];
   const rests = restsOf(on, pieces, cuts, kerf);
   const isKept = (rest: RectNm) => isOffcut(rest, on, settings);
-  const drawn = { lengthNm: board.lengthNm, widthNm: board.widthNm, pieces, cuts, offcuts: rests.filter(isKept) };
+  const { lengthNm, widthNm } = board;
+  const unevenEdges = [...unevenEdgesNm(on)];
+  const drawn = { lengthNm, widthNm, pieces, cuts, offcuts: rests.filter(isKept), unevenEdges };
   const scrap = rests.filter((rest) => !isKept(rest));
   const steps = cutsInWords(drawn, settings);
   const reserves = presentReserves(problem, solved, toBoard, { ...drawn, steps }, wanted, settings);
   return {
     boardId: board.id,
     tag: board.tag,
-    lengthNm: board.lengthNm,
-    widthNm: board.widthNm,
+    lengthNm,
+    widthNm,
     thicknessNm: board.thicknessNm,
     phase: Math.min(...solved.pieces.map((piece) => wanted[piece.blank]?.tier ?? 1)),
     pieces,
@@ -69,6 +83,7 @@ export function presentLayout(
     offcuts: drawn.offcuts,
     scrap,
     reserves,
+    unevenEdges,
     yieldPercent: (100 * faceM2(pieces)) / faceM2([wholeFace(board)]),
     warnings: layoutWarnings(
       on,

@@ -87,7 +87,7 @@ export function summedUp(
 /** How often fence or stop is set anew from the first board to the last; a cut to a mark leaves them as they are. */
 function settingCount(layouts: readonly Layout[], settings: Settings): number {
   const set = layouts.flatMap((layout) =>
-    cutsInWords(layout, settings).flatMap(({ axis, setting, trims }) => (trims ? [] : [`${axis} ${setting}`])),
+    cutsInWords(layout, settings).flatMap(({ axis, setting, toMark }) => (toMark ? [] : [`${axis} ${setting}`])),
   );
   return set.filter((now, at) => now !== set[at - 1]).length;
 }

@@ -50,6 +50,24 @@ export interface StockBoard {
    * wet, warped over that length). null altogether: every blank at its own size.
    */
   readonly fits: readonly ({ readonly length: number; readonly width: number } | null)[] | null;
+  /** Left out where both long edges are straight. */
+  readonly edges?: RoughEdges;
+}
+
+/** Where an edge cannot lie against a fence. */
+export interface UnevenEdge {
+  readonly side: 'left' | 'right';
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Long edges that are not straight. What straightening takes is in `blocked`, for sections as parted here. */
+export interface RoughEdges {
+  /** How hollow an edge is over the whole length: a straight line over a stretch of it takes (stretch / length)² of that. */
+  readonly crook: number;
+  readonly uneven: readonly UnevenEdge[];
+  /** Crosscuts that come before any rip, near side of the blade: short stretches are less hollow. */
+  readonly partedAt: readonly number[];
 }
 
 /** What is left may be worth keeping: zero below the smallest size, then growing faster than its area. */

@@ -3,7 +3,7 @@
  * many as possible; otherwise the parts that would be hardest to replace (the lowest tier) come first. Strips that are
  * the reserve of those parts are cut up last.
  */
-import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
+import type { BoardLayout, Problem, Rect, SawCut, StockBoard } from './problem.ts';
 import { type SideIs, settingOf } from './saw-order-setting.ts';
 import { extent, rectBetween, rectKey, type Stock, sawTree } from './saw-order-tree.ts';
 import { reservesIn } from './saw-reserve.ts';
@@ -21,37 +21,48 @@ export function orderForSaw(problem: Problem, layout: BoardLayout): BoardLayout 
   if (!board) return layout;
   const tree = sawTree({ from: 0, to: board.length, left: 0, right: board.width }, layout.cuts);
   if (!tree) return layout;
-  const tierOf = new Map(layout.pieces.map((piece) => [rectKey(piece), problem.blanks[piece.blank]?.tier ?? 1]));
   const strips = reservesIn(problem, layout).map(({ strip }) => strip);
-  const waits = (of: Rect) => strips.some((strip) => isWithin(of, strip));
-  return { ...layout, cuts: inOrder(tree, tierOf, waits) };
+  return {
+    ...layout,
+    cuts: inOrder(tree, {
+      tierOf: new Map(layout.pieces.map((piece) => [rectKey(piece), problem.blanks[piece.blank]?.tier ?? 1])),
+      waits: (of) => strips.some((strip) => isWithin(of, strip)),
+      board,
+    }),
+  };
 }
 
 const isWithin = (a: Rect, b: Rect): boolean =>
   a.from >= b.from && a.to <= b.to && a.left >= b.left && a.right <= b.right;
 
-type Waits = (of: Rect) => boolean;
+interface Bench {
+  /** By place of a piece. */
+  readonly tierOf: ReadonlyMap<string, number>;
+  /** Stock that is part of a reserve. */
+  readonly waits: (of: Rect) => boolean;
+  readonly board: StockBoard;
+}
 
-function inOrder(tree: Stock, tierOf: ReadonlyMap<string, number>, waits: Waits): SawCut[] {
+function inOrder(tree: Stock, asks: Bench): SawCut[] {
   const cuts: SawCut[] = [];
   const left = new Map<string, number>();
-  countSettings(tree, tierOf, waits, left);
+  countSettings(tree, asks, left);
   let bench: OnBench[] = tree.axis ? [{ stock: tree, next: 0, rest: tree.rect }] : [];
   let last: { readonly stock: Stock; readonly cut: SawCut; readonly setting: string } | null = null;
   while (bench.length > 0) {
     const ready = new Map<string, number>();
-    for (const one of bench) for (const key of sameSettingAhead(one, tierOf, waits)) count(ready, key);
+    for (const one of bench) for (const key of sameSettingAhead(one, asks)) count(ready, key);
     let best: { readonly one: OnBench; readonly cut: SawCut; readonly setting: string } | null = null;
     let bestRank: readonly number[] = [];
     for (const one of bench) {
       const cut = nextCut(one);
-      const setting = settingKey(one, cut, tierOf, waits);
+      const setting = settingKey(one, cut, asks);
       const rank = [
-        waits(cut.of) ? 1 : 0,
+        asks.waits(cut.of) ? 1 : 0,
         setting === last?.setting ? 0 : 1,
         // A setting waits until all the stock that needs it lies on the bench, so that it is set once.
         (ready.get(setting) ?? 0) >= (left.get(setting) ?? 0) ? 0 : 1,
-        hardestAhead(one, tierOf),
+        hardestAhead(one, asks.tierOf),
         cut.axis === last?.cut.axis ? 0 : 1,
         one.stock === last?.stock ? 0 : 1,
         cut.of.from,
@@ -77,27 +88,22 @@ const count = (counts: Map<string, number>, key: string): void => {
 };
 
 /** How often each setting is needed for all the cuts of a tree. */
-function countSettings(
-  stock: Stock,
-  tierOf: ReadonlyMap<string, number>,
-  waits: Waits,
-  counts: Map<string, number>,
-): void {
+function countSettings(stock: Stock, asks: Bench, counts: Map<string, number>): void {
   let one: OnBench | null = stock.axis ? { stock, next: 0, rest: stock.rect } : null;
   while (one) {
     const cut: SawCut = nextCut(one);
-    count(counts, settingKey(one, cut, tierOf, waits));
+    count(counts, settingKey(one, cut, asks));
     one = onward(one, cut);
   }
-  for (const inner of stock.between) if (inner) countSettings(inner, tierOf, waits, counts);
+  for (const inner of stock.between) if (inner) countSettings(inner, asks, counts);
 }
 
 /** The next cut's setting, as often as it serves this stock without another between. */
-function sameSettingAhead(one: OnBench, tierOf: ReadonlyMap<string, number>, waits: Waits): readonly string[] {
+function sameSettingAhead(one: OnBench, asks: Bench): readonly string[] {
   const keys: string[] = [];
   for (let at: OnBench | null = one; at; ) {
     const cut: SawCut = nextCut(at);
-    const key = settingKey(at, cut, tierOf, waits);
+    const key = settingKey(at, cut, asks);
     if (keys.length > 0 && key !== keys[0]) break;
     keys.push(key);
     at = onward(at, cut);
@@ -129,13 +135,14 @@ function afterCut(one: OnBench, cut: SawCut): OnBench[] {
   return rest ? [...opened, rest] : opened;
 }
 
-function settingKey(one: OnBench, cut: SawCut, tierOf: ReadonlyMap<string, number>, waits: Waits): string {
-  const setting = settingOf(cut, (rect): SideIs => {
+function settingKey(one: OnBench, cut: SawCut, { tierOf, waits, board }: Bench): string {
+  const whatIs = (rect: Rect): SideIs => {
     if (tierOf.has(rectKey(rect))) return 'piece';
     const taken = one.stock.between.find((stock) => stock && rectKey(stock.rect) === rectKey(rect));
     if (!taken) return 'onward';
     return taken.axis === null ? 'waste' : 'stock';
-  });
+  };
+  const setting = settingOf(cut, whatIs, board.edges?.uneven ?? [], board.width);
   return `${waits(cut.of) ? 'later ' : ''}${cut.axis} ${setting.how} ${setting.size}`;
 }
 

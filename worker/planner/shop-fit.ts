@@ -17,6 +17,7 @@ import {
 import { lengthText } from '../wood/length.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
+import { isCrooked } from './shop-edges.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 /** What a piece asks of wood, without which pieces they are. */
@@ -28,7 +29,14 @@ export interface Fail {
   readonly words: string;
 }
 export type Fit =
-  | { readonly ok: true; readonly lengthNm: number; readonly widthNm: number }
+  | {
+      readonly ok: true;
+      readonly lengthNm: number;
+      /** With the crook over the piece's own length: the least that the board must have. */
+      readonly widthNm: number;
+      /** Width at which it is cut. */
+      readonly cutWidthNm: number;
+    }
   | { readonly ok: false; readonly fails: readonly Fail[] };
 
 export interface FitOptions {
@@ -49,7 +57,9 @@ export function fitOn(asks: Asks, on: ShopBoard, settings: Settings, options: Fi
     ...thicknessFails(asks, on, piece, there, settings, options),
     ...faceFails(there, on, settings),
   ];
-  return fails.length > 0 ? { ok: false, fails } : { ok: true, lengthNm: there.lengthNm, widthNm: there.widthNm };
+  if (fails.length > 0) return { ok: false, fails };
+  const { lengthNm, widthNm, straightWidthNm } = there;
+  return { ok: true, lengthNm, widthNm, cutWidthNm: isCrooked(on) ? straightWidthNm : widthNm };
 }
 
 /** As `fitOn`, and with a clear place for it among the defects of the board as it stands. */

@@ -63,7 +63,7 @@ function whyBroken(
     const fit = placeOn(asks, on, settings, { evenIfThick: true });
     if (!fit.ok) return `${name}: ${fit.fails.map((fail) => fail.words).join('; ')}`;
     const [lengthNm, widthNm] = [piece.toNm - piece.fromNm, piece.rightNm - piece.leftNm];
-    if (!isAbout(lengthNm, fit.lengthNm) || !isAbout(widthNm, fit.widthNm)) return `${name} needs another size now`;
+    if (!isAbout(lengthNm, fit.lengthNm) || !isAbout(widthNm, fit.cutWidthNm)) return `${name} needs another size now`;
     if ((on.blocked[asks.quality] ?? []).some((bad) => overlaps(bad, piece)))
       return `bad wood was found where ${name} was to come from`;
   }

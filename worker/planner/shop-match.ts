@@ -67,13 +67,13 @@ export function homesOf(
 ): readonly Home[] {
   const asks = group.kinds.flatMap((kind) => wanted[kind] ?? []);
   const ranked = candidates
-    .map(({ on, fits }, index) => ({ index, on, fits: group.kinds.map((kind) => fits[kind] ?? null) }))
+    .map((candidate, index) => ({ ...candidate, index, fits: group.kinds.map((kind) => candidate.fits[kind] ?? null) }))
     .filter(({ fits }) => fits.some((fit) => fit !== null))
     .sort((a, b) => rank(a.on, group) - rank(b.on, group) || faceOf(a.on) - faceOf(b.on) || a.index - b.index);
   const whole = ranked
     .filter(({ on, fits }) => areaAsked(asks, fits) <= faceOf(on))
     .slice(0, BOARDS_TRIED)
-    .filter(({ on, fits }) => total(mostOf(asks, { on, fits }, settings)) === group.pieceCount)
+    .filter((candidate) => total(mostOf(asks, candidate, settings)) === group.pieceCount)
     .map(({ index }): Home => [index]);
   return whole.length > 0 ? whole : sharedHome(asks, ranked, settings);
 }
@@ -90,10 +90,10 @@ function sharedHome(
   while (home.length < BOARDS_SHARING && total(left) > 0) {
     const open = asks.flatMap((one, kind) => (left[kind] ? [{ one, kind }] : []));
     let best: { readonly index: number; readonly counts: readonly number[] } | null = null;
-    for (const { index, on, fits } of byFace) {
+    for (const { index, fits, ...rest } of byFace) {
       if (home.includes(index)) continue;
       const some = open.map(({ one, kind }) => ({ ...one, pieces: one.pieces.slice(0, left[kind]) }));
-      const counts = mostOf(some, { on, fits: open.map(({ kind }) => fits[kind] ?? null) }, settings);
+      const counts = mostOf(some, { ...rest, fits: open.map(({ kind }) => fits[kind] ?? null) }, settings);
       if (!best || total(counts) > total(best.counts)) best = { index, counts };
     }
     if (!best || total(best.counts) === 0) return [];

@@ -6,11 +6,13 @@
 
 import type { RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
-import { gridNm } from '../takeoff/grid.ts';
+import type { Run } from '../takeoff/free-run.ts';
+import { gridNm, tapeStepNm } from '../takeoff/grid.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { cubicMetres } from '../wood/volume.ts';
-import type { Blank, Problem, Rect, StockBoard } from './problem.ts';
+import type { Blank, Problem, Rect, RoughEdges, StockBoard, UnevenEdge } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
+import { crookOverRunNm, sectionsOf, straightenedOffNm, unevenEdgesNm } from './shop-edges.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
@@ -48,7 +50,7 @@ export function gridFits(
   return wanted.map((asks) => {
     if (asks.wood.key !== on.wood.key || !on.run) return null;
     const fit = placeOn(asks, on, settings, options);
-    return fit.ok ? { length: Math.round(fit.lengthNm / stepNm), width: Math.round(fit.widthNm / stepNm) } : null;
+    return fit.ok ? { length: Math.round(fit.lengthNm / stepNm), width: Math.round(fit.cutWidthNm / stepNm) } : null;
   });
 }
 
@@ -56,6 +58,8 @@ export function gridFits(
 export interface Candidate {
   readonly on: ShopBoard;
   readonly fits: readonly GridFit[];
+  /** Where a crooked board is crosscut before it is straightened, nanometres on the board, near side of each blade. */
+  readonly partedAtNm?: readonly number[];
 }
 
 export function shopProblem(
@@ -68,7 +72,7 @@ export function shopProblem(
   const stepNm = gridNm(settings);
   const thinnestNm = Math.min(...candidates.map(({ on }) => on.board.thicknessNm));
   const dearness = dearnessOf(candidates);
-  const boards = candidates.map(({ on, fits }) => stockBoard(on, fits, stepNm, thinnestNm, dearness(on)));
+  const boards = candidates.map((each) => stockBoard(each, settings, thinnestNm, dearness(each.on)));
   const costMost = Math.max(1, ...boards.map((board) => board.cost));
   const kerf = kerfNm(settings);
   const problem: Problem = {
@@ -101,12 +105,12 @@ function dearnessOf(candidates: readonly Candidate[]): (on: ShopBoard) => number
 }
 
 function stockBoard(
-  on: ShopBoard,
-  fits: readonly GridFit[],
-  stepNm: number,
+  { on, fits, partedAtNm = [] }: Candidate,
+  settings: Settings,
   thinnestNm: number,
   dearness: number,
 ): StockBoard {
+  const stepNm = gridNm(settings);
   const run = on.run ?? { fromNm: 0, toNm: 0 };
   const length = Math.floor((run.toNm - run.fromNm) / stepNm);
   const width = Math.floor(on.board.widthNm / stepNm);
@@ -114,17 +118,51 @@ function stockBoard(
     (on.board.origin.kind === 'offcut' ? OFFCUT_COST : 1) *
     (on.held.length > 0 ? SHARED_COST : 1) *
     (on.isOurs ? OURS_COST : 1);
+  const placed = (rect: RectNm) => onGrid(rect, run.fromNm, stepNm, { length, width });
+  const lost = straightening(on, run, partedAtNm, settings);
+  const edges = edgesOf(
+    on,
+    placed,
+    partedAtNm.map((atNm) => Math.round((atNm - run.fromNm) / stepNm)),
+    stepNm,
+  );
   return {
     tag: on.board.tag,
     length,
     width,
     count: 1,
     cost: Math.round(length * width * (on.board.thicknessNm / thinnestNm) * wear * dearness),
-    blocked: on.blocked.map((rects) =>
-      rects.map((rect) => onGrid(rect, run.fromNm, stepNm, { length, width })).filter((rect) => rect !== null),
-    ),
+    blocked: on.blocked.map((rects) => [...lost, ...rects].map(placed).filter((rect) => rect !== null)),
     fits,
+    ...(edges ? { edges } : {}),
   };
+}
+
+/** What straightening takes of each section, and the blades between the sections. */
+function straightening(on: ShopBoard, run: Run, partedAtNm: readonly number[], settings: Settings): readonly RectNm[] {
+  const crookNm = crookOverRunNm(on);
+  if (crookNm === 0) return [];
+  const bladeNm = kerfNm(settings).crosscutNm;
+  return [
+    ...sectionsOf(run, partedAtNm, bladeNm).map((section) => {
+      const rightNm = straightenedOffNm(section, run, crookNm, tapeStepNm(settings));
+      return { ...section, leftNm: 0, rightNm };
+    }),
+    ...partedAtNm.map((atNm) => ({ fromNm: atNm, toNm: atNm + bladeNm, leftNm: 0, rightNm: on.board.widthNm })),
+  ];
+}
+
+function edgesOf(
+  on: ShopBoard,
+  placed: (rect: RectNm) => Rect | null,
+  partedAt: readonly number[],
+  stepNm: number,
+): RoughEdges | null {
+  const uneven = unevenEdgesNm(on).flatMap(({ side, fromNm, toNm }): UnevenEdge[] => {
+    const there = placed({ fromNm, toNm, leftNm: 0, rightNm: on.board.widthNm });
+    return there ? [{ side, from: there.from, to: there.to }] : [];
+  });
+  return uneven.length > 0 ? { crook: crookOverRunNm(on) / stepNm, uneven, partedAt } : null;
 }
 
 /** Spoiled wood grows to whole steps. */

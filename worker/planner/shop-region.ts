@@ -1,4 +1,5 @@
 /** What a planned board would have left over, taken as stock: a piece of the board with its own place on it. */
+import type { BoardView } from '../contract/board.ts';
 import type { Cut, Layout, PlanBody, RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { warpOver } from '../wood/warp.ts';
@@ -27,7 +28,7 @@ export function regionsOf(layout: Layout, on: ShopBoard): readonly Region[] {
 
 function asStock(on: ShopBoard, rect: RectNm, at: number): ShopBoard {
   const { board } = on;
-  const size = { lengthNm: rect.toNm - rect.fromNm, widthNm: rect.rightNm - rect.leftNm };
+  const size = sizeOf(rect);
   const clipped = <R extends RectNm>(rects: readonly R[]): R[] => rects.flatMap((one) => within(one, rect) ?? []);
   const run = { fromNm: 0, toNm: size.lengthNm };
   return {
@@ -37,7 +38,7 @@ function asStock(on: ShopBoard, rect: RectNm, at: number): ShopBoard {
       ...size,
       id: `${board.id} rest ${at + 1}`,
       defects: clipped(board.defects),
-      warp: board.warp ? rounded(warpOver(board.warp, board, size)) : null,
+      warp: board.warp ? { ...rounded(warpOver(board.warp, board, size)), crookNm: crookOf(board, rect) } : null,
       origin: { kind: 'offcut', parentId: board.id, sessionId: null },
       held: [],
     },
@@ -48,6 +49,15 @@ function asStock(on: ShopBoard, rect: RectNm, at: number): ShopBoard {
     blocked: on.blocked.map(clipped),
   };
 }
+
+/** A rest that a rip has freed is straight; one that still has the board's own edge may be as hollow as the board. */
+function crookOf({ warp, lengthNm, widthNm }: BoardView, rect: RectNm): number {
+  if (!warp || rect.leftNm > 0) return 0;
+  if (rect.rightNm < widthNm) return warp.crookNm;
+  return Math.ceil(warpOver(warp, { lengthNm, widthNm }, sizeOf(rect)).crookNm);
+}
+
+const sizeOf = (rect: RectNm) => ({ lengthNm: rect.toNm - rect.fromNm, widthNm: rect.rightNm - rect.leftNm });
 
 function rounded(warp: ReturnType<typeof warpOver>): ReturnType<typeof warpOver> {
   const { bowNm, crookNm, cupNm, twistNm } = warp;
@@ -94,8 +104,8 @@ export function withRegionCut(
   );
   const offcuts = [...layout.offcuts.filter((one) => key(one) !== key(rect)), ...cutUp.offcuts.map(moved)];
   const scrap = [...layout.scrap, ...cutUp.scrap.map(moved)];
-  const { lengthNm, widthNm } = layout;
-  const steps = cutsInWords({ lengthNm, widthNm, pieces, cuts, offcuts }, settings);
+  const { lengthNm, widthNm, unevenEdges } = layout;
+  const steps = cutsInWords({ lengthNm, widthNm, pieces, cuts, offcuts, unevenEdges }, settings);
   const merged: Layout = {
     ...layout,
     phase: Math.min(layout.phase, cutUp.phase),
@@ -105,7 +115,7 @@ export function withRegionCut(
     scrap,
     yieldPercent: (100 * faceM2(pieces)) / faceM2([{ fromNm: 0, toNm: lengthNm, leftNm: 0, rightNm: widthNm }]),
     warnings: [...new Set([...layout.warnings, ...cutUp.warnings])],
-    drawing: drawLayout(on.board, { lengthNm, widthNm, pieces, cuts, offcuts, scrap }, settings),
+    drawing: drawLayout(on.board, { lengthNm, widthNm, pieces, cuts, offcuts, scrap, unevenEdges }, settings),
   };
   const faults = replayFaults(merged, kerf);
   if (faults.length > 0) throw new Error(`board ${layout.tag} cut further fails its check: ${faults.join('; ')}`);

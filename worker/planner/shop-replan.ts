@@ -9,6 +9,7 @@ import type { Settings } from '../contract/settings.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
 import { cubicMetres } from '../wood/volume.ts';
+import { pieceName } from './cut-words.ts';
 import { figuresOfAll, presentPlan, summedUp } from './present.ts';
 import { type StockFigures, stockFigures } from './present-bound.ts';
 import {
@@ -23,6 +24,7 @@ import {
 } from './shop.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import { type Kept, keptOf, pieceKey } from './shop-kept.ts';
+import { asIfStraight } from './shop-parting.ts';
 import { shopProblem } from './shop-problem.ts';
 import { type Region, regionsOf, withRegionCut } from './shop-region.ts';
 import { candidatesOf } from './shop-solve.ts';
@@ -160,7 +162,13 @@ function figuresOver(
       const volumesM3 = able.map(({ on }) => cubicMetres(on.board));
       const usedM3 = able.reduce((sum, { on }, at) => (used.has(on.board.id) ? sum + (volumesM3[at] ?? 0) : sum), 0);
       return [
-        stockFigures(shopProblem(wanted, able, settings, 'net', COMMON_WORTH).problem, volumesM3, placed, usedM3, null),
+        stockFigures(
+          shopProblem(wanted, asIfStraight(able), settings, 'net', COMMON_WORTH).problem,
+          volumesM3,
+          placed,
+          usedM3,
+          null,
+        ),
       ];
     }),
   );
@@ -203,8 +211,6 @@ function changesIn(
 const tagsOf = (layouts: readonly Layout[]): string => layouts.map(({ tag }) => tag).join(', ');
 
 function piecesOf({ pieces }: Layout): string {
-  const names = pieces.map(
-    ({ label, no, element }) => `${label} ${no}${element === null ? '' : ` layer ${element + 1}`}`,
-  );
+  const names = pieces.map((piece) => pieceName(piece));
   return names.length > 4 ? `${names.slice(0, 3).join(', ')} and ${names.length - 3} more` : names.join(', ');
 }

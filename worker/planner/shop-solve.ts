@@ -14,8 +14,10 @@ import type { Effort, Problem, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
 import { aimedAt } from './shop-aim.ts';
 import type { ShopBoard } from './shop-board.ts';
+import { isCrooked } from './shop-edges.ts';
 import type { FitOptions } from './shop-fit.ts';
 import { type Home, homesOf, isSister, keptTogether, type MatchGroup, matchGroups } from './shop-match.ts';
+import { asIfStraight, partedForMost } from './shop-parting.ts';
 import { type Candidate, gridFits, type ShopProblem, shopProblem } from './shop-problem.ts';
 import { shortlisted } from './shop-shortlist.ts';
 import type { Wanted } from './shop-wanted.ts';
@@ -92,7 +94,7 @@ export interface CutSet {
   /** As the aim prices boards and sizes blanks. */
   readonly aimed: ShopProblem;
   readonly searched: readonly Candidate[];
-  /** Over every board that can give one of the pieces, plain. */
+  /** Over every board that can give one of the pieces, as if each were straight: what a bound must hold for. */
   readonly all: ShopProblem;
   /** A bound that the search proves holds for all plans: nothing was left out or priced otherwise. */
   readonly isPlain: boolean;
@@ -108,7 +110,7 @@ export function setsToCut(
   return planningSets(wanted, search.effort).flatMap((set): CutSet[] => {
     const able = candidatesOf(set.wanted, stock, settings, options);
     if (able.length === 0) return [];
-    const searched = shortlisted(able, set.wanted);
+    const searched = partedForMost(shortlisted(able, set.wanted), set.wanted, settings);
     const plain = shopProblem(set.wanted, searched, settings, 'net', search.worth);
     const aimed = aimedAt(plain, search.aim, Math.floor(RIPPED_TOGETHER_NM / gridNm(settings)));
     const isCut = searched.length < able.length;
@@ -117,8 +119,8 @@ export function setsToCut(
         search: { ...search, effort: set.effort },
         aimed,
         searched,
-        all: isCut ? shopProblem(set.wanted, able, settings, 'net', search.worth) : plain,
-        isPlain: !isCut && aimed === plain,
+        all: shopProblem(set.wanted, asIfStraight(able), settings, 'net', search.worth),
+        isPlain: !isCut && aimed === plain && !searched.some(({ on }) => isCrooked(on)),
       },
     ];
   });

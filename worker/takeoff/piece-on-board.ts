@@ -34,6 +34,8 @@ export function pieceAtCutting(finished: Size, settings: BlankSettings, wood: Wo
 
 /** The face to be cut there, crook included, as the saw is set; and the thickness that the board has over it once flat. */
 export interface PieceOnBoard extends Face {
+  /** Width where a rip of its own has straightened the edge before. */
+  readonly straightWidthNm: number;
   /** How much of the width is for the crook over the piece's length. */
   readonly crookNm: number;
   readonly flatNm: number;
@@ -50,6 +52,7 @@ export function pieceOnBoard(
   return {
     lengthNm: rough.lengthNm,
     widthNm: roundedUpNm(rough.widthNm + crookNm(over), tapeStepNm(settings)),
+    straightWidthNm: rough.widthNm,
     crookNm: crookNm(over),
     flatNm,
     isThickEnough: flatNm >= neededThicknessNm - PLANING_GIVE_NM,

@@ -3,13 +3,17 @@
  * rewritten, so what it says of an old thing and what the tables hold both pass through here.
  */
 import type { EntityKind } from '../contract/movement.ts';
-import type { Layout, Plan } from '../contract/plan.ts';
+import type { Layout, PlacedPiece, Plan } from '../contract/plan.ts';
 import type { Entities } from './state.ts';
 
 /** What a plan says since it can follow another, and since there is more than one aim. */
 type LaterOfPlan = 'continues' | 'changes' | 'aim' | 'cutCount' | 'settingCount';
-/** Strips are left as a reserve since layouts say so. */
-type EarlierLayout = Omit<Layout, 'reserves'> & Partial<Pick<Layout, 'reserves'>>;
+/** Strips are left as a reserve, and edges straightened, since layouts say so; pieces say what they are of their part. */
+type LaterOfLayout = 'reserves' | 'unevenEdges';
+type LaterOfPiece = 'what' | 'showFace';
+type EarlierPiece = Omit<PlacedPiece, LaterOfPiece> & Partial<Pick<PlacedPiece, LaterOfPiece>>;
+type EarlierLayout = Omit<Layout, LaterOfLayout | 'pieces'> &
+  Partial<Pick<Layout, LaterOfLayout>> & { readonly pieces: readonly EarlierPiece[] };
 type EarlierPlan = Omit<Plan, LaterOfPlan | 'layouts'> &
   Partial<Pick<Plan, LaterOfPlan>> & { readonly layouts: readonly EarlierLayout[] };
 
@@ -17,7 +21,16 @@ function planNow(plan: EarlierPlan): Plan {
   const cutCount = plan.cutCount ?? plan.layouts.reduce((sum, layout) => sum + layout.cuts.length, 0);
   return {
     ...plan,
-    layouts: plan.layouts.map((layout) => ({ ...layout, reserves: layout.reserves ?? [] })),
+    layouts: plan.layouts.map((layout) => ({
+      ...layout,
+      reserves: layout.reserves ?? [],
+      unevenEdges: layout.unevenEdges ?? [],
+      pieces: layout.pieces.map((piece) => ({
+        ...piece,
+        what: piece.what ?? (piece.element === null ? 'solid' : 'ply'),
+        showFace: piece.showFace ?? null,
+      })),
+    })),
     continues: plan.continues ?? null,
     changes: plan.changes ?? [],
     aim: plan.aim ?? 'least-cost',

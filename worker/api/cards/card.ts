@@ -9,7 +9,7 @@ import { type BoardFace, drawLayoutForCard } from '../../planner/drawing.ts';
 import { pieceMarks, pieceRows, roughSize } from '../../planner/drawing-pieces.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { bookWith } from '../../wood/own-wood.ts';
-import { cardWarnings, finishedSize, layerWord, moistureText, restText } from './facts.ts';
+import { cardWarnings, finishedSize, moistureText, restText } from './facts.ts';
 import { html, type Markup, nothing, ready } from './html.ts';
 import { BOX, factList } from './paper.ts';
 
@@ -71,21 +71,18 @@ function facts({ layout, board, settings, phaseNo }: CardInput): Markup {
   return factList(rows);
 }
 
-function steps({ layout, board, job, settings }: CardInput): Markup {
+function steps({ layout, board, settings }: CardInput): Markup {
   const marks = pieceMarks(layout.pieces);
   const markOf = new Map(layout.pieces.map((piece, index) => [piece, marks[index] ?? '']));
-  const list = cutsInWords(layout, settings, (piece) => {
-    const part = job.parts.find((one) => one.key === piece.partKey);
-    return `${pieceName(piece).replace(', layer ', `, ${layerWord(part)} `)} (${markOf.get(piece) ?? ''})`;
-  });
+  const list = cutsInWords(layout, settings, (piece) => `${pieceName(piece)} (${markOf.get(piece) ?? ''})`);
   if (list.length === 0) return html`<p>No cuts: the board is used whole.</p>`;
   const rows = list.map((step, index) => {
     const before = list[index - 1];
     const again = before && before.axis === step.axis && before.setting === step.setting;
     return html`<tr><td>${BOX}</td><td class="no">${step.no}</td>
-<td class="cut">${step.axis === 'rip' ? 'Rip' : 'Crosscut'} ${step.stock}</td><td class="${again ? 'set again' : 'set'}">${capital(
+<td class="cut">${step.verb} ${step.stock}</td><td class="${again ? 'set again' : 'set'}">${capital(
       step.setting,
-    )}</td><td class="cut">${step.trims ? 'off the ' : ''}${step.against}</td><td>${step.gives.join(', ') || 'goes on'}</td></tr>`;
+    )}</td><td class="cut">${step.toMark ? (step.axis === 'rip' ? 'from the ' : 'off the ') : ''}${step.against}</td><td>${step.gives.join(', ') || 'goes on'}</td></tr>`;
   });
   return html`<h2>Cuts</h2>
 <p class="hint">Face a up; the left edge is away from you when the tag is at your left. A setting in bold is a new one.${
@@ -100,7 +97,7 @@ function steps({ layout, board, job, settings }: CardInput): Markup {
 function pieces({ layout, job, settings }: CardInput): Markup {
   const rows = pieceRows(layout.pieces, settings).map((row) => {
     const part = job.parts.find((one) => one.key === row.piece.partKey);
-    return html`<tr><td class="no">${row.letter}</td><td>${row.label}${row.layer.replace('layer', layerWord(part))}</td><td>${row.numbers}</td><td>${row.size}</td><td>${
+    return html`<tr><td class="no">${row.letter}</td><td>${row.label}${row.layer}</td><td>${row.numbers}</td><td>${row.size}</td><td>${
       finishedSize(part, row.piece.element, settings) ?? 'no longer on the cut list'
     }</td><td>${restText(part, settings)}</td><td class="fill"></td><td class="fill"></td></tr>`;
   });

@@ -33,10 +33,6 @@ export function finishedSize(part: Part | undefined, element: PlacedPiece['eleme
   return `${tape(thicknessNm, shown)} × ${tape(widthNm, shown)} × ${tape(part.lengthNm, shown)}`;
 }
 
-/** What the shop calls one of the pieces that a part is glued up from. */
-export const layerWord = (part: Part | undefined): string =>
-  part?.lamination?.kind === 'staves' ? 'stave' : part?.lamination?.kind === 'plies' ? 'ply' : 'layer';
-
 /** "7 days": how long it lies in stickers before it is milled. */
 export function restText(part: Part | undefined, settings: Settings): string {
   if (!part) return '';

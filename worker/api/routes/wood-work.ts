@@ -151,10 +151,12 @@ function drawnFace(advice: FaceAdvice, body: GradeBody, settings: Settings): Ans
     label: 'Clear cutting',
     no: at + 1,
     element: null,
+    what: 'solid' as const,
+    showFace: null,
     attempt: 1,
   }));
   const { lengthNm, widthNm, tag } = body;
-  const layout = { lengthNm, widthNm, pieces, cuts: [], offcuts: [], scrap: [] };
+  const layout = { lengthNm, widthNm, pieces, cuts: [], offcuts: [], scrap: [], unevenEdges: [] };
   const drawing = drawLayout({ tag, lengthNm, widthNm, defects: shown }, layout, settings);
   return {
     face: advice.face,
