@@ -225,3 +225,67 @@ function fieldsOf(line: string): string[] {
     at += 1;
   }
 }
+
+describe('the pepper is changed', () => {
+  const digests = () =>
+    [...shop.yards.values()][0]!.sql
+      .rows<{ key_id: string; digest: string }>('SELECT key_id, digest FROM api_key ORDER BY key_id')
+      .map((row) => row.digest);
+  const look = async (client: Client) => (await client.send('GET', '/v1/yard')).status;
+
+  /** As DEVELOPERS.md says. */
+  function change(to: string) {
+    shop.env.YARD_ID_PEPPER ??= shop.env.KEY_PEPPER;
+    shop.env.KEY_PEPPER_PREVIOUS = shop.env.KEY_PEPPER;
+    shop.env.KEY_PEPPER = to;
+  }
+
+  test('keys and links go on working, and each is kept under the new one from its next use on', async () => {
+    const hand = as((await made({ label: 'Ann', role: 'hand' })).secret);
+    const link = feedPath((await made({ label: 'Stock', list: 'stock', jobId: null }, '/v1/feeds')).secret);
+    const before = digests();
+    change('a-second-pepper-of-the-tests');
+    expect([await look(yard), await look(hand), (await read(link)).status]).toEqual([200, 200, 200]);
+    const after = digests();
+    expect(after.filter((digest) => before.includes(digest))).toEqual([]);
+    delete shop.env.KEY_PEPPER_PREVIOUS;
+    expect([await look(yard), await look(hand), (await read(link)).status]).toEqual([200, 200, 200]);
+    expect(digests()).toEqual(after);
+    // A second time.
+    change('a-third-pepper-of-the-tests');
+    expect([await look(yard), await look(hand)]).toEqual([200, 200]);
+    // New keys and yards are made under the new one.
+    const late = as((await made({ label: 'Late', role: 'viewer' })).secret);
+    const other = await shop.foundYard('Second yard');
+    delete shop.env.KEY_PEPPER_PREVIOUS;
+    expect([await look(late), await look(other)]).toEqual([200, 200]);
+  });
+
+  test('a key that was not used while both stood opens nothing; the owner makes another', async () => {
+    const hand = as((await made({ label: 'Ann', role: 'hand' })).secret);
+    change('a-second-pepper-of-the-tests');
+    expect(await look(yard)).toBe(200);
+    delete shop.env.KEY_PEPPER_PREVIOUS;
+    expect(await look(hand)).toBe(401);
+    expect(await look(as((await made({ label: 'Ann', role: 'hand' })).secret))).toBe(200);
+  });
+
+  test('a wrong or revoked key opens nothing under either, and is not renewed', async () => {
+    const ann = await made({ label: 'Ann', role: 'hand' });
+    await yard.send('POST', `/v1/keys/${ann.key.id}/revoke`, undefined);
+    const before = digests();
+    change('a-second-pepper-of-the-tests');
+    const wrong = yard.key.replace(/.{4}$/, (end) => (end === '0000' ? '1111' : '0000'));
+    expect([await look(as(ann.secret)), await look(as(wrong))]).toEqual([401, 401]);
+    expect(digests()).toEqual(before);
+  });
+
+  test('a key asked for again after the change is not shown with a secret that does not open', async () => {
+    const header = { 'idempotency-key': 'lost-answer-1' };
+    const body = { label: 'Ann', role: 'hand' };
+    await yard.send('POST', '/v1/keys', body, header);
+    change('a-second-pepper-of-the-tests');
+    const again = await yard.send('POST', '/v1/keys', body, header);
+    expect([again.status, again.json.type]).toEqual([422, '/problems/idempotency-key-reused']);
+  });
+});

@@ -35,7 +35,7 @@ export function openShop(startMs = Date.parse('2026-11-20T10:00:00Z'), options: 
   const yards = new Map<string, NodeYard>();
   let nowMs = startMs;
   const bucket = new BucketLimiter(() => nowMs);
-  const env: Env = { ...secrets, ...options.env };
+  const env: { -readonly [N in keyof Env]: Env[N] } = { ...secrets, ...options.env };
   const app = createApp<Env>({
     ...(options.log ? { log: options.log } : {}),
     ...(options.limited ? { limiter: () => bucket } : {}),
@@ -95,6 +95,8 @@ export function openShop(startMs = Date.parse('2026-11-20T10:00:00Z'), options: 
     foundYard,
     client,
     yards,
+    /** How the service is configured; may be changed between two requests. */
+    env,
     advanceMs: (ms: number) => {
       nowMs += ms;
     },

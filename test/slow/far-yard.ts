@@ -1,5 +1,5 @@
 /** A yard in another process: the calls of a client, and the checks that its journal and its state agree. */
-import { type ReadKey, readKey } from '../../worker/api/key.ts';
+import { peppersIn, type ReadKey, readKey } from '../../worker/api/key.ts';
 import { boardDraft } from '../../worker/contract/board.ts';
 import type { Finding } from '../../worker/contract/doctor.ts';
 import type { Movement } from '../../worker/contract/movement.ts';
@@ -43,7 +43,7 @@ export class FarYard {
       body: JSON.stringify({ name: 'Oak yard' }),
     });
     const { key } = (await response.json()) as { key: string };
-    const read = await readKey(`Bearer ${key}`, KEY_PEPPER);
+    const read = await readKey(`Bearer ${key}`, peppersIn({ KEY_PEPPER }));
     if (!read) throw new Error('the service gave a key that it does not know');
     return new FarYard(url, key, read);
   }

@@ -7,7 +7,7 @@ import { env } from 'cloudflare:workers';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { createApp } from '../../worker/api/app.ts';
-import { keyText, mintKey, readKey } from '../../worker/api/key.ts';
+import { keyText, mintKey, peppersIn, readKey } from '../../worker/api/key.ts';
 import type { NewKey } from '../../worker/yard/command.ts';
 import { type Operation, operations } from '../api/contract/document.ts';
 import { type Pool, valid } from '../api/contract/from-schema.ts';
@@ -94,9 +94,9 @@ async function foundYard(mark: string): Promise<Yard> {
 
 /** An owner's key that ran out a second ago; only the yard itself can make one. */
 async function expiredKey(yardId: string, owner: string): Promise<string> {
-  const read = await readKey(`Bearer ${owner}`, secrets.KEY_PEPPER);
+  const read = await readKey(`Bearer ${owner}`, peppersIn(secrets));
   if (!read) throw new Error('the owner’s key cannot be read');
-  const minted = await mintKey(secrets.KEY_PEPPER);
+  const minted = await mintKey(peppersIn(secrets));
   const { keyId, digest } = minted;
   const key: NewKey = { keyId, digest, label: 'old', scopes: [...may.owner], expiresAtMs: Date.now() - 1_000 };
   const asker = { keyId: read.keyId, digest: read.digest, scope: 'admin' } as const;

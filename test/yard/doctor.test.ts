@@ -56,20 +56,20 @@ async function shopOfAll() {
 }
 
 const seqOf = (kind: string) => `(SELECT max(seq) FROM journal WHERE kind = '${kind}')`;
-const inText = (table: string, id: string, from: string, to: string) =>
-  `UPDATE ${table} SET text = replace(text, '${from}', '${to}') WHERE id = ${id}`;
+const inChanges = (seq: string, from: string, to: string) =>
+  `UPDATE journal SET changes = replace(changes, '${from}', '${to}') WHERE seq = ${seq}`;
 
 type Break = readonly [what: string, rule: DoctorRule, thing: RegExp, statements: readonly string[]];
 
 const breaks: readonly Break[] = [
   ['a movement is gone', 'journal-numbers', /^movement 3$/, ['DELETE FROM journal WHERE seq = 3']],
   ['the first movement is gone', 'journal-numbers', /^movement 1$/, ['DELETE FROM journal WHERE seq = 1']],
-  ['changes are lost', 'movement-form', /^movement 4$/, ['DELETE FROM journal_text WHERE id = 4']],
+  ['changes are lost', 'movement-form', /^movement 4$/, ['UPDATE journal SET changes = NULL WHERE seq = 4']],
   [
     'changes are cut short',
     'movement-form',
     /^movement 4$/,
-    ['UPDATE journal_text SET text = substr(text, 1, 40) WHERE id = 4'],
+    ['UPDATE journal SET changes = substr(changes, 1, 40) WHERE seq = 4'],
   ],
   ['a movement of no kind', 'movement-form', /^movement 3$/, ["UPDATE journal SET kind = 'guessed' WHERE seq = 3"]],
   [
@@ -106,8 +106,7 @@ const breaks: readonly Break[] = [
     'wood-conserved',
     /^movement/,
     [
-      inText(
-        'journal_text',
+      inChanges(
         seqOf('reconciled'),
         '"widthNm":203200000,"thicknessNm":50800000',
         '"widthNm":203300000,"thicknessNm":50800000',
@@ -137,7 +136,7 @@ const breaks: readonly Break[] = [
     'a movement does not follow',
     'replay',
     /^board/,
-    [inText('journal_text', seqOf('board-written-off'), '"was":{"state":"in-stock"', '"was":{"state":"cut-up"')],
+    [inChanges(seqOf('board-written-off'), '"was":{"state":"in-stock"', '"was":{"state":"cut-up"')],
   ],
   [
     'a thing of another form',

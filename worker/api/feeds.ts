@@ -2,9 +2,9 @@
 import type { Asker, FeedAnswer, QuestionAnswer, YardDoor } from '../yard/command.ts';
 import { csvRow } from './csv.ts';
 import { feedHeads, feedRows } from './feed-rows.ts';
-import { readFeedToken } from './key.ts';
+import { peppersIn, readFeedToken } from './key.ts';
 import { problemResponse, refusalResponse } from './problem.ts';
-import type { Ctx, Deps, Env } from './serve.ts';
+import { askerOf, type Ctx, type Deps, type Env } from './serve.ts';
 
 const PAGE_ROWS = 1_000;
 
@@ -20,7 +20,7 @@ export function serveFeed<E extends Env>(deps: Deps<E>) {
     const instance = c.get('requestId');
     const token = /^(\S+)\.csv$/.exec(c.req.param('file') ?? '')?.[1] ?? '';
     c.set('seen', { route: 'readFeed' });
-    const read = await readFeedToken(token, c.env.KEY_PEPPER);
+    const read = await readFeedToken(token, peppersIn(c.env));
     if (!read) return noLink(instance);
     c.set('seen', { route: 'readFeed', yard: read.yardId, key: read.keyId });
     const limiter = deps.limiter?.(c.env);
@@ -31,7 +31,7 @@ export function serveFeed<E extends Env>(deps: Deps<E>) {
       );
     }
     const door = deps.door(c.env, read.yardId);
-    return feedResponse(door, { keyId: read.keyId, digest: read.digest, scope: 'feed' }, instance);
+    return feedResponse(door, askerOf(read, 'feed'), instance);
   };
 }
 

@@ -17,8 +17,20 @@ export interface Front<E extends Env> {
   readonly limiter: (env: E) => Limiter | null;
 }
 
+const ID_BYTES = 8;
+/** Random bytes for many ids at once: asking the platform for each takes longer than all else here. */
+const random = new Uint8Array(128 * ID_BYTES);
+let used = random.length;
+
+/** 64 random bits. */
 export function newRequestId(): string {
-  return `rq_${crypto.randomUUID().replaceAll('-', '').slice(0, 16)}`;
+  if (used >= random.length) {
+    crypto.getRandomValues(random);
+    used = 0;
+  }
+  let id = 'rq_';
+  for (const end = used + ID_BYTES; used < end; used += 1) id += (random[used] ?? 0).toString(16).padStart(2, '0');
+  return id;
 }
 
 const guards: Readonly<Record<string, string>> = {

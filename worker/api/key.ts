@@ -12,18 +12,47 @@ function base32(bytes: Uint8Array): string {
   return text;
 }
 
+const HEX = Array.from({ length: 256 }, (_, byte) => byte.toString(16).padStart(2, '0'));
+
 function hex(buffer: ArrayBuffer): string {
-  return [...new Uint8Array(buffer)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+  let text = '';
+  for (const byte of new Uint8Array(buffer)) text += HEX[byte];
+  return text;
 }
 
-/** The pepper as a key, made once: each request needs it three times. */
-let imported: { readonly pepper: string; readonly key: Promise<CryptoKey> } | null = null;
+/** The service's secrets that keys are checked with. */
+export interface Peppers {
+  /** Digests of keys are made with it. */
+  readonly pepper: string;
+  /** The one before, while keys change over; null when all have, or none must. */
+  readonly previous: string | null;
+  /** Yard ids bear a MAC made with it for good, so it is never changed: it shows that an id was minted here, and opens nothing. */
+  readonly yardPepper: string;
+}
+
+/** How the service's secrets are called where it is configured. */
+export interface PepperEnv {
+  readonly KEY_PEPPER: string;
+  readonly KEY_PEPPER_PREVIOUS?: string;
+  readonly YARD_ID_PEPPER?: string;
+}
+
+export function peppersIn(env: PepperEnv): Peppers {
+  const pepper = env.KEY_PEPPER;
+  return { pepper, previous: env.KEY_PEPPER_PREVIOUS || null, yardPepper: env.YARD_ID_PEPPER || pepper };
+}
+
+const IMPORTED_MOST = 8;
+/** Peppers as keys, each made once: a request needs them several times. */
+const imported = new Map<string, Promise<CryptoKey>>();
 
 function pepperKey(pepper: string): Promise<CryptoKey> {
-  if (imported?.pepper === pepper) return imported.key;
+  const known = imported.get(pepper);
+  if (known) return known;
   const algorithm = { name: 'HMAC', hash: 'SHA-256' };
   const key = crypto.subtle.importKey('raw', encoder.encode(pepper), algorithm, false, ['sign']);
-  imported = { pepper, key };
+  if (imported.size >= IMPORTED_MOST) imported.clear();
+  imported.set(pepper, key);
   return key;
 }
 
@@ -44,17 +73,17 @@ export function digestsEqual(a: string, b: string): boolean {
   return difference === 0;
 }
 
-const macOf = async (stem: string, pepper: string) => (await digestOf(`yard ${stem}`, pepper)).slice(0, 8);
+const macOf = async (stem: string, { yardPepper }: Peppers) => (await digestOf(`yard ${stem}`, yardPepper)).slice(0, 8);
 
-export async function newYardId(pepper: string): Promise<string> {
+export async function newYardId(peppers: Peppers): Promise<string> {
   const stem = base32(crypto.getRandomValues(new Uint8Array(12)));
-  return `${stem}${await macOf(stem, pepper)}`;
+  return `${stem}${await macOf(stem, peppers)}`;
 }
 
 /** Whether this service minted the id. */
-export async function isOurYardId(yardId: string, pepper: string): Promise<boolean> {
+export async function isOurYardId(yardId: string, peppers: Peppers): Promise<boolean> {
   if (!/^[0-9a-z]{12}[0-9a-f]{8}$/.test(yardId)) return false;
-  return digestsEqual(yardId.slice(12), await macOf(yardId.slice(0, 12), pepper));
+  return digestsEqual(yardId.slice(12), await macOf(yardId.slice(0, 12), peppers));
 }
 
 export interface MintedKey {
@@ -74,7 +103,7 @@ async function mintFrom(seed: string, pepper: string): Promise<MintedKey> {
   return { keyId: base32(bytesOf(id, 8)), digest: await digestOf(secret, pepper), secret };
 }
 
-export function mintKey(pepper: string): Promise<MintedKey> {
+export function mintKey({ pepper }: Peppers): Promise<MintedKey> {
   return mintFrom(hex(crypto.getRandomValues(new Uint8Array(32)).buffer), pepper);
 }
 
@@ -82,7 +111,7 @@ export function mintKey(pepper: string): Promise<MintedKey> {
  * The key that this owner's key makes under this Idempotency-Key. Sent again after a lost answer, the same request gives
  * the same secret, though no one kept it; without the owner's own secret it cannot be worked out.
  */
-export function mintKeyFor(authorization: string, idempotencyKey: string, pepper: string): Promise<MintedKey> {
+export function mintKeyFor(authorization: string, idempotencyKey: string, { pepper }: Peppers): Promise<MintedKey> {
   return mintFrom(`${authorization}\n${idempotencyKey}`, pepper);
 }
 
@@ -94,22 +123,26 @@ export interface ReadKey {
   readonly yardId: string;
   readonly keyId: string;
   readonly digest: string;
+  /** Under the pepper before, while keys change over. */
+  readonly formerDigest?: string;
 }
 
 /** The parts of a key or token with this beginning, or null when it has not the form or names a yard that is none of ours. */
-async function readToken(text: string, beginning: string, pepper: string): Promise<ReadKey | null> {
+async function readToken(text: string, beginning: string, peppers: Peppers): Promise<ReadKey | null> {
   const match = /^(y[kf])_([0-9a-z]{20})_([0-9a-z]{8})_([0-9a-z]{32})$/.exec(text);
   const [, begins, yardId, keyId, secret] = match ?? [];
   if (begins !== beginning || !yardId || !keyId || !secret) return null;
-  if (!(await isOurYardId(yardId, pepper))) return null;
-  return { yardId, keyId, digest: await digestOf(secret, pepper) };
+  if (!(await isOurYardId(yardId, peppers))) return null;
+  const { pepper, previous } = peppers;
+  const former = previous === null ? {} : { formerDigest: await digestOf(secret, previous) };
+  return { yardId, keyId, digest: await digestOf(secret, pepper), ...former };
 }
 
-export async function readKey(authorization: string | null, pepper: string): Promise<ReadKey | null> {
+export async function readKey(authorization: string | null, peppers: Peppers): Promise<ReadKey | null> {
   const said = /^Bearer +(\S+)$/i.exec(authorization ?? '')?.[1];
-  return said === undefined ? null : readToken(said, 'yk', pepper);
+  return said === undefined ? null : readToken(said, 'yk', peppers);
 }
 
-export function readFeedToken(token: string, pepper: string): Promise<ReadKey | null> {
-  return readToken(token, 'yf', pepper);
+export function readFeedToken(token: string, peppers: Peppers): Promise<ReadKey | null> {
+  return readToken(token, 'yf', peppers);
 }

@@ -21,7 +21,7 @@ import type {
   YardDoor,
 } from '../yard/command.ts';
 import { check, parseJson, type Read, readText } from './body.ts';
-import { fingerprintOf, type MintedKey, mintKeyFor, type ReadKey, readKey } from './key.ts';
+import { fingerprintOf, type MintedKey, mintKeyFor, type PepperEnv, peppersIn, type ReadKey, readKey } from './key.ts';
 import type { Limiter, RateName } from './limiter.ts';
 import type { Log } from './log.ts';
 import type { Turnstile } from './patient-door.ts';
@@ -29,9 +29,8 @@ import { refusalResponse } from './problem.ts';
 import { ProgressLines, wantsLines } from './progress.ts';
 import { askAfterWrite } from './shown.ts';
 
-export interface Env {
+export interface Env extends PepperEnv {
   readonly ADMIN_KEY: string;
-  readonly KEY_PEPPER: string;
   /** Origins whose pages may call, see cors.ts; left out: Google's sidebar. */
   readonly ALLOWED_ORIGINS?: string;
 }
@@ -77,7 +76,7 @@ export interface Call<N extends RouteName> {
   readonly mint: () => Promise<MintedKey>;
   readonly yardId: string;
   /** Where this service answers: "https://yard.example.com". */
-  readonly origin: string;
+  readonly origin: () => string;
   readonly nowMs: number;
   /** Tells how far the work is, and waits until that was sent; null where nobody asked. Throws when nobody listens any more. */
   readonly progress: ((line: unknown) => Promise<void>) | null;
@@ -162,7 +161,7 @@ async function receiptOf(route: Route, request: HonoRequest, text: string): Prom
       'Send an Idempotency-Key header of 8 to 100 characters, new for each thing you do and the same when you try it again.',
     );
   }
-  const fingerprint = await fingerprintOf(`${request.method} ${new URL(request.url).pathname}\n${text}`);
+  const fingerprint = await fingerprintOf(`${request.method} ${request.path}\n${text}`);
   return { ok: true, value: { idempotencyKey, fingerprint } };
 }
 
@@ -228,6 +227,11 @@ async function refuseInput(door: YardDoor, asker: Asker, refusal: Refusal, insta
   return refusalResponse(known.ok ? refusal : known.refusal, instance);
 }
 
+/** Who asks, as the yard wants to know it. */
+export function askerOf({ keyId, digest, formerDigest }: ReadKey, scope: Asker['scope']): Asker {
+  return { keyId, digest, scope, ...(formerDigest === undefined ? {} : { formerDigest }) };
+}
+
 /** Routes that take the whole stock in hand and work on it here. */
 const heavy: ReadonlySet<RouteName> = new Set([
   'planJob',
@@ -255,14 +259,15 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
     const instance = c.get('requestId');
     c.set('seen', { route: name });
     const header = c.req.header('authorization') ?? null;
-    const key: ReadKey | null = await readKey(header, c.env.KEY_PEPPER);
+    const peppers = peppersIn(c.env);
+    const key: ReadKey | null = await readKey(header, peppers);
     if (!key) return refusalResponse(header ? wrongKey : noKey, instance);
     c.set('seen', { route: name, yard: key.yardId, key: key.keyId });
     const limiter = deps.limiter?.(c.env);
     if (limiter && !(await limiter.allow(rate, `${key.yardId} ${key.keyId}`)))
       return refusalResponse(tooMany, instance);
     const door = deps.door(c.env, key.yardId);
-    const asker: Asker = { keyId: key.keyId, digest: key.digest, scope: route.scope };
+    const asker = askerOf(key, route.scope);
 
     const text = route.stream === 'in' ? good('') : await readText(c.req.raw);
     if (!text.ok) return refuseInput(door, asker, text.refusal, instance);
@@ -296,9 +301,9 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
         const answer = await yard().restore(asker, firstLine, lines);
         return answer.ok ? good(answer.restored) : { ok: false, refusal: answer.refusal };
       },
-      mint: () => mintKeyFor(header ?? '', receipt.value?.idempotencyKey ?? '', c.env.KEY_PEPPER),
+      mint: () => mintKeyFor(header ?? '', receipt.value?.idempotencyKey ?? '', peppers),
       yardId: key.yardId,
-      origin: new URL(c.req.url).origin,
+      origin: () => new URL(c.req.url).origin,
       nowMs: atMs,
       progress: lines ? (line) => lines.write({ progress: line }) : null,
       tell: async (command) => {

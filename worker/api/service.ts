@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { roleScopes } from '../contract/key.ts';
 import { check, parseJson, type Read, readText } from './body.ts';
-import { digestsEqual, fingerprintOf, isOurYardId, keyText, mintKey, newYardId } from './key.ts';
+import { digestsEqual, fingerprintOf, isOurYardId, keyText, mintKey, newYardId, peppersIn } from './key.ts';
 import { problemResponse, refusalResponse } from './problem.ts';
 import type { Ctx, Deps, Env } from './serve.ts';
 import type { Tally } from './tally.ts';
@@ -36,8 +36,8 @@ export function foundYard<E extends Env>(deps: Deps<E>) {
     }
     const body = await bodyOf(c as unknown as Ctx<Env>, foundBody);
     if (!body.ok) return refusalResponse(body.refusal, instance);
-    const yardId = await newYardId(c.env.KEY_PEPPER);
-    const minted = await mintKey(c.env.KEY_PEPPER);
+    const yardId = await newYardId(peppersIn(c.env));
+    const minted = await mintKey(peppersIn(c.env));
     const { keyId, digest } = minted;
     const key = { keyId, digest, label: 'first key', scopes: roleScopes.owner };
     await deps.door(c.env, yardId).found({ yardId, name: body.value.name, key });
@@ -53,10 +53,10 @@ export function giveOwnerKey<E extends Env>(deps: Deps<E>) {
       return problemResponse('wrong-key', "Giving out an owner's key needs the admin key of this service.", instance);
     }
     const yardId = c.req.param('id') ?? '';
-    const minted = await mintKey(c.env.KEY_PEPPER);
+    const minted = await mintKey(peppersIn(c.env));
     const { keyId, digest } = minted;
     const key = { keyId, digest, label: 'owner, given by the service', scopes: roleScopes.owner };
-    const given = (await isOurYardId(yardId, c.env.KEY_PEPPER)) && (await deps.door(c.env, yardId).giveOwnerKey(key));
+    const given = (await isOurYardId(yardId, peppersIn(c.env))) && (await deps.door(c.env, yardId).giveOwnerKey(key));
     return given !== false && given.given
       ? madeResponse(yardId, keyText(yardId, minted))
       : problemResponse('not-found', 'There is no such yard.', instance);

@@ -36,6 +36,11 @@ export function apply(state: YardState, movement: Movement): void {
     throw new Error(`movement ${movement.seq} does not follow ${state.seq()}`);
   }
   for (const change of movement.changes) {
+    if (change.was === null && change.now !== null) {
+      const made = entityAfter(null, change, movement.seq);
+      if (made !== null) state.add(change.entity, change.id, made);
+      continue;
+    }
     const after = entityAfter(state.get(change.entity, change.id), change, movement.seq);
     if (after === null) state.remove(change.entity, change.id);
     else state.put(change.entity, change.id, after);

@@ -20,7 +20,8 @@ import { type YardState, yardRecord } from './state.ts';
 
 type KeyRow = { key_id: string; label: string; scopes: string };
 const KEYS = 'SELECT key_id, label, scopes FROM api_key ORDER BY made_at_ms, key_id';
-const MOVEMENTS = `SELECT j.*, t.text FROM journal j JOIN journal_text t ON t.id = j.seq
+/** The changes of a movement lie with it, or in pieces beside it. */
+const MOVEMENTS = `SELECT j.*, t.text FROM journal j LEFT JOIN journal_text t ON j.changes IS NULL AND t.id = j.seq
   WHERE j.seq > ? AND j.seq <= ? ORDER BY j.seq, t.no`;
 
 /** The head of the file, fixed at the last movement of this moment: what comes later is not in it. */
@@ -41,7 +42,7 @@ export function askArchiveHead(
   return { text: [header, ...keys].map((line) => `${JSON.stringify(line)}\n`).join(''), movements: header.movements };
 }
 
-type MovementRow = SqlRow & JournalRow & { text: string };
+type MovementRow = SqlRow & JournalRow & { text: string | null };
 
 /** The line up to its changes, which lie in the database as they stand in the file. */
 function beginLine(row: MovementRow): string {
@@ -61,7 +62,7 @@ export function askArchivePage(sql: Sql, ask: Questions['archive-page']['ask']):
       if (open && text.length >= ask.chars) return { text, lastSeq: open.seq };
       text += beginLine(row);
     }
-    text += row.text;
+    text += row.changes ?? row.text ?? '';
     open = row;
   }
   return open ? { text: text + endLine(open), lastSeq: open.seq } : { text, lastSeq: ask.afterSeq };

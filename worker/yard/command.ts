@@ -134,6 +134,8 @@ export interface Asker {
   readonly keyId: string;
   /** HMAC-SHA-256 of the secret under the pepper, hex. */
   readonly digest: string;
+  /** Under the pepper before, while the service changes from one to the next. */
+  readonly formerDigest?: string;
   readonly scope: Scope | 'feed';
 }
 

@@ -24,6 +24,7 @@ export type KeyRow = {
 const READ_KEY = 'SELECT * FROM api_key WHERE key_id = ?';
 const WRITE_KEY = `INSERT INTO api_key (key_id, digest, label, scopes, made_at_ms, expires_at_ms, feed)
   VALUES (?, ?, ?, ?, ?, ?, ?)`;
+const RENEW = 'UPDATE api_key SET digest = ? WHERE key_id = ?';
 const USED = 'UPDATE api_key SET last_used_at_ms = ? WHERE key_id = ?';
 const KEYS = `SELECT * FROM api_key WHERE coalesce(revoked_at_ms, ?1) >= ?2 AND coalesce(expires_at_ms, ?1) >= ?2
   ORDER BY made_at_ms DESC, key_id LIMIT 1000`;
@@ -87,11 +88,56 @@ export function keyRows(sql: Sql, atMs: number): readonly KeyRow[] {
   return sql.rows<KeyRow>(KEYS, atMs, atMs - ENDED_SHOWN_MS);
 }
 
+/**
+ * Keys as they were last read. The object is the only writer of its database, so they stay true until it writes keys
+ * itself or takes something back; then all are forgotten.
+ */
+export class KnownKeys {
+  readonly #sql: Sql;
+  readonly #rows = new Map<string, KeyRow>();
+
+  constructor(sql: Sql) {
+    this.#sql = sql;
+  }
+
+  /** Unknown ones are looked for each time, so that guesses fill no memory. */
+  row(keyId: string): KeyRow | null {
+    const known = this.#rows.get(keyId);
+    if (known) return known;
+    const row = keyRow(this.#sql, keyId);
+    if (row) this.#rows.set(keyId, row);
+    return row;
+  }
+
+  /** The key is kept under the new pepper from now on. */
+  renew(row: KeyRow, digest: string): KeyRow {
+    this.#sql.run(RENEW, digest, row.key_id);
+    const renewed = { ...row, digest };
+    this.#rows.set(row.key_id, renewed);
+    return renewed;
+  }
+
+  noteUse(row: KeyRow, atMs: number): void {
+    this.#sql.run(USED, atMs, row.key_id);
+    this.#rows.set(row.key_id, { ...row, last_used_at_ms: atMs });
+  }
+
+  forget(): void {
+    this.#rows.clear();
+  }
+}
+
 /** The key, or why it may not. An unknown key is compared with a digest of its own length, so it takes no less time. */
-export function admit(sql: Sql, asker: Asker, atMs: number): { readonly key: ApiKey } | { readonly refusal: Refusal } {
-  const row = keyRow(sql, asker.keyId);
-  const matches = digestsEqual(asker.digest, row?.digest ?? '0'.repeat(asker.digest.length));
-  if (!row || !matches || row.revoked_at_ms !== null) return { refusal: WRONG_KEY };
+export function admit(
+  keys: KnownKeys,
+  asker: Asker,
+  atMs: number,
+): { readonly key: ApiKey } | { readonly refusal: Refusal } {
+  const row = keys.row(asker.keyId);
+  const kept = row?.digest ?? '0'.repeat(asker.digest.length);
+  const matches = digestsEqual(asker.digest, kept);
+  const matchesFormer = asker.formerDigest !== undefined && digestsEqual(asker.formerDigest, kept);
+  if (!row || !(matches || matchesFormer) || row.revoked_at_ms !== null) return { refusal: WRONG_KEY };
   if (!works(row, atMs)) {
     const until = new Date(row.expires_at_ms ?? 0).toISOString().slice(0, 10);
     return { refusal: { why: 'key-expired', detail: `This key ran out on ${until}. Ask the owner for a new one.` } };
@@ -105,7 +151,8 @@ export function admit(sql: Sql, asker: Asker, atMs: number): { readonly key: Api
       },
     };
   }
-  if (atMs - (row.last_used_at_ms ?? 0) >= USE_NOTED_EVERY_MS) sql.run(USED, atMs, row.key_id);
+  const current = matches ? row : keys.renew(row, asker.digest);
+  if (atMs - (row.last_used_at_ms ?? 0) >= USE_NOTED_EVERY_MS) keys.noteUse(current, atMs);
   const feed = row.feed === null ? null : (JSON.parse(row.feed) as Feed);
   return { key: { keyId: row.key_id, label: row.label, scopes, feed } };
 }

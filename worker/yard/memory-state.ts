@@ -58,6 +58,10 @@ export class MemoryState implements YardState {
     return this.#reservations((reservation) => reservation.boardId === boardId);
   }
 
+  reservationsAcross(boardId: string, fromNm: number, toNm: number): readonly Reservation[] {
+    return this.reservationsOnBoard(boardId).filter((held) => held.fromNm < toNm && held.toNm > fromNm);
+  }
+
   reservationsOfJob(jobId: string): readonly Reservation[] {
     return this.#reservations((reservation) => reservation.jobId === jobId);
   }
@@ -88,6 +92,11 @@ export class MemoryState implements YardState {
   undoOf(seq: number): number | null {
     for (let at = this.#journal.length; at > seq; at--) if (this.#journal[at - 1]?.undoes === seq) return at;
     return null;
+  }
+
+  add<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void {
+    if (this.#shelves[kind].has(id)) throw new Error(`${kind} ${id} is there already`);
+    this.#shelves[kind].set(id, entity);
   }
 
   put<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void {

@@ -78,6 +78,12 @@ export class OverlayReader implements YardReader {
     );
   }
 
+  reservationsAcross(boardId: string, fromNm: number, toNm: number): readonly Reservation[] {
+    return this.#list('reservation', this.#base.reservationsAcross(boardId, fromNm, toNm), (held) =>
+      held.boardId === boardId && held.fromNm < toNm && held.toNm > fromNm ? held : null,
+    );
+  }
+
   reservationsOfJob(jobId: string): readonly Reservation[] {
     return this.#list('reservation', this.#base.reservationsOfJob(jobId), (held) =>
       held.jobId === jobId ? held : null,

@@ -162,12 +162,16 @@ BEGIN UPDATE tally SET
 CREATE INDEX job_state ON job (state);
 `;
 
+/** What a short movement changed lies with it; only a long one needs pieces elsewhere. */
+const CHANGES_BESIDE = 'ALTER TABLE journal ADD COLUMN changes TEXT;';
+
 const migrations: readonly (readonly string[])[] = [
   [FIRST, ...APPEND_ONLY],
   [IDENTITY],
   [KEYS_THAT_END],
   [ANSWERS_BESIDE],
   [COUNTED],
+  [CHANGES_BESIDE],
 ];
 export const SCHEMA_VERSION = migrations.length;
 

@@ -3,11 +3,14 @@
  * that the same write sent again gets the same answer whatever happened since, and the caller need not ask once more.
  */
 
+import type { ReservationView } from '../contract/session.ts';
 import { askBoard } from './ask/boards.ts';
-import { askJob, askReservationsById, askSession } from './ask/jobs.ts';
+import { askJob, askSession } from './ask/jobs.ts';
 import { askMovement } from './ask/journal.ts';
 import type { Command, Shown, Told } from './command.ts';
 import type { Sql } from './sql.ts';
+import type { YardReader } from './state.ts';
+import { tagSort } from './tag.ts';
 
 /** A job of thousands of pieces is not kept with each of its receipts: its second answer shows it as it is then. */
 const JOB_CHARS_MAX = 200_000;
@@ -29,8 +32,23 @@ function shownSession(sql: Sql, sessionId: string | undefined): Shown {
   return session ? { session } : {};
 }
 
+/** By tag and place along the board, as a list of them is. All of it was read or written just before. */
+function shownReservations(state: YardReader, ids: readonly string[]): readonly ReservationView[] {
+  const found = ids.flatMap((id) => {
+    const held = state.get('reservation', id);
+    const board = held && state.get('board', held.boardId);
+    const job = held && state.get('job', held.jobId);
+    if (!board || !job) return [];
+    const whole = held.fromNm === 0 && held.toNm === board.lengthNm;
+    return { place: tagSort(board.tag), view: { ...held, tag: board.tag, jobName: job.name, whole } };
+  });
+  return found
+    .sort((a, b) => (a.place === b.place ? a.view.fromNm - b.view.fromNm : a.place < b.place ? -1 : 1))
+    .map(({ view }) => view);
+}
+
 /** Reads only; called when the changes of the command have been folded in. */
-export function shownAfter(sql: Sql, command: Command, told: Told): Shown {
+export function shownAfter(sql: Sql, state: YardReader, command: Command, told: Told): Shown {
   switch (command.do) {
     case 'correct-board':
     case 'read-moisture':
@@ -47,10 +65,8 @@ export function shownAfter(sql: Sql, command: Command, told: Told): Shown {
     case 'drop-plan':
       return shownPlan(sql, told.planId);
     case 'reserve-plan':
-    case 'reserve': {
-      const reservations = askReservationsById(sql, { ids: told.reservationIds ?? [] });
-      return { ...shownPlan(sql, told.planId), reservations };
-    }
+    case 'reserve':
+      return { ...shownPlan(sql, told.planId), reservations: shownReservations(state, told.reservationIds ?? []) };
     case 'open-session':
       return { ...shownPlan(sql, told.planId), ...shownSession(sql, told.sessionId) };
     case 'reconcile':

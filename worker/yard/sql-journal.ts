@@ -15,15 +15,22 @@ export type JournalRow = {
   balances: string;
   board_tags: string;
   undoes: number | null;
+  /** Null where they are long and lie in journal_text, as all did before schema 6. */
+  changes: string | null;
 };
 
 /** So many tags are named with a movement; a delivery may have two thousand. */
 const TAGS_NAMED = 40;
 
-const WRITE_MOVEMENT = `INSERT INTO journal (seq, at_ms, by, kind, job_id, summary, balances, board_tags, undoes)
-  VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`;
+/** Longer changes lie in pieces beside their movement. */
+const BESIDE_CHARS = 100_000;
+
+const WRITE_MOVEMENT = `INSERT INTO journal (seq, at_ms, by, kind, job_id, summary, balances, board_tags, undoes, changes)
+  VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`;
+const WRITE_TOUCH = 'INSERT INTO journal_touch (entity, id, seq) VALUES (?, ?, ?)';
 const WRITE_TOUCHES = `INSERT OR IGNORE INTO journal_touch (entity, id, seq)
   SELECT json_extract(value, '$[0]'), json_extract(value, '$[1]'), ? FROM json_each(?)`;
+const WRITE_BOARD = 'INSERT INTO journal_board (board_id, seq) VALUES (?, ?)';
 const WRITE_BOARDS = 'INSERT OR IGNORE INTO journal_board (board_id, seq) SELECT value, ? FROM json_each(?)';
 const READ_MOVEMENT = 'SELECT * FROM journal WHERE seq = ?';
 
@@ -50,11 +57,29 @@ function tagOf(reader: YardReader, movement: Movement, boardId: string): string 
   return typeof gone === 'string' ? gone : null;
 }
 
+/** Most movements touch one thing: plain values cost a third of a list that the database unpacks. */
+function writeTouches(sql: Sql, movement: Movement): void {
+  const [only, ...more] = movement.changes;
+  if (!only) return;
+  if (more.length === 0) sql.run(WRITE_TOUCH, only.entity, only.id, movement.seq);
+  else
+    sql.run(WRITE_TOUCHES, movement.seq, JSON.stringify(movement.changes.map((change) => [change.entity, change.id])));
+}
+
+function writeBoards(sql: Sql, seq: number, boardIds: readonly string[]): void {
+  const [only, ...more] = boardIds;
+  if (only === undefined) return;
+  if (more.length === 0) sql.run(WRITE_BOARD, only, seq);
+  else sql.run(WRITE_BOARDS, seq, JSON.stringify(boardIds));
+}
+
 /** Called when the changes have been folded in. */
 export function appendMovement(sql: Sql, after: YardReader, movement: Movement): void {
   const boardIds = [...new Set(movement.changes.flatMap((change) => boardsOf(after, change)))];
   const tags = boardIds.slice(0, TAGS_NAMED).flatMap((boardId) => tagOf(after, movement, boardId) ?? []);
   if (boardIds.length > TAGS_NAMED) tags.push(`and ${boardIds.length - TAGS_NAMED} more`);
+  const changes = JSON.stringify(movement.changes);
+  const isShort = changes.length <= BESIDE_CHARS;
   sql.run(
     WRITE_MOVEMENT,
     movement.seq,
@@ -66,15 +91,15 @@ export function appendMovement(sql: Sql, after: YardReader, movement: Movement):
     JSON.stringify(movement.balances),
     JSON.stringify(tags),
     movement.undoes,
+    isShort ? changes : null,
   );
-  writeLongText(sql, 'journal_text', movement.seq, JSON.stringify(movement.changes));
-  const touches = movement.changes.map((change) => [change.entity, change.id]);
-  sql.run(WRITE_TOUCHES, movement.seq, JSON.stringify(touches));
-  sql.run(WRITE_BOARDS, movement.seq, JSON.stringify(boardIds));
+  if (!isShort) writeLongText(sql, 'journal_text', movement.seq, changes);
+  writeTouches(sql, movement);
+  writeBoards(sql, movement.seq, boardIds);
 }
 
 export function movementOf(sql: Sql, row: JournalRow): Movement {
-  const text = readLongText(sql, 'journal_text', row.seq);
+  const text = row.changes ?? readLongText(sql, 'journal_text', row.seq);
   if (text === null) throw new Error(`movement ${row.seq} has lost its changes`);
   return {
     seq: row.seq,

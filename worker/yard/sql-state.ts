@@ -1,5 +1,5 @@
 /**
- * The yard's state in SQL. Nothing is kept in memory between calls: what a rule reads is what the transaction sees. Each
+ * The yard's state in SQL. No thing is kept in memory between calls: what a rule reads is what the transaction sees. Each
  * thing is one row with its JSON body and the few columns that are looked for; a plan's body is long and never changes,
  * so it lies apart from its state.
  */
@@ -45,6 +45,8 @@ const BOARDS_BY_TAG = 'SELECT body FROM board WHERE tag_fold = ? ORDER BY id';
 const PARTS_OF_JOB = 'SELECT body FROM part WHERE job_id = ? ORDER BY place, id';
 const PLANS_OF_JOB = 'SELECT id, state, job_revision FROM plan WHERE job_id = ? ORDER BY made_seq';
 const RESERVATIONS_ON_BOARD = 'SELECT * FROM reservation WHERE board_id = ? ORDER BY from_nm';
+const RESERVATIONS_ACROSS =
+  'SELECT * FROM reservation WHERE board_id = ? AND from_nm < ? AND to_nm > ? ORDER BY from_nm';
 const RESERVATIONS_OF_JOB = 'SELECT * FROM reservation WHERE job_id = ? ORDER BY board_id, from_nm';
 const RESERVATIONS_OF_PLAN = 'SELECT * FROM reservation WHERE plan_id = ? ORDER BY board_id, from_nm';
 const SESSIONS_OF_PLAN = 'SELECT body FROM session WHERE plan_id = ? ORDER BY made_seq';
@@ -53,27 +55,55 @@ const SESSIONS_OF_JOB = 'SELECT body FROM session WHERE job_id = ? ORDER BY made
 const TOUCH_BEFORE = 'SELECT max(seq) AS seq FROM journal_touch WHERE entity = ? AND id = ? AND seq < ?';
 const UNDO_OF = 'SELECT max(seq) AS seq FROM journal WHERE undoes = ?';
 
-const PUT_YARD = `INSERT INTO yard (id, body, version) VALUES (?, ?, ?)
+const ADD_YARD = `INSERT INTO yard (id, body, version) VALUES (?, ?, ?)`;
+const PUT_YARD = `${ADD_YARD}
   ON CONFLICT (id) DO UPDATE SET body = excluded.body, version = excluded.version`;
-const PUT_BOARD = `INSERT INTO board
+const ADD_BOARD = `INSERT INTO board
   (id, tag_fold, tag_sort, species, length_nm, thickness_nm, moisture_percent, state, is_offcut, looked_for, version, body)
-  VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+  VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`;
+const PUT_BOARD = `${ADD_BOARD}
   ON CONFLICT (id) DO UPDATE SET tag_fold = excluded.tag_fold, tag_sort = excluded.tag_sort, species = excluded.species,
     length_nm = excluded.length_nm, thickness_nm = excluded.thickness_nm, moisture_percent = excluded.moisture_percent,
     state = excluded.state, is_offcut = excluded.is_offcut, looked_for = excluded.looked_for,
     version = excluded.version, body = excluded.body`;
-const PUT_JOB = `INSERT INTO job (id, made_seq, state, version, body) VALUES (?, ?, ?, ?, ?)
+const ADD_JOB = `INSERT INTO job (id, made_seq, state, version, body) VALUES (?, ?, ?, ?, ?)`;
+const PUT_JOB = `${ADD_JOB}
   ON CONFLICT (id) DO UPDATE SET state = excluded.state, version = excluded.version, body = excluded.body`;
-const PUT_PART = `INSERT INTO part (id, job_id, place, version, body) VALUES (?, ?, ?, ?, ?)
+const ADD_PART = `INSERT INTO part (id, job_id, place, version, body) VALUES (?, ?, ?, ?, ?)`;
+const PUT_PART = `${ADD_PART}
   ON CONFLICT (id) DO UPDATE SET place = excluded.place, version = excluded.version, body = excluded.body`;
-const PUT_PLAN = `INSERT INTO plan (id, made_seq, job_id, state, job_revision, made_at_ms, version) VALUES (?, ?, ?, ?, ?, ?, ?)
+const ADD_PLAN = `INSERT INTO plan (id, made_seq, job_id, state, job_revision, made_at_ms, version) VALUES (?, ?, ?, ?, ?, ?, ?)`;
+const PUT_PLAN = `${ADD_PLAN}
   ON CONFLICT (id) DO UPDATE SET state = excluded.state, version = excluded.version`;
-const PUT_RESERVATION = `INSERT INTO reservation (id, job_id, board_id, from_nm, to_nm, plan_id, made_at_ms, version)
-  VALUES (?, ?, ?, ?, ?, ?, ?, ?)
+const ADD_RESERVATION = `INSERT INTO reservation (id, job_id, board_id, from_nm, to_nm, plan_id, made_at_ms, version)
+  VALUES (?, ?, ?, ?, ?, ?, ?, ?)`;
+const PUT_RESERVATION = `${ADD_RESERVATION}
   ON CONFLICT (id) DO UPDATE SET board_id = excluded.board_id, from_nm = excluded.from_nm, to_nm = excluded.to_nm,
     plan_id = excluded.plan_id, version = excluded.version`;
-const PUT_SESSION = `INSERT INTO session (id, made_seq, job_id, plan_id, state, version, body) VALUES (?, ?, ?, ?, ?, ?, ?)
+const ADD_SESSION = `INSERT INTO session (id, made_seq, job_id, plan_id, state, version, body) VALUES (?, ?, ?, ?, ?, ?, ?)`;
+const PUT_SESSION = `${ADD_SESSION}
   ON CONFLICT (id) DO UPDATE SET state = excluded.state, version = excluded.version, body = excluded.body`;
+
+const WRITE = {
+  add: {
+    settings: ADD_YARD,
+    board: ADD_BOARD,
+    job: ADD_JOB,
+    part: ADD_PART,
+    plan: ADD_PLAN,
+    reservation: ADD_RESERVATION,
+    session: ADD_SESSION,
+  },
+  put: {
+    settings: PUT_YARD,
+    board: PUT_BOARD,
+    job: PUT_JOB,
+    part: PUT_PART,
+    plan: PUT_PLAN,
+    reservation: PUT_RESERVATION,
+    session: PUT_SESSION,
+  },
+} as const;
 
 const REMOVE = {
   settings: 'DELETE FROM yard WHERE id = ?',
@@ -99,17 +129,46 @@ export function reservationOf(row: ReservationRow): Reservation {
   };
 }
 
+type How = 'add' | 'put';
+
+const RECORDS_KEPT = 32;
+/** Records of yards by their text, so that the same text is the same record and its settings are read once. */
+const records = new Map<string, YardRecord>();
+
+function recordIn(text: string): YardRecord {
+  const known = records.get(text);
+  if (known) return known;
+  const record = JSON.parse(text) as YardRecord;
+  if (records.size >= RECORDS_KEPT) records.clear();
+  records.set(text, record);
+  return record;
+}
+
+/** Lives no longer than one transaction, so what it has read or written once need not be read again. */
 export class SqlState implements YardState {
   readonly #sql: Sql;
-  /** Read once: an instance lives no longer than one transaction. */
-  #seq: number | null = null;
-  readonly #put: { readonly [K in EntityKind]: (id: string, entity: Entities[K]) => void };
-  readonly #get: { readonly [K in EntityKind]: (id: string) => Entities[K] | null };
+  #seq: number | null;
+  readonly #known: { readonly [K in EntityKind]: Map<string, Entities[K] | null> } = {
+    settings: new Map(),
+    board: new Map(),
+    job: new Map(),
+    part: new Map(),
+    plan: new Map(),
+    reservation: new Map(),
+    session: new Map(),
+  };
+  readonly #write: { readonly [K in EntityKind]: (how: How, id: string, entity: Entities[K]) => void };
+  readonly #read: { readonly [K in EntityKind]: (id: string) => Entities[K] | null };
 
-  constructor(sql: Sql) {
+  /** seq: of the last movement, where the caller knows it. */
+  constructor(sql: Sql, seq: number | null = null) {
     this.#sql = sql;
-    this.#get = {
-      settings: (id) => this.#body<YardRecord>(READ_BODY.settings, id),
+    this.#seq = seq;
+    this.#read = {
+      settings: (id) => {
+        const row = sql.row<BodyRow>(READ_BODY.settings, id);
+        return row && recordIn(row.body);
+      },
       board: (id) => this.#body<Board>(READ_BODY.board, id),
       job: (id) => this.#body<Job>(READ_BODY.job, id),
       part: (id) => this.#body<StoredPart>(READ_BODY.part, id),
@@ -123,15 +182,15 @@ export class SqlState implements YardState {
         return row && reservationOf(row);
       },
     };
-    this.#put = {
-      settings: (id, yard) => sql.run(PUT_YARD, id, JSON.stringify(yard), yard.version),
-      board: (id, board) => this.#putBoard(id, board),
-      job: (id, job) => sql.run(PUT_JOB, id, job.version, job.state, job.version, JSON.stringify(job)),
-      part: (id, part) => sql.run(PUT_PART, id, part.jobId, part.place, part.version, JSON.stringify(part)),
-      plan: (id, plan) => this.#putPlan(id, plan),
-      reservation: (id, held) =>
+    this.#write = {
+      settings: (how, id, yard) => sql.run(WRITE[how].settings, id, JSON.stringify(yard), yard.version),
+      board: (how, id, board) => this.#writeBoard(WRITE[how].board, id, board),
+      job: (how, id, job) => sql.run(WRITE[how].job, id, job.version, job.state, job.version, JSON.stringify(job)),
+      part: (how, id, part) => sql.run(WRITE[how].part, id, part.jobId, part.place, part.version, JSON.stringify(part)),
+      plan: (how, id, plan) => this.#writePlan(how, id, plan),
+      reservation: (how, id, held) =>
         sql.run(
-          PUT_RESERVATION,
+          WRITE[how].reservation,
           id,
           held.jobId,
           held.boardId,
@@ -141,9 +200,9 @@ export class SqlState implements YardState {
           held.madeAtMs,
           held.version,
         ),
-      session: (id, session) =>
+      session: (how, id, session) =>
         sql.run(
-          PUT_SESSION,
+          WRITE[how].session,
           id,
           session.version,
           session.jobId,
@@ -172,17 +231,18 @@ export class SqlState implements YardState {
     return inTodaysForm('plan', plan);
   }
 
-  #putPlan(id: string, plan: Plan): void {
-    const isNew = !this.#sql.row(READ_PLAN, id);
-    this.#sql.run(PUT_PLAN, id, plan.version, plan.jobId, plan.state, plan.jobRevision, plan.madeAtMs, plan.version);
-    if (!isNew) return;
+  /** Its layouts never change, so they are written with a new plan only. */
+  #writePlan(how: How, id: string, plan: Plan): void {
+    const { jobId, state, jobRevision, madeAtMs, version } = plan;
+    this.#sql.run(WRITE[how].plan, id, version, jobId, state, jobRevision, madeAtMs, version);
+    if (how === 'put') return;
     const { id: _id, state: _state, madeAtMs: _at, version: _version, ...body } = plan;
     writeLongText(this.#sql, 'plan_text', id, JSON.stringify(body));
   }
 
-  #putBoard(id: string, board: Board): void {
+  #writeBoard(statement: string, id: string, board: Board): void {
     this.#sql.run(
-      PUT_BOARD,
+      statement,
       id,
       tagFold(board.tag),
       tagSort(board.tag),
@@ -199,7 +259,13 @@ export class SqlState implements YardState {
   }
 
   #reservations(statement: string, id: string): readonly Reservation[] {
-    return this.#sql.rows<ReservationRow>(statement, id).map(reservationOf);
+    return this.#sql.rows<ReservationRow>(statement, id).map((row) => this.#reservation(row));
+  }
+
+  #reservation(row: ReservationRow): Reservation {
+    const reservation = reservationOf(row);
+    this.#known.reservation.set(reservation.id, reservation);
+    return reservation;
   }
 
   seq(): number {
@@ -208,11 +274,17 @@ export class SqlState implements YardState {
   }
 
   get<K extends EntityKind>(kind: K, id: string): Entities[K] | null {
-    return this.#get[kind](id);
+    const known = this.#known[kind].get(id);
+    if (known !== undefined) return known;
+    const read = this.#read[kind](id);
+    this.#known[kind].set(id, read);
+    return read;
   }
 
   boardsByTag(tag: string): readonly Board[] {
-    return this.#bodies<Board>(BOARDS_BY_TAG, tagFold(tag));
+    const boards = this.#bodies<Board>(BOARDS_BY_TAG, tagFold(tag));
+    for (const board of boards) this.#known.board.set(board.id, board);
+    return boards;
   }
 
   partsOfJob(jobId: string): readonly StoredPart[] {
@@ -226,6 +298,11 @@ export class SqlState implements YardState {
 
   reservationsOnBoard(boardId: string): readonly Reservation[] {
     return this.#reservations(RESERVATIONS_ON_BOARD, boardId);
+  }
+
+  reservationsAcross(boardId: string, fromNm: number, toNm: number): readonly Reservation[] {
+    const rows = this.#sql.rows<ReservationRow>(RESERVATIONS_ACROSS, boardId, toNm, fromNm);
+    return rows.map((row) => this.#reservation(row));
   }
 
   reservationsOfJob(jobId: string): readonly Reservation[] {
@@ -256,13 +333,25 @@ export class SqlState implements YardState {
     return this.#sql.row<{ seq: number | null }>(UNDO_OF, seq)?.seq ?? null;
   }
 
+  add<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void {
+    try {
+      this.#write[kind]('add', id, entity);
+    } catch (cause) {
+      if (this.#read[kind](id)) throw new Error(`${kind} ${id} is there already`, { cause });
+      throw cause;
+    }
+    this.#known[kind].set(id, entity);
+  }
+
   put<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void {
-    this.#put[kind](id, entity);
+    this.#write[kind]('put', id, entity);
+    this.#known[kind].set(id, entity);
   }
 
   remove(kind: EntityKind, id: string): void {
     this.#sql.run(REMOVE[kind], id);
     if (kind === 'plan') this.#sql.run(REMOVE_PLAN_TEXT, id);
+    this.#known[kind].set(id, null);
   }
 
   append(movement: Movement): void {

@@ -50,6 +50,8 @@ export interface YardReader {
   plansOfJob(jobId: string): readonly PlanHead[];
   /** By place along the board. */
   reservationsOnBoard(boardId: string): readonly Reservation[];
+  /** Those of the board that have some of this run, by place along it; runs that only touch have none. */
+  reservationsAcross(boardId: string, fromNm: number, toNm: number): readonly Reservation[];
   reservationsOfJob(jobId: string): readonly Reservation[];
   reservationsOfPlan(planId: string): readonly Reservation[];
   sessionsOfPlan(planId: string): readonly Session[];
@@ -69,6 +71,8 @@ export interface JournalReader {
 export interface Known extends YardReader, JournalReader {}
 
 export interface YardState extends Known {
+  /** A thing that is new; throws when one of this kind has its id already. */
+  add<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void;
   put<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void;
   remove(kind: EntityKind, id: string): void;
   append(movement: Movement): void;
@@ -80,9 +84,17 @@ export function yardRecord(state: YardReader): YardRecord {
   return record;
 }
 
+/** By the record that they were read from, which a state gives again as long as it is the same. */
+const settingsRead = new WeakMap<object, Settings>();
+
 /** The shop's figures; one that was not there yet when they were written takes its default. */
 export function yardSettings(state: YardReader): Settings {
-  return settingsSchema.parse(yardRecord(state).settings);
+  const written = yardRecord(state).settings;
+  const known = settingsRead.get(written);
+  if (known) return known;
+  const settings = settingsSchema.parse(written);
+  settingsRead.set(written, settings);
+  return settings;
 }
 
 /** The board in stock that bears this tag. */

@@ -24,11 +24,11 @@ import type {
 import { decide } from './decide/decide.ts';
 import type { Decision } from './decision.ts';
 import { carryOutKeys, isKeyCommand, type KeyOccasion } from './key-commands.ts';
-import { addKey, admit, keyRow, WRONG_KEY } from './keys.ts';
+import { addKey, admit, KnownKeys, keyRow, WRONG_KEY } from './keys.ts';
 import { forgetOldReceipts, type Remembered, recall, remember } from './receipts.ts';
 import { migrate, raiseSchema, schemaVersion } from './schema.ts';
 import { shownAfter } from './shown.ts';
-import type { Sql } from './sql.ts';
+import type { NotAsync, Sql } from './sql.ts';
 import { SqlState } from './sql-state.ts';
 import { YARD } from './state.ts';
 
@@ -43,7 +43,10 @@ export class YardCore {
   readonly #newId: NewId;
   readonly #nowMs: () => number;
   #founded: boolean;
+  readonly #keys: KnownKeys;
+  /** What was read once stays true while only this object writes, until something is taken back: then it is read anew. */
   #restoring: boolean | null = null;
+  #seq: number | null = null;
   #forgotAtMs = Number.NEGATIVE_INFINITY;
 
   /** Touches nothing of a yard that was never founded. */
@@ -51,6 +54,7 @@ export class YardCore {
     this.#sql = sql;
     this.#newId = newId;
     this.#nowMs = nowMs;
+    this.#keys = new KnownKeys(sql);
     this.#founded = schemaVersion(sql) > 0;
     if (this.#founded) migrate(sql);
   }
@@ -84,11 +88,12 @@ export class YardCore {
   /** An owner's key from who runs the service. False when the yard is none, or a key of this id is there already. */
   giveOwnerKey(key: NewKey, atMs: number): { readonly given: boolean } {
     if (!this.#founded) return { given: false };
-    return this.#sql.once(() => {
+    return this.#once(() => {
       if (keyRow(this.#sql, key.keyId)) return { given: false };
       const occasion = { atMs, askedWith: '' };
       const decision = carryOutKeys(this.#sql, { do: 'make-key', key }, occasion);
-      if (decision.ok) this.#keep(new SqlState(this.#sql), decision, { atMs, by: 'the service' });
+      this.#keys.forget();
+      if (decision.ok) this.#keep(this.#state(), decision, { atMs, by: 'the service' });
       return { given: decision.ok };
     });
   }
@@ -100,8 +105,8 @@ export class YardCore {
     occasion: { readonly atMs: number; readonly today: string },
   ): CommandAnswer {
     if (!this.#founded) return { ok: false, refusal: WRONG_KEY, replayed: false };
-    return this.#sql.once((): CommandAnswer => {
-      const admitted = admit(this.#sql, asker, occasion.atMs);
+    return this.#once((): CommandAnswer => {
+      const admitted = admit(this.#keys, asker, occasion.atMs);
       if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal, replayed: false };
       if (this.#isRestoring()) return { ok: false, refusal: RESTORING, replayed: false };
       const { keyId, label } = admitted.key;
@@ -116,7 +121,26 @@ export class YardCore {
     });
   }
 
-  /** The object is the only writer of its database, so what it read once stays true until it restores again. */
+  #state(): SqlState {
+    return new SqlState(this.#sql, this.#seq);
+  }
+
+  /** All or nothing, and after nothing no memory either: it may be of what was taken back. */
+  #once<T>(body: () => NotAsync<T>): T {
+    try {
+      return this.#sql.once(body);
+    } catch (cause) {
+      this.#forget();
+      throw cause;
+    }
+  }
+
+  #forget(): void {
+    this.#restoring = null;
+    this.#seq = null;
+    this.#keys.forget();
+  }
+
   #isRestoring(): boolean {
     this.#restoring ??= isRestoring(this.#sql);
     return this.#restoring;
@@ -129,17 +153,18 @@ export class YardCore {
   }
 
   #carryOut(command: Command, occasion: Occasion): Remembered {
-    const state = new SqlState(this.#sql);
+    const state = this.#state();
     const decision = decide(state, command, occasion);
     if (!decision.ok) return decision;
     const kept = this.#keep(state, decision, occasion);
     if (!kept.ok) return kept;
-    return { ok: true, told: { ...kept.told, shown: shownAfter(this.#sql, command, kept.told) } };
+    return { ok: true, told: { ...kept.told, shown: shownAfter(this.#sql, state, command, kept.told) } };
   }
 
   #carryOutKeys(command: KeyCommand, occasion: KeyOccasion & { readonly by: string }): Remembered {
     const decision = carryOutKeys(this.#sql, command, occasion);
-    return decision.ok ? this.#keep(new SqlState(this.#sql), decision, occasion) : decision;
+    this.#keys.forget();
+    return decision.ok ? this.#keep(this.#state(), decision, occasion) : decision;
   }
 
   #keep(
@@ -156,21 +181,22 @@ export class YardCore {
       changes: [...decision.movement.changes],
       balances: [...decision.movement.balances],
     });
+    this.#seq = seq;
     return { ok: true, told: { seq, ...decision.told } };
   }
 
   restore(asker: Asker, firstLine: number, lines: readonly string[]): RestoreAnswer {
     if (!this.#founded) return { ok: false, refusal: WRONG_KEY };
-    const admitted = admit(this.#sql, { ...asker, scope: 'admin' }, this.#nowMs());
+    const admitted = admit(this.#keys, { ...asker, scope: 'admin' }, this.#nowMs());
     if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal };
-    this.#restoring = null;
+    this.#forget();
     return restorePart(this.#sql, firstLine, lines);
   }
 
   ask<N extends QuestionName>(asker: Asker, name: N, ask: Questions[N]['ask']): QuestionAnswer<N> {
     if (!this.#founded) return { ok: false, refusal: WRONG_KEY };
     const atMs = this.#nowMs();
-    const admitted = admit(this.#sql, asker, atMs);
+    const admitted = admit(this.#keys, asker, atMs);
     if ('refusal' in admitted) return { ok: false, refusal: admitted.refusal };
     return answerQuestion(this.#sql, { key: admitted.key, atMs }, name, ask);
   }

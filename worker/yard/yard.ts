@@ -15,6 +15,7 @@ import type {
 } from './command.ts';
 import { newId } from './new-id.ts';
 import { DurableSql } from './sql-durable.ts';
+import { WriteGroups } from './write-groups.ts';
 import { type FoundingInput, YardCore } from './yard-core.ts';
 
 /**
@@ -27,10 +28,12 @@ export interface YardNamespace {
 
 export class Yard extends DurableObject implements YardDoor {
   readonly #core: YardCore;
+  readonly #writes: WriteGroups;
 
   constructor(ctx: DurableObjectState, env: Cloudflare.Env) {
     super(ctx, env);
     this.#core = new YardCore(new DurableSql(ctx.storage), newId);
+    this.#writes = new WriteGroups(() => ctx.storage.sync());
   }
 
   async found(input: FoundingInput): Promise<{ readonly founded: boolean }> {
@@ -47,7 +50,7 @@ export class Yard extends DurableObject implements YardDoor {
     command: Command | KeyCommand,
     occasion: { readonly atMs: number; readonly today: string },
   ): Promise<CommandAnswer> {
-    return this.#core.command(asker, receipt, command, occasion);
+    return this.#writes.run(() => this.#core.command(asker, receipt, command, occasion));
   }
 
   async restore(asker: Asker, firstLine: number, lines: readonly string[]): Promise<RestoreAnswer> {

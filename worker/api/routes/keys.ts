@@ -12,8 +12,14 @@ type Minting = Pick<Call<never>, 'yardId' | 'origin' | 'mint' | 'tell'>;
 
 function secretOf(call: Minting, key: KeyView, minted: MintedKey): string {
   const { yardId, origin } = call;
-  return key.feed ? `${origin}/feeds/${feedToken(yardId, minted)}.csv` : keyText(yardId, minted);
+  return key.feed ? `${origin()}/feeds/${feedToken(yardId, minted)}.csv` : keyText(yardId, minted);
 }
+
+/** The secret is worked out from the request, see mintKeyFor: under another pepper it would be another. */
+const notAgain = refuse(
+  'idempotency-key-reused',
+  'The secret of this key cannot be shown again. Take the key back, and make another with a new Idempotency-Key.',
+);
 
 async function made(
   call: Minting,
@@ -24,6 +30,7 @@ async function made(
   if (!told.ok) return told;
   const { key } = told.value;
   if (!key) throw new Error('the yard gave no key back');
+  if (key.id !== minted.keyId) return notAgain;
   return good({ key, secret: secretOf(call, key, minted) });
 }
 

@@ -7,11 +7,15 @@ import { type JournalRow, movementOf } from '../sql-journal.ts';
 import { SqlState } from '../sql-state.ts';
 import { undoneBy } from '../undone.ts';
 
-const MOVEMENT = 'SELECT * FROM journal WHERE seq = ?';
+/** Without the changes, which may be long and are not shown. */
+const HEAD = 'seq, at_ms, by, kind, job_id, summary, balances, board_tags, undoes';
+const MOVEMENT = `SELECT ${HEAD} FROM journal WHERE seq = ?`;
 const OF_BOARD = 'seq IN (SELECT seq FROM journal_board WHERE board_id = ?)';
 const JOURNAL = 'SELECT * FROM journal WHERE seq > ? ORDER BY seq LIMIT ?';
 
-function viewOf(sql: Sql, row: JournalRow): MovementView {
+type HeadRow = Omit<JournalRow, 'changes'>;
+
+function viewOf(sql: Sql, row: HeadRow): MovementView {
   return {
     seq: row.seq,
     atMs: row.at_ms,
@@ -27,7 +31,7 @@ function viewOf(sql: Sql, row: JournalRow): MovementView {
 }
 
 export function askMovement(sql: Sql, { seq }: Questions['movement']['ask']): MovementView | null {
-  const row = sql.row<JournalRow>(MOVEMENT, seq);
+  const row = sql.row<HeadRow>(MOVEMENT, seq);
   return row && viewOf(sql, row);
 }
 
@@ -48,8 +52,8 @@ export function askMovements(sql: Sql, ask: Questions['movements']['ask']): Page
     values.push(ask.boardId);
   }
   const where = clauses.length > 0 ? `WHERE ${clauses.join(' AND ')}` : '';
-  const statement = `SELECT * FROM journal ${where} ORDER BY seq DESC LIMIT ?`;
-  const rows = sql.rows<JournalRow>(statement, ...values, ask.page.limit + 1);
+  const statement = `SELECT ${HEAD} FROM journal ${where} ORDER BY seq DESC LIMIT ?`;
+  const rows = sql.rows<HeadRow>(statement, ...values, ask.page.limit + 1);
   const items = rows.slice(0, ask.page.limit).map((row) => viewOf(sql, row));
   return { items, next: rows.length > items.length ? String(items.at(-1)?.seq ?? '') : null };
 }

@@ -8,7 +8,7 @@ import type { Occasion } from '../command.ts';
 import { type CommandOf, type Decision, moved, refused } from '../decision.ts';
 import { liveBoardByTag, type YardReader, yardSettings } from '../state.ts';
 import { counted, listed, tape } from '../words.ts';
-import { boardConflict, heldConflict, heldWords, type Run, runsOverlap } from './holds.ts';
+import { boardConflict, heldConflict, heldWords, type Run } from './holds.ts';
 import { openJobOf } from './jobs.ts';
 
 type Asked = CommandOf<'reserve'>['boards'][number];
@@ -106,7 +106,7 @@ export function reserve(state: YardReader, command: CommandOf<'reserve'>, occasi
       continue;
     }
     accepted.push(wanted);
-    const inTheWay = state.reservationsOnBoard(board.id).filter((held) => runsOverlap(held, wanted));
+    const inTheWay = state.reservationsAcross(board.id, wanted.fromNm, wanted.toNm);
     const foreign = inTheWay.filter((held) => held.jobId !== job.id || held.planId !== null);
     for (const held of foreign) {
       const own = held.jobId === job.id;
