@@ -5,7 +5,8 @@
 import { readLength, readLengthNumber, tooLargeHelp } from '../../worker/wood/length.ts';
 import { readThicknessCall } from '../../worker/wood/thickness.ts';
 import type { Cell } from '../host/host.ts';
-import { fractionOfDate, isDateFormat } from './fraction-date.ts';
+import { FORMULA_FAILS, isErrorCell } from './cell-kinds.ts';
+import { fractionOfDate, fractionOfDayText, isDateFormat } from './fraction-date.ts';
 import type { ColumnUnit } from './mapping.ts';
 
 export interface LengthCellAssumption {
@@ -46,7 +47,7 @@ export function isDateCell(cell: Cell): boolean {
 
 export function readLengthCell(cell: Cell, assume: LengthCellAssumption): LengthCellReading {
   if (isBlank(cell)) return refused('', 'nothing in this cell; enter a size');
-  if (cell.kind === 'error') return refused(cell.text, 'the formula in this cell fails; mend it first');
+  if (isErrorCell(cell)) return refused(cell.text, FORMULA_FAILS);
   if (cell.kind === 'boolean') return refused(cell.text, 'enter a size, such as 23 5/8" or 600 mm');
   if (typeof cell.raw === 'number') {
     if (isDateCell(cell)) return readDate(cell, cell.raw, assume);
@@ -64,9 +65,13 @@ export function isBlank(cell: Cell | undefined): boolean {
 function readDate(cell: Cell, serial: number, assume: LengthCellAssumption): LengthCellReading {
   const fraction = fractionOfDate(serial, assume.dateOrder);
   if (fraction === null) return refused(cell.text, 'this cell holds a date; enter the size as text');
+  return readFractionOfDate(cell.text, fraction, assume);
+}
+
+function readFractionOfDate(shown: string, fraction: string, assume: LengthCellAssumption): LengthCellReading {
   if (!assume.datesAreFractions) {
     return refused(
-      cell.text,
+      shown,
       `this cell holds a date; it looks like ${fraction} that the sheet turned into one. Enter '${fraction} with a leading apostrophe, or let all such dates be read as fractions`,
       fraction,
     );
@@ -104,17 +109,33 @@ function readQuarters(value: number, text: string): LengthCellReading {
 function readText(text: string, assume: LengthCellAssumption): LengthCellReading {
   if (assume.unit === 'quarters' && /^\s*\d{1,2}\s*$/.test(text)) return readQuarters(Number(text), text);
   const unit = assume.unit === 'quarters' ? 'in' : assume.unit;
-  const reading = readLength(text, { unit, decimal: assume.decimal });
+  const reading = readLength(unit === 'mm' && assume.decimal === ',' ? withoutThousands(text) : text, {
+    unit,
+    decimal: assume.decimal,
+  });
   if (!reading.ok) {
-    // "8/4 rough" is how some write a call.
-    const call = readThicknessCall(text);
+    // "8/4 rough" and "8 quarter" are how some write a call.
+    const call = readThicknessCall(callWords(text));
     if (call !== null) return { ok: true, nm: call.roughNm, system: 'in', call: call.call, fromDate: null };
+    if (/^\s*\d{1,2}\/4\b.*\bs\d?[1-4]?s\b/i.test(text))
+      return refused(text.trim(), 'planed stock is thinner than its call; write what it measures, such as 1 3/4"');
+    const fraction = fractionOfDayText(text, assume.dateOrder);
+    if (fraction !== null) return readFractionOfDate(text.trim(), fraction, assume);
     return refused(text.trim(), reading.fault.help);
   }
   if (reading.nm < SMALLEST_NM) return refused(text.trim(), 'zero or nearly; enter a size larger than zero');
   if (reading.nm > assume.largestNm) return refused(text.trim(), tooLargeHelp(assume.largestNm, unit));
   return { ok: true, nm: reading.nm, system: reading.system, call: reading.call, fromDate: null };
 }
+
+/** "2.450" of millimetres where the comma is the decimal mark: nobody measures a board to the thousandth of one. */
+const withoutThousands = (text: string) => text.replace(/^(\s*[1-9]\d{0,2})\.(\d{3})(?=\s*(?:mm\s*)?$)/i, '$1$2');
+
+/** "8/4 rough", "8 quarter", "8/4 RGH" as "8/4". */
+const callWords = (text: string) =>
+  text
+    .replace(/^(\s*\d{1,2})\s*(?:quarters?|qtrs?)\b/i, '$1/4')
+    .replace(/\s*\(?\b(?:rough|rgh|sawn|nominal|nom)\b\.?\)?\s*$/i, '');
 
 /** The unit that a number format writes behind the number. */
 export function unitOfFormat(format: string | null): ColumnUnit | null {

@@ -3,8 +3,10 @@ import type { Grain } from '../../worker/contract/board.ts';
 import type { Faces, UseClass } from '../../worker/contract/job.ts';
 import { type OwnName, type WoodName, type WoodReading, woodNameBook } from '../../worker/wood/species-naming.ts';
 import type { Cell } from '../host/host.ts';
+import { FORMULA_FAILS, isErrorCell } from './cell-kinds.ts';
 import { isBlank, isDateCell } from './cell-length.ts';
 import { dayOfSerial, isoDay, readDayText } from './fraction-date.ts';
+import { woodsNamedAbroad } from './wood-names-abroad.ts';
 
 /** A value, nothing at all (null), or why the cell can't be read. */
 export type ValueReading<T> =
@@ -15,7 +17,7 @@ const value = <T>(read: T): ValueReading<T> => ({ ok: true, value: read });
 const refuse = (cell: Cell, help: string): { ok: false; read: string; help: string } => ({
   ok: false,
   read: cellWords(cell),
-  help: cell.kind === 'error' ? 'the formula in this cell fails; mend it first' : help,
+  help: isErrorCell(cell) ? FORMULA_FAILS : help,
 });
 
 /** The cell as a text: whole numbers without the sheet's thousands marks but with their leading zeros; other things as shown. */
@@ -42,17 +44,19 @@ export function readWords(cell: Cell | undefined, charsMax: number): string {
 
 /** A decimal number with either mark; null for anything else, and for "1,234" where it could be either. */
 export function readDecimal(text: string, decimal: '.' | ','): number | null {
-  const bare = text.replaceAll(/[\s']/g, '');
+  // 1'250 is how some group thousands; 8' is eight feet.
+  const grouped = text.includes("'") ? text.replaceAll(/(\d)'(?=\d{3})/g, '$1') : text;
+  const bare = grouped.replaceAll(/\s/g, '');
   if (!/^[+-]?[\d.,]*\d[\d.,]*$/.test(bare)) return null;
   const marks = bare.replaceAll(/[^.,]/g, '');
   const last = marks.at(-1);
   if (last === undefined) return Number(bare);
   const at = bare.lastIndexOf(last);
   const whole = bare.slice(0, at);
-  const grouped = /^[+-]?\d{1,3}(?:[.,]\d{3})*$/;
+  const inGroups = /^[+-]?\d{1,3}(?:[.,]\d{3})*$/;
   if (new Set(marks).size === 2)
-    return grouped.test(whole) ? Number(`${whole.replaceAll(/[.,]/g, '')}.${bare.slice(at + 1)}`) : null;
-  if (marks.length > 1) return grouped.test(bare) ? Number(bare.replaceAll(/[.,]/g, '')) : null;
+    return inGroups.test(whole) ? Number(`${whole.replaceAll(/[.,]/g, '')}.${bare.slice(at + 1)}`) : null;
+  if (marks.length > 1) return inGroups.test(bare) ? Number(bare.replaceAll(/[.,]/g, '')) : null;
   const couldBeThousands = last !== decimal && /^[+-]?[1-9]\d{0,2}$/.test(whole) && bare.length - at === 4;
   return couldBeThousands ? null : Number(bare.replace(',', '.'));
 }
@@ -62,16 +66,24 @@ function numberOf(cell: Cell, decimal: '.' | ','): number | null {
   return typeof cell.raw === 'string' ? readDecimal(cell.raw, decimal) : null;
 }
 
-/** 3, "3", "3 pcs", "3x", "(3)": whole and at least one. */
+const countWords = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+/** What stands behind a count, in the languages of the headings. */
+const countMarks =
+  'x|×|ea\\.?|each|off|pcs?\\.?|pieces?|no\\.?|nos\\.?|st(?:k|ck|ück|ueck)?\\.?|uds?\\.?|pz\\.?|pezzi|pièces?|st(?:uks)?\\.?';
+const countText = new RegExp(`^(?:[x×]\\s*)?\\(?(\\d{1,9})\\)?(?:[.,]0+)?\\s*(?:${countMarks})?$`, 'i');
+
+function countOf(words: string): number {
+  const written = countText.exec(words)?.[1];
+  if (written !== undefined) return Number(written);
+  const named = countWords.indexOf(words.toLowerCase());
+  return named < 0 ? Number.NaN : named + 1;
+}
+
+/** 3, "3", "3 pcs", "3x", "x3", "(3)", "three": whole and at least one. */
 export function readQuantity(cell: Cell): ValueReading<number> {
   const help = 'how many pieces: a whole number, at least 1';
   if (isBlank(cell)) return refuse(cell, help);
-  const count =
-    typeof cell.raw === 'number'
-      ? isDateCell(cell)
-        ? Number.NaN
-        : cell.raw
-      : Number(/^\(?(\d{1,9})\)?(?:[.,]0+)?\s*(?:x|×|ea\.?|off|pcs?\.?|pieces?|no\.?)?$/i.exec(cellWords(cell))?.[1]);
+  const count = typeof cell.raw === 'number' ? (isDateCell(cell) ? Number.NaN : cell.raw) : countOf(cellWords(cell));
   return Number.isInteger(count) && count >= 1 ? value(count) : refuse(cell, help);
 }
 
@@ -88,6 +100,13 @@ export function readMoisture(cell: Cell, decimal: '.' | ','): ValueReading<numbe
       : numberOf(cell, decimal);
   if (bare === null) return refuse(cell, 'moisture content as one figure in per cent, such as 9.5');
   const percent = shownAsPercent ? Math.round(bare * 1e6) / 1e4 : bare;
+  if (percent > 0 && percent < 1) {
+    const meant = Math.round(percent * 1000) / 10;
+    return refuse(
+      cell,
+      `no wood is so dry; if ${meant} per cent is meant, write ${meant} or show the cell as a percentage`,
+    );
+  }
   return percent >= 0 && percent <= 250
     ? value(percent)
     : refuse(cell, 'moisture content is between 0 and 250 per cent; is this the right column?');
@@ -116,7 +135,13 @@ export function readMoney(cell: Cell, decimal: '.' | ','): ValueReading<number |
   const bare =
     typeof cell.raw === 'number'
       ? numberOf(cell, decimal)
-      : readDecimal(cellWords(cell).replaceAll(/[\p{Sc}\s]|^(?:usd|eur|gbp|cad)|(?:usd|eur|gbp|cad)$/giu, ''), decimal);
+      : readDecimal(
+          cellWords(cell).replaceAll(
+            /[\p{Sc}\s]|^(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)|(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)$/giu,
+            '',
+          ),
+          decimal,
+        );
   if (bare === null) return refuse(cell, 'what the board cost, as one amount such as 78.50');
   return bare >= 0 ? value(Math.round(bare * 100)) : refuse(cell, 'an amount is zero or more');
 }
@@ -229,10 +254,26 @@ export class SpeciesCells {
     const known = this.#known.get(words);
     if (known !== undefined) return known;
     const own = Object.hasOwn(this.#spellings, words.toLowerCase()) ? this.#spellings[words.toLowerCase()] : undefined;
-    const reading = woodNameBook(this.#ownWoods).read(own ?? words);
+    const reading = readWood(own ?? words, this.#ownWoods);
     this.#known.set(words, reading);
     return reading;
   }
+}
+
+/** As the list of woods has it, else by its letters (QSWO), by "American" left out, or by its name in another language. */
+function readWood(words: string, ownWoods: readonly OwnName[]): WoodReading<WoodName> {
+  const book = woodNameBook(ownWoods);
+  const plain = book.read(words);
+  if (plain.ok) return plain;
+  const letters = /^(?:qs|rs|fs|ps)[\s-]?([a-z]{2})$/i.exec(words.trim())?.[1];
+  const bare = letters ?? words.replace(/^american\s+/i, '');
+  const again = bare === words ? plain : book.read(bare);
+  if (again.ok) return again;
+  const [abroad, ...others] = woodsNamedAbroad(words);
+  if (abroad === undefined) return plain;
+  if (others.length === 0) return book.read(abroad);
+  const choices = [abroad, ...others].join(', ');
+  return { ok: false, help: `“${words.trim()}” can be several woods; write which: ${choices}`, near: [] };
 }
 
 export function namesSpecies(text: string, ownWoods: readonly OwnName[]): boolean {

@@ -168,7 +168,10 @@ function sizeReads(cell: Cell, fact: ColumnFacts, context: ScoringContext, large
 
 /** A sign for "the same as above". */
 export function isDitto(cell: Cell): boolean {
-  return cell.kind === 'text' && /^(?:["”″〃]|''|-"-|do\.?|ditto)$/i.test(cellWords(cell));
+  return (
+    cell.kind === 'text' &&
+    /^(?:["”″〃]|''|-"-|do\.?|ditto|same|as above|dto\.?|dito|idem|id\.)$/i.test(cellWords(cell))
+  );
 }
 
 /** Columns without a telling heading: only woods and thickness calls are plain enough to be seen in the cells alone. */

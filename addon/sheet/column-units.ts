@@ -24,7 +24,7 @@ interface AssumedUnit {
 
 export interface AssumedUnits {
   readonly byRole: ReadonlyMap<Role, AssumedUnit>;
-  readonly question: string | null;
+  readonly questions: readonly string[];
 }
 
 const measured: ReadonlySet<Role> = new Set<Role>([
@@ -57,7 +57,8 @@ export function assumedUnits(
     if (byRole.has(role)) continue;
     byRole.set(role, shared ?? bySize?.assumed ?? { unit: system, from: 'default' });
   }
-  return { byRole, question: bySize?.question ?? null };
+  const feet = feetQuestion(sized, byRole);
+  return { byRole, questions: [bySize?.question ?? null, feet].filter((question) => question !== null) };
 }
 
 function ownUnit(column: HeadedColumn): AssumedUnit | null {
@@ -94,6 +95,19 @@ function titleUnit(titles: readonly string[]): AssumedUnit | null {
     if (word !== '') return { unit: word.startsWith('m') ? 'mm' : word.startsWith('c') ? 'cm' : 'in', from: 'title' };
   }
   return null;
+}
+
+/** 8', 10', 12: the bare number is most likely feet too. */
+function feetQuestion(sized: readonly HeadedColumn[], byRole: ReadonlyMap<Role, AssumedUnit>): string | null {
+  const length = sized.find(({ role }) => role === 'length');
+  if (length === undefined || byRole.get('length')?.unit !== 'in' || length.named !== null) return null;
+  const inFeet = length.cells.filter((cell) =>
+    /^\d+(?:[.,]\d+)?\s*(?:['’′]|ft\.?|feet)\s*$/i.test(cellWords(cell)),
+  ).length;
+  const bare = length.cells.filter((cell) => isBareText(cell) || (typeof cell.raw === 'number' && !isDateCell(cell)));
+  const [first] = bare;
+  if (first === undefined || inFeet < 2 || inFeet < bare.length) return null;
+  return `Most lengths are in feet, but some, such as ${cellWords(first)}, have no unit and are read as inches. Are they feet?`;
 }
 
 /** Lengths, widths and thicknesses of one table are in one system; feet and metres hold for their own column only. */

@@ -5,6 +5,7 @@
 import { readLength } from '../../worker/wood/length.ts';
 import type { OwnName } from '../../worker/wood/species-naming.ts';
 import type { Block, Cell } from '../host/host.ts';
+import { cellAddress } from './address.ts';
 import { cellWords, namesSpecies } from './cell-values.ts';
 import { type ColumnFacts, columnScores } from './column-scores.ts';
 import { assumedUnits, decimalOf, type HeadedColumn } from './column-units.ts';
@@ -20,7 +21,8 @@ import {
   type Want,
 } from './mapping.ts';
 import { withQuestions } from './mapping-questions.ts';
-import { cellAt, cellsWithMerges, rolesNamed, rowKind, unitRow } from './table-rows.ts';
+import { cellAt, cellsWithMerges, rolesNamed, rowKind, unitRow, withinColumns } from './table-rows.ts';
+import { type Span, tableSpan } from './table-span.ts';
 
 const HEADER_ROWS_SEARCHED = 15;
 const SAMPLE_ROWS = 200;
@@ -32,12 +34,37 @@ export type TableFinding =
   | { readonly ok: true; readonly mapping: Mapping }
   | { readonly ok: false; readonly why: 'empty' | 'no-headings'; readonly help: string };
 
-export function findTable(block: Block, want: Want, defaults: ReadDefaults): TableFinding {
+/** A cell of the wanted table, 0-based within the block, where more than one may stand there. */
+export interface NearCell {
+  readonly row: number;
+  readonly column: number;
+}
+
+export function findTable(
+  block: Block,
+  want: Want,
+  defaults: ReadDefaults,
+  near: NearCell | null = null,
+): TableFinding {
+  const finding = findTableFrom(0, block, want, defaults, near);
+  // The selection stands in a table below the first one.
+  if (!finding.ok || near === null || near.row <= finding.mapping.lastRow) return finding;
+  const below = findTableFrom(finding.mapping.lastRow + 1, block, want, defaults, near);
+  return below.ok && below.mapping.headerRow <= near.row ? below : finding;
+}
+
+function findTableFrom(
+  fromRow: number,
+  block: Block,
+  want: Want,
+  defaults: ReadDefaults,
+  near: NearCell | null,
+): TableFinding {
   const cells = cellsWithMerges(block);
   if (!cells.some((row) => row.some((cell) => cellWords(cell) !== ''))) {
     return { ok: false, why: 'empty', help: 'Nothing is selected; select the rows with their headings.' };
   }
-  const headerRow = findHeaderRow(cells, want);
+  const headerRow = findHeaderRow(cells, want, fromRow);
   if (headerRow === null) {
     return {
       ok: false,
@@ -47,13 +74,18 @@ export function findTable(block: Block, want: Want, defaults: ReadDefaults): Tab
       }.`,
     };
   }
-  return { ok: true, mapping: mapTable(block, cells, headerRow, want, defaults) };
+  const headings = underHeadings(cells[headerRow - 1] ?? [], cells[headerRow] ?? []).map(cellWords);
+  const filled = headings.map((heading, column) =>
+    heading === '' ? cells.slice(headerRow + 1).some((row) => cellWords(cellAt([row], 0, column)) !== '') : true,
+  );
+  const span = tableSpan(headings, filled, want, near?.column ?? null);
+  return { ok: true, mapping: mapTable(block, cells, headerRow, span, want, defaults) };
 }
 
 /** The row that names most roles and stands over something. */
-function findHeaderRow(cells: readonly (readonly Cell[])[], want: Want): number | null {
+function findHeaderRow(cells: readonly (readonly Cell[])[], want: Want, fromRow: number): number | null {
   let best: { row: number; score: number } | null = null;
-  for (let row = 0; row < Math.min(HEADER_ROWS_SEARCHED, cells.length); row += 1) {
+  for (let row = fromRow; row < Math.min(fromRow + HEADER_ROWS_SEARCHED, cells.length); row += 1) {
     const here = underHeadings(cells[row - 1] ?? [], cells[row] ?? []);
     const filled = here.filter((cell) => cellWords(cell) !== '');
     const texts = filled.filter((cell) => cell.kind === 'text');
@@ -80,16 +112,19 @@ function underHeadings(above: readonly Cell[], row: readonly Cell[]): readonly C
 
 function mapTable(
   block: Block,
-  cells: readonly (readonly Cell[])[],
+  wholeCells: readonly (readonly Cell[])[],
   headerRow: number,
+  span: Span,
   want: Want,
   defaults: ReadDefaults,
 ): Mapping {
+  const cells = withinColumns(wholeCells, span.first, span.last);
   const headings = headingTexts(cells, headerRow);
   const below = unitRow(cells[headerRow + 1] ?? []);
   const firstRow = headerRow + (below === null ? 1 : 2);
   const ownWoods = defaults.ownWoods ?? [];
-  const rows = dataRows(block, firstRow, headings, { want, ownWoods });
+  const own = withinColumns(block.cells, span.first, span.last);
+  const rows = dataRows({ ...block, cells: own }, firstRow, headings, { want, ownWoods });
   const facts = columnFacts(cells, rows.data, headings, block);
   const { dateOrder } = block.locale;
   const scores = columnScores(want, facts, { dateOrder, spellings: defaults.spellings ?? {}, ownWoods });
@@ -121,6 +156,9 @@ function mapTable(
     headerRow,
     firstRow,
     lastRow: rows.lastRow,
+    firstColumn: span.first,
+    lastColumn: span.last,
+    unitColumn: unitColumnOf(facts, columns),
     columns,
     unused: [...headings]
       .filter(([column]) => !columns.some((c) => c.column === column))
@@ -133,7 +171,17 @@ function mapTable(
     questions: [],
     signature: mappingSignature([...headings.values()]),
   };
-  return withQuestions(mapping, units.question, facts, block);
+  return withQuestions(mapping, [...units.questions, ...otherTables(block, span, rows.below)], facts, block);
+}
+
+function otherTables(block: Block, span: Span, below: number | null): string[] {
+  const asks = (where: string) =>
+    `Another table stands ${where}. To read that one, select a cell in it and read again.`;
+  const column = span.other === null ? '' : cellAddress(0, block.area.column + span.other).replace(/\d+$/, '');
+  return [
+    ...(column === '' ? [] : [asks(`beside this one, from column ${column} on`)]),
+    ...(below === null ? [] : [asks(`below this one, from row ${block.area.row + below + 1} on`)]),
+  ];
 }
 
 /** Heading by column; two alike are told apart by what stands above them ("Finished" over "L W T"). */
@@ -179,9 +227,14 @@ function dataRows(
   let lastRow = firstRow - 1;
   let sectionSpecies = false;
   let sections = 0;
+  /** The first row of another table under this one. */
+  let below: number | null = null;
   for (let row = firstRow; row < block.cells.length; row += 1) {
     const kind = rowKind(block.cells[row] ?? [], headings, (r) => rolesNamed(r, want).count);
-    if (kind.kind === 'stop') break;
+    if (kind.kind === 'stop') {
+      below = row;
+      break;
+    }
     lastRow = row;
     if (kind.kind === 'skip' && kind.section !== undefined && !sectionSpecies) {
       sections += 1;
@@ -189,7 +242,7 @@ function dataRows(
     }
     if (kind.kind === 'data' && !hidden.has(row) && data.length < SAMPLE_ROWS) data.push(row);
   }
-  return { data, lastRow, sectionSpecies };
+  return { data, lastRow, sectionSpecies, below };
 }
 
 function columnFacts(
@@ -199,7 +252,8 @@ function columnFacts(
   block: Block,
 ): ColumnFacts[] {
   const letters = new Set([...headings.values()].map((heading) => headingParts(heading).words));
-  const inLetters = letters.has('l') && letters.has('w') && (letters.has('t') || letters.has('th'));
+  const some = (...of: readonly string[]) => of.some((letter) => letters.has(letter));
+  const inLetters = letters.has('l') && some('w', 'b') && some('t', 'th', 'd');
   return [...headings].map(([column, heading]) => ({
     column,
     words: headingParts(heading).words,
@@ -239,6 +293,17 @@ function assign(
         .map((s) => ({ column: s.column, confidence: Math.round(s.score * 100) / 100 })),
     }))
     .sort((a, b) => a.column - b.column);
+}
+
+/** "mm" here and "in" there: a column that names the unit of each row. */
+function unitColumnOf(facts: readonly ColumnFacts[], columns: readonly ColumnReading[]): number | null {
+  const found = facts.find(({ column, words, cells }) => {
+    if (!/^(?:units?|uom|measure|einheit|unite|unidad|unita|eenheid|enhet|enhed)$/.test(words)) return false;
+    const named = cells.map(cellWords).filter((text) => text !== '');
+    const units = named.filter((text) => unitWord(text) !== null).length;
+    return units > 0 && units >= named.length * 0.7 && !columns.some((one) => one.column === column);
+  });
+  return found?.column ?? null;
 }
 
 /** "Length ft" and "Length in" side by side are one length; a column of inches without one of feet is none. */

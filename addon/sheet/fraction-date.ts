@@ -31,7 +31,39 @@ const isTapeFraction = (over: number, under: number) =>
 /** "5/4" for the date that it became; null when no fraction of a tape looks like this date. */
 export function fractionOfDate(serial: number, dateOrder: 'mdy' | 'dmy' | 'ymd'): string | null {
   const date = dayOfSerial(serial);
-  if (date === null) return null;
+  return date === null ? null : fractionOfDay(date, dateOrder);
+}
+
+/** As fractionOfDate, for a list that was pasted after its fractions had become dates: "4-May", "05. Apr", "mars 4". */
+export function fractionOfDayText(text: string, dateOrder: 'mdy' | 'dmy' | 'ymd'): string | null {
+  const plain = text.normalize('NFKD').replaceAll(/\p{M}/gu, '').toLowerCase().trim();
+  const written = /^(\d{1,2})[-. ]+(?:de )?([a-z]{3,9})\.?$|^([a-z]{3,9})[-. ]+(\d{1,2})$/.exec(plain);
+  if (!written) return null;
+  const month = monthNamed(written[2] ?? written[3] ?? '');
+  return month === null ? null : fractionOfDay({ year: 2000, month, day: Number(written[1] ?? written[4]) }, dateOrder);
+}
+
+/** By its first letters in the languages of the headings; null for any other word. */
+function monthNamed(word: string): number | null {
+  const at = monthBeginnings.findIndex((beginnings) => beginnings.some((one) => word.startsWith(one)));
+  return at < 0 ? null : at + 1;
+}
+const monthBeginnings: readonly (readonly string[])[] = [
+  ['jan', 'ene', 'gen'],
+  ['feb', 'fev'],
+  ['mar', 'maa', 'mrt', 'mrz'],
+  ['apr', 'abr', 'avr'],
+  ['may', 'mai', 'maj', 'mag', 'mei'],
+  ['jun', 'juin', 'giu'],
+  ['jul', 'juil', 'lug'],
+  ['aug', 'ago', 'aou'],
+  ['sep', 'set'],
+  ['oct', 'okt', 'ott', 'out'],
+  ['nov'],
+  ['dec', 'dez', 'dic', 'des'],
+];
+
+function fractionOfDay(date: CalendarDay, dateOrder: 'mdy' | 'dmy' | 'ymd'): string | null {
   const monthFirst: [number, number] = [date.month, date.day];
   const dayFirst: [number, number] = [date.day, date.month];
   const tries = dateOrder === 'dmy' ? [dayFirst, monthFirst] : [monthFirst, dayFirst];

@@ -16,6 +16,7 @@ const UNIT_WORDS: Readonly<Record<string, ColumnUnit>> = {
   millimeters: 'mm',
   millimetre: 'mm',
   millimetres: 'mm',
+  zoll: 'in',
   cm: 'cm',
   centimeters: 'cm',
   centimetres: 'cm',
@@ -34,12 +35,16 @@ const UNIT_WORDS: Readonly<Record<string, ColumnUnit>> = {
   '4ths': 'quarters',
 };
 
-function straight(text: string): string {
+/** Letters that no accent can be taken from. */
+const FLAT_LETTERS: Readonly<Record<string, string>> = { ß: 'ss', ø: 'o', æ: 'ae', Ø: 'O', Æ: 'AE', '°': 'o' };
+
+export function straight(text: string): string {
   return text
     .replaceAll(/[‘’′ʹ´`]/g, "'")
     .replaceAll(/[“”″ʺ]|''/g, '"')
     .normalize('NFKD')
     .replaceAll(/\p{M}/gu, '')
+    .replaceAll(/[ßøæØÆ°]/g, (letter) => FLAT_LETTERS[letter] ?? letter)
     .replaceAll(/(\p{Ll}{2})(\p{Lu})/gu, '$1 $2')
     .toLowerCase();
 }

@@ -13,11 +13,11 @@ const RIVAL_NEAR = 0.75;
 
 export function withQuestions(
   mapping: Mapping,
-  unitQuestion: string | null,
+  asked: readonly string[],
   facts: readonly ColumnFacts[],
   block: Block,
 ): Mapping {
-  const questions: string[] = unitQuestion === null ? [] : [unitQuestion];
+  const questions: string[] = [...asked];
   for (const { role, heading, confidence, rivals } of mapping.columns) {
     const rival = rivals[0];
     if (rival && rival.confidence >= confidence * RIVAL_NEAR) {
@@ -42,7 +42,7 @@ export function withQuestions(
 
 /** A row is one board; a column of counts beside it is not to be overlooked. */
 function countQuestions(mapping: Mapping, facts: readonly ColumnFacts[]): string[] {
-  if (mapping.want !== 'boards') return [];
+  if (mapping.want !== 'boards') return setQuestions(mapping, facts);
   const counts = mapping.unused.find(({ column, heading }) => {
     const fact = facts.find((f) => f.column === column);
     return speaksOfCount(headingParts(heading).words) && fact?.cells.some((cell) => Number(cellWords(cell)) > 1);
@@ -50,6 +50,26 @@ function countQuestions(mapping: Mapping, facts: readonly ColumnFacts[]): string
   if (counts === undefined) return [];
   return [`Each row is read as one board, but “${counts.heading}” counts more; give each board its own row and tag.`];
 }
+
+/** "Qty" for one chair beside "Chairs" or "Total": which of them counts? */
+function setQuestions(mapping: Mapping, facts: readonly ColumnFacts[]): string[] {
+  const quantity = columnFor(mapping, 'quantity');
+  if (quantity === null || quantity.rivals.length > 0) return [];
+  const counts = factOf(facts, quantity.column)?.cells.map((cell) => Number(cellWords(cell))) ?? [];
+  const more = mapping.unused.find(({ column, heading }) => {
+    if (!/^(?:total|sets?|units?|for|gesamt)\b/.test(headingParts(heading).words)) return false;
+    const others = factOf(facts, column)?.cells.map((cell) => Number(cellWords(cell))) ?? [];
+    return (
+      others.length > 0 && others.every((n) => Number.isInteger(n)) && others.some((n, i) => n !== 1 && counts[i] !== n)
+    );
+  });
+  if (more === undefined) return [];
+  return [
+    `The quantity is read from “${quantity.heading}” alone, but “${more.heading}” counts too; is it for one set?`,
+  ];
+}
+
+const factOf = (facts: readonly ColumnFacts[], column: number) => facts.find((fact) => fact.column === column);
 
 /** A plain heading whose cells say something else is left unused, but not silently. */
 function unreadQuestions(mapping: Mapping, facts: readonly ColumnFacts[]): string[] {

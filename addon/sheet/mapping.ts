@@ -92,6 +92,11 @@ export interface Mapping {
   readonly headerRow: number;
   readonly firstRow: number;
   readonly lastRow: number;
+  /** 0-based within the block, both included: what stands outside belongs to another table. */
+  readonly firstColumn: number;
+  readonly lastColumn: number;
+  /** A column that names the unit of each row's bare numbers; null where there is none. */
+  readonly unitColumn: number | null;
   readonly columns: readonly ColumnReading[];
   readonly unused: readonly { readonly column: number; readonly heading: string }[];
   /** Roles that the rows can't do without and that no column was found for. */

@@ -4,10 +4,12 @@ import type { boardDraft } from '../../worker/contract/board.ts';
 import { limits } from '../../worker/contract/limits.ts';
 import { NM_PER_FOOT } from '../../worker/wood/unit.ts';
 import type { Block } from '../host/host.ts';
+import { FORMULA_FAILS, isErrorCell } from './cell-kinds.ts';
 import { isBlank } from './cell-length.ts';
 import { cellWords, readDay, readGrain, readMoisture, readMoney, readWords } from './cell-values.ts';
 import { columnFor, type Mapping, type ReadDefaults } from './mapping.ts';
 import { type ReadRow, type RowReader, type RowsRead, TableReading } from './read-rows.ts';
+import { firstOf, scaleDoubts } from './scale-doubts.ts';
 
 export type BoardInput = z.input<typeof boardDraft>;
 type SizedRow = Pick<BoardInput, 'tag' | 'lengthNm' | 'widthNm'>;
@@ -35,14 +37,22 @@ export function readBoardRows(block: Block, mapping: Mapping, defaults: ReadDefa
   });
   return {
     ...read,
-    notes: [...read.notes, ...undatedNotes(mapping, undated.length)],
-    doubts: [...moistureDoubts(wordsForMoisture), ...sizeDoubts(read.rows, defaults.system)],
+    doubts: [
+      ...undatedDoubts(mapping, undated.length),
+      ...moistureDoubts(wordsForMoisture),
+      ...sizeDoubts(read.rows, defaults.system),
+      ...scaleDoubts(read.rows.map(({ draft }) => ({ ...draft, name: draft.tag }))),
+    ],
   };
 }
 
 function readTag(row: RowReader, tags: Map<string, number>): string | null {
   const cell = row.cell('tag');
   const tag = cell === undefined || isBlank(cell) ? '' : cellWords(cell);
+  if (cell !== undefined && isErrorCell(cell)) {
+    row.fault('tag', tag, FORMULA_FAILS);
+    return null;
+  }
   if (cell?.kind === 'date') {
     row.fault('tag', tag, 'the sheet turned this tag into a date; enter it as text');
     return null;
@@ -92,10 +102,11 @@ function readWarp(row: RowReader): BoardInput['warp'] {
   return { bowNm: warp.bowNm ?? 0, crookNm: warp.crookNm ?? 0, cupNm: warp.cupNm ?? 0, twistNm: warp.twistNm ?? 0 };
 }
 
-function undatedNotes(mapping: Mapping, undatedCount: number): string[] {
+function undatedDoubts(mapping: Mapping, undatedCount: number): string[] {
   const heading = columnFor(mapping, 'moisture')?.heading ?? '';
   if (undatedCount === 0) return [];
-  return [`“${heading}” has ${undatedCount} figures without a day; say when they were read to keep them.`];
+  const figures = undatedCount === 1 ? '1 figure' : `${undatedCount} figures`;
+  return [`“${heading}” has ${figures} without a day, which are left out; say when they were read to keep them.`];
 }
 
 function moistureDoubts(cells: readonly string[]): string[] {
@@ -121,7 +132,3 @@ function sizeDoubts(rows: readonly ReadRow<SizedRow>[], system: 'in' | 'mm'): st
       : [`${boards(wide)} wider than long: are the columns the right way round? ${firstOf(wide)}.`]),
   ];
 }
-
-const NAMED = 5;
-const firstOf = (names: readonly string[]) =>
-  names.slice(0, NAMED).join(', ') + (names.length > NAMED ? ` and ${names.length - NAMED} more` : '');

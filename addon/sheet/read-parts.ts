@@ -3,11 +3,13 @@ import type * as z from 'zod';
 import type { part } from '../../worker/contract/job.ts';
 import { limits } from '../../worker/contract/limits.ts';
 import type { Block } from '../host/host.ts';
+import { FORMULA_FAILS, isErrorCell } from './cell-kinds.ts';
 import { isBlank } from './cell-length.ts';
 import { cellWords, readFaces, readGrain, readQuantity, readUse, readWords } from './cell-values.ts';
 import { pliesOf, readPlyThicknesses, readStaves } from './lamination-cell.ts';
 import type { Mapping, ReadDefaults } from './mapping.ts';
-import { type RowReader, type RowsRead, TableReading } from './read-rows.ts';
+import { type ReadRow, type RowReader, type RowsRead, TableReading } from './read-rows.ts';
+import { firstOf, scaleDoubts } from './scale-doubts.ts';
 
 /** A part as the sheet tells it; key is null until the row has one. */
 export type PartInput = Omit<z.input<typeof part>, 'key'> & { readonly key: string | null };
@@ -43,15 +45,32 @@ export function readPartRows(block: Block, mapping: Mapping, defaults: ReadDefau
       measuredIn: row.measuredIn,
     };
   });
-  if (calls.size === 0) return read;
+  const doubts = [
+    ...thickDoubts(read.rows),
+    ...scaleDoubts(read.rows.map(({ draft }) => ({ ...draft, name: draft.label }))),
+  ];
+  if (calls.size === 0) return { ...read, doubts };
   const note = `Thicknesses of parts are finished sizes: ${[...calls].join(', ')} is read as that much finished wood, not as rough stock.`;
-  return { ...read, notes: [...read.notes, note] };
+  return { ...read, doubts, notes: [...read.notes, note] };
+}
+
+/** Parts are wider than thick; where most are not, the columns are asked about already. */
+function thickDoubts(rows: readonly ReadRow<PartInput>[]): string[] {
+  const thick = rows.flatMap(({ draft }) => (Number(draft.thicknessNm) > Number(draft.widthNm) ? [draft.label] : []));
+  if (thick.length === 0 || thick.length > rows.length / 2) return [];
+  return [
+    `${thick.length === 1 ? '1 part' : `${thick.length} parts`} thicker than wide: is it meant so? ${firstOf(thick)}.`,
+  ];
 }
 
 function readLabel(row: RowReader): string | null {
-  const label = readWords(row.cell('label'), 120);
-  if (label === '')
-    row.fault('label', '', row.cell('label') ? 'a part needs a name' : 'no column for the part; choose one');
+  const cell = row.cell('label');
+  if (cell !== undefined && isErrorCell(cell)) {
+    row.fault('label', cellWords(cell), FORMULA_FAILS);
+    return null;
+  }
+  const label = readWords(cell, 120);
+  if (label === '') row.fault('label', '', cell ? 'a part needs a name' : 'no column for the part; choose one');
   return label === '' ? null : label;
 }
 

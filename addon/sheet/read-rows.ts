@@ -6,13 +6,15 @@ import { limits } from '../../worker/contract/limits.ts';
 import { NM_PER_FOOT } from '../../worker/wood/unit.ts';
 import type { Block, Cell } from '../host/host.ts';
 import { cellAddress } from './address.ts';
+import { FORMULA_FAILS, isErrorCell } from './cell-kinds.ts';
 import { isBlank, type LengthCellAssumption, readLengthCell } from './cell-length.ts';
 import { cellWords, readDecimal, SpeciesCells, type ValueReading, withoutGradeWords } from './cell-values.ts';
 import { isDitto } from './column-scores.ts';
+import { unitWord } from './heading.ts';
 import { textCell } from './lamination-cell.ts';
-import type { ColumnReading, Mapping, ReadDefaults, Role } from './mapping.ts';
+import type { ColumnReading, ColumnUnit, Mapping, ReadDefaults, Role } from './mapping.ts';
 import { roleNames } from './role-names.ts';
-import { cellAt, cellsWithMerges, rolesNamed, rowKind } from './table-rows.ts';
+import { cellAt, cellsWithMerges, rolesNamed, rowKind, withinColumns } from './table-rows.ts';
 
 /** One cell that could not be read. sheetRow and column are 0-based on the sheet; address is as the sheet shows it. */
 export interface RowFault {
@@ -123,6 +125,14 @@ export class RowReader {
     const [lengthRead, widthRead, thicknessRead] = [size('length'), size('width'), size('thickness')];
     const inchesNm = lengthRead ? this.#inchesOf(lengthRead.nm) : 0;
     if (!lengthRead || !widthRead || !thicknessRead || inchesNm === null) return null;
+    if (together && thicknessRead.nm > widthRead.nm && widthRead.nm > lengthRead.nm) {
+      this.fault(
+        'size',
+        cellWords(this.cell('size') ?? textCell('')),
+        'these sizes run the other way than the rows around; write them in the same order',
+      );
+      return null;
+    }
     return {
       lengthNm: lengthRead.nm + inchesNm,
       widthNm: widthRead.nm,
@@ -153,7 +163,7 @@ export class RowReader {
   assumption(role: Role, largestNm: number): LengthCellAssumption {
     const column = this.#table.columnOf(role);
     return {
-      unit: column?.unit ?? this.#table.defaults.system,
+      unit: this.#unitOfRow(column) ?? column?.unit ?? this.#table.defaults.system,
       decimal: this.decimal,
       dateOrder: this.dateOrder,
       datesAreFractions: this.#table.mapping.datesAreFractions,
@@ -162,11 +172,23 @@ export class RowReader {
     };
   }
 
+  /** What the row's own unit cell says; a unit in the heading says more. */
+  #unitOfRow(column: ColumnReading | null): ColumnUnit | null {
+    const { unitColumn } = this.#table.mapping;
+    const settled = column?.unitFrom === 'heading' || column?.unitFrom === 'user' || column?.unitFrom === 'unit-row';
+    if (unitColumn === null || settled) return null;
+    return unitWord(cellWords(cellAt(this.#table.cells, this.#row, unitColumn)));
+  }
+
   /** The species' key: from its cell, else from the section's title, else the one given for all rows. */
   species(): string | null {
     const cell = this.cell('species');
     const words = cell === undefined || isBlank(cell) ? '' : cellWords(cell);
     const given = words === '' ? (this.#table.sectionSpecies ?? this.#table.defaults.species ?? '') : words;
+    if (cell !== undefined && isErrorCell(cell)) {
+      this.fault('species', words, FORMULA_FAILS);
+      return null;
+    }
     const reading = this.#table.speciesCells.read(given);
     if (reading.ok) return reading.species.key;
     const bare = withoutGradeWords(given);
@@ -198,7 +220,7 @@ export class RowReader {
   /** "96 x 6 x 1" as three texts, in the mapping's order. */
   #sizeTexts(): Record<'length' | 'width' | 'thickness', Cell> | 'faulty' {
     const words = cellWords(this.cell('size') ?? textCell(''));
-    const [a, b, c, ...more] = words.split(/\s*(?:[x×*]|\bby\b)\s*/i);
+    const [a, b, c, ...more] = sizeTexts(words);
     if (!a || !b || !c || more.length > 0) {
       this.fault('size', words, 'three sizes with an x between: 96 x 6 x 1');
       return 'faulty';
@@ -206,6 +228,14 @@ export class RowReader {
     const first = this.#table.mapping.sizeOrder === 'length-width-thickness';
     return { length: textCell(first ? a : c), width: textCell(b), thickness: textCell(first ? c : a) };
   }
+}
+
+/** "600 x 45 x 20 mm": a unit behind the last of bare numbers is that of all three. */
+function sizeTexts(words: string): readonly string[] {
+  const texts = words.split(/\s*(?:[x×*]|\bby\b)\s*/i);
+  const unit = /\d\s*(mm|cm|in(?:ch(?:es)?)?\.?|["”″])\s*$/i.exec(texts.at(-1) ?? '')?.[1];
+  if (unit === undefined || texts.length !== 3) return texts;
+  return texts.map((text) => (/[\d⁄½¼¾⅛⅜⅝⅞]\s*$/.test(text) ? `${text.trim()} ${unit}` : text));
 }
 
 const isBareNumber = (cell: Cell) => typeof cell.raw === 'number' || readDecimal(cellWords(cell), '.') !== null;
@@ -225,12 +255,19 @@ export class TableReading {
   readonly #above = new Map<Role, Cell>();
   readonly #columns: ReadonlyMap<Role, ColumnReading>;
   readonly #dates: string[] = [];
+  /** The rows as the sheet holds them, without merged values spread. */
+  readonly #rows: readonly (readonly Cell[])[];
+  readonly #spread: boolean;
 
   constructor(block: Block, mapping: Mapping, defaults: ReadDefaults) {
     this.block = block;
     this.mapping = mapping;
     this.defaults = defaults;
-    this.cells = cellsWithMerges(block);
+    this.#rows = withinColumns(block.cells, mapping.firstColumn, mapping.lastColumn);
+    this.#spread = cellsWithMerges(block) !== block.cells;
+    this.cells = this.#spread
+      ? withinColumns(cellsWithMerges(block), mapping.firstColumn, mapping.lastColumn)
+      : this.#rows;
     this.#columns = new Map(mapping.columns.map((column) => [column.role, column]));
     this.speciesCells = new SpeciesCells(defaults.spellings ?? {}, defaults.ownWoods ?? []);
   }
@@ -260,11 +297,15 @@ export class TableReading {
         skipped.push({ sheetRow, why: 'hidden' });
         continue;
       }
-      const kind = rowKind(block.cells[row] ?? [], headings, (r) => rolesNamed(r, mapping.want).count);
+      const kind = rowKind(this.#rows[row] ?? [], headings, (r) => rolesNamed(r, mapping.want).count);
       if (kind.kind !== 'data') {
         skipped.push({ sheetRow, why: kind.why });
         if (kind.kind === 'stop') break;
         if (kind.section !== undefined) this.#enterSection(kind.section);
+        continue;
+      }
+      if (mapping.columns.every(({ column }) => isBlank(this.cells[row]?.[column]))) {
+        skipped.push({ sheetRow, why: 'nothing in the columns of the table' });
         continue;
       }
       const reader = new RowReader(this, row);
@@ -299,6 +340,7 @@ export class TableReading {
         `${roleNames[role]} (“${heading}”): numbers without a unit are ${unitWords[unit]}${whyUnit[unitFrom ?? 'default']}.`,
       );
     }
+    if (mapping.unitColumn !== null) notes.push('Numbers take the unit that their own row names.');
     if (mapping.decimal !== this.block.locale.decimal) {
       notes.push(`A ${mapping.decimal === ',' ? 'comma' : 'point'} is read as the decimal mark, as the cells use it.`);
     }
@@ -310,7 +352,7 @@ export class TableReading {
     if (hiddenCount > 0) notes.push(`${hiddenCount} hidden ${hiddenCount === 1 ? 'row' : 'rows'} not used.`);
     if (this.#dates.length > 0) notes.push(`Dates read as the fractions that they were: ${this.#dates.join(', ')}.`);
     if (this.sectionSpecies !== null) notes.push('The species is taken from the section titles.');
-    if (this.cells !== this.block.cells) notes.push('A cell merged over several rows counts for each of them.');
+    if (this.#spread) notes.push('A cell merged over several rows counts for each of them.');
     return notes;
   }
 }

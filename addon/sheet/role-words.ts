@@ -1,5 +1,6 @@
 /** What shops write over a column, by role: whole headings as shops word them. Common practice, no source. */
 import type { BoardRole, PartRole, Role, Want } from './mapping.ts';
+import { boardWordsAbroad, partWordsAbroad } from './role-words-abroad.ts';
 
 const sizes = {
   length: ['length', 'len', 'lgth', 'lngth', 'lnth', 'lnght', 'lng', 'long', 'l', 'ft', 'feet'],
@@ -239,12 +240,17 @@ export const qualifiers: Readonly<Record<string, Readonly<Record<Want, number>>>
   plank: { boards: 0.95, parts: 0.6 },
   part: { boards: 0.6, parts: 0.95 },
   cut: { boards: 0.7, parts: 0.85 },
+  min: { boards: 0.9, parts: 0.8 },
+  minimum: { boards: 0.9, parts: 0.8 },
+  narrow: { boards: 0.9, parts: 0.8 },
+  max: { boards: 0.8, parts: 0.7 },
+  maximum: { boards: 0.8, parts: 0.7 },
   total: { boards: 0.5, parts: 0.4 },
 };
 
 /** Headings over figures that are worked out, or a price by volume: never one of the roles. */
 const workedOut =
-  /(?:^| )(?:bf|bd ?ft|board f(?:ee|oo)t|area|volume|vol|weight|wt|sq ?ft|m2|m3|cu ?ft|lin(?:eal|ear)? ?(?:ft|feet)?)(?: |$)|\/ ?(?:bf|ft|m3)|(?:^| )(?:per|a) (?:bf|bd ft|board foot|m3|foot)/;
+  /(?:^| )(?:bf|bd ?ft|board f(?:ee|oo)t|area|volume|vol|weight|wt|sq ?ft|m2|m3|cu ?ft|flache|volumen|gewicht|lin(?:eal|ear)? ?(?:ft|feet)?)(?: |$)|\/ ?(?:bf|ft|m3)|(?:^| )(?:per|a) (?:bf|bd ft|board foot|m3|foot)/;
 
 /** Headings of the add-on's own columns: results, never input (the row's key apart). */
 const own = new Set([
@@ -258,16 +264,25 @@ const own = new Set([
   'tag taken in',
 ]);
 
-const tables = {
-  boards: new Map(Object.entries(boardWords)) as ReadonlyMap<BoardRole, readonly string[]>,
-  parts: new Map(Object.entries(partWords)) as ReadonlyMap<PartRole, readonly string[]>,
-};
-const byWords: Record<Want, Map<string, Role[]>> = { boards: new Map(), parts: new Map() };
-for (const want of ['boards', 'parts'] as const) {
-  for (const [role, headings] of tables[want]) {
-    for (const heading of headings) byWords[want].set(heading, [...(byWords[want].get(heading) ?? []), role]);
+type Words = Readonly<Partial<Record<Role, readonly string[]>>>;
+
+function rolesByWords(...tables: readonly Words[]): ReadonlyMap<string, readonly Role[]> {
+  const found = new Map<string, Role[]>();
+  for (const table of tables) {
+    for (const [role, headings] of Object.entries(table) as [Role, readonly string[]][]) {
+      for (const heading of headings) {
+        const roles = found.get(heading) ?? [];
+        if (!roles.includes(role)) found.set(heading, [...roles, role]);
+      }
+    }
   }
+  return found;
 }
+
+const byWords: Record<Want, ReadonlyMap<string, readonly Role[]>> = {
+  boards: rolesByWords(boardWords, boardWordsAbroad),
+  parts: rolesByWords(partWords, partWordsAbroad),
+};
 
 /** Words that say nothing alone: they never decide a heading of several words. */
 const weak = new Set([
@@ -291,6 +306,11 @@ const weak = new Set([
   'inches',
 ]);
 
+/** "Qty per chair" counts less than the "Total" beside it; either is asked about. */
+const forOneSet = /^(?:qty|quantity|pcs|pieces|no|count) ?(?:\/|per|each|for each|in each|a) ?\w+(?: \w+)?$/;
+const FOR_ONE_SET = 0.45;
+const ALL_SETS = 0.48;
+
 /** Each role that the words of a heading can mean, with how surely: 1 the very words, 0.55 a single letter. */
 export function rolesOfWords(want: Want, words: string): ReadonlyMap<Role, number> {
   const found = new Map<Role, number>();
@@ -298,6 +318,9 @@ export function rolesOfWords(want: Want, words: string): ReadonlyMap<Role, numbe
   if (words === '' || (own.has(words) && !(want === 'parts' && words === 'yard ref')) || workedOut.test(words))
     return found;
   for (const role of byWords[want].get(words) ?? []) put(role, words.length === 1 ? 0.55 : 1);
+  if (want === 'parts' && forOneSet.test(words)) return new Map([['quantity', FOR_ONE_SET]]);
+  if (want === 'parts' && found.size === 0 && /^(?:total|gesamt|totaal|totale|i alt|totalt)$/.test(words))
+    put('quantity', ALL_SETS);
   const tokens = words.split(/[ /]/).filter((token) => token !== '');
   const bare = tokens.filter((token) => qualifiers[token] === undefined);
   if (bare.length < tokens.length && bare.length > 0) {

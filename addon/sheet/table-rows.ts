@@ -36,7 +36,8 @@ export type RowKind =
 
 const skip = (why: string): RowKind => ({ kind: 'skip', why });
 
-const totalWords = /^(?:grand\s+|sub\s*-?\s*)?(?:totals?|sums?|average|avg)\b\s*[:.]?/i;
+const totalWords =
+  /^(?:grand\s+|sub\s*-?\s*|zwischen)?(?:totals?|sums?|average|avg|summe|gesamt|insgesamt|somme|sous[- ]total|suma|somma|totale|totaal|summa|totalt|i alt)(?![\p{L}])\s*[:.]?/iu;
 /** A formula that sums or counts down a column. */
 const sumsColumn =
   /^=\s*(?:SUM|SUBTOTAL|COUNTA?|AVERAGE|SUMIFS?|COUNTIFS?)\s*\((?:\d+[,;])?\s*\$?[A-Z]{1,3}\$?(\d+)\s*:\s*\$?[A-Z]{1,3}\$?(\d+)/i;
@@ -54,16 +55,21 @@ export function rowKind(
   if (firstText !== undefined && totalWords.test(cellWords(firstText)) && filled.length < headings.size)
     return skip('totals row');
   if (filled.some(({ cell }) => sumsDown(cell.formula))) return skip('totals row');
-  if (repeatsHeadings(filled, headings)) return skip('headings again');
+  if (filled.every(({ cell }) => cell.formula !== null && cell.raw === 0)) return skip('formulas without a value');
+  const again = headingsAgain(filled, headings, () => rolesNamedBy(row));
+  if (again === 'same') return skip('headings again');
+  if (again === 'others') return { kind: 'stop', why: ANOTHER_TABLE };
   if (filled.length === 1) {
     if (first.kind !== 'text') return skip('one figure alone');
     return { kind: 'skip', why: `section title “${cellWords(first).slice(0, 60)}”`, section: cellWords(first) };
   }
   if (filled.every(({ cell }) => cell.kind === 'text') && filled.length >= 4 && rolesNamedBy(row) >= 4) {
-    return { kind: 'stop', why: 'another table starts here; select it to read it' };
+    return { kind: 'stop', why: ANOTHER_TABLE };
   }
   return { kind: 'data' };
 }
+
+const ANOTHER_TABLE = 'another table starts here; select a cell in it to read it';
 
 export type RolesNamed = (row: readonly Cell[]) => number;
 
@@ -72,15 +78,53 @@ function sumsDown(formula: string | null): boolean {
   return range !== null && range[1] !== range[2];
 }
 
-function repeatsHeadings(
+/** The headings of the table once more, or in another order: then the rows below mean other things. */
+function headingsAgain(
   filled: readonly { readonly cell: Cell; readonly column: number }[],
   headings: ReadonlyMap<number, string>,
-): boolean {
-  const same = filled.filter(({ cell, column }) => {
-    const heading = headings.get(column);
-    return heading !== undefined && cell.kind === 'text' && cellWords(cell).toLowerCase() === heading.toLowerCase();
-  });
-  return same.length >= 2 && same.length >= filled.length * 0.6;
+  rolesNamedHere: () => number,
+): 'same' | 'others' | null {
+  const known = loweredHeadings(headings);
+  let same = 0;
+  let moved = 0;
+  for (const { cell, column } of filled) {
+    if (cell.kind !== 'text') continue;
+    const words = cellWords(cell).toLowerCase();
+    if (known.get(column) === words) same += 1;
+    else if (known.words.has(words)) moved += 1;
+  }
+  if (same + moved < Math.max(2, filled.length * 0.6)) return null;
+  if (moved >= 2 && rolesNamedHere() >= 3) return 'others';
+  return same >= 2 && same >= filled.length * 0.6 ? 'same' : null;
+}
+
+/** Rows are many and their headings few. */
+const lowered = new WeakMap<ReadonlyMap<number, string>, LoweredHeadings>();
+interface LoweredHeadings {
+  readonly words: ReadonlySet<string>;
+  get(column: number): string | undefined;
+}
+
+function loweredHeadings(headings: ReadonlyMap<number, string>): LoweredHeadings {
+  const before = lowered.get(headings);
+  if (before !== undefined) return before;
+  const byColumn = new Map([...headings].map(([column, words]) => [column, words.toLowerCase()]));
+  const made = {
+    words: new Set([...byColumn.values()].filter((words) => words !== '')),
+    get: (column: number) => byColumn.get(column),
+  };
+  lowered.set(headings, made);
+  return made;
+}
+
+/** What stands outside these columns is not part of the table. The very block where nothing does. */
+export function withinColumns(
+  cells: readonly (readonly Cell[])[],
+  first: number,
+  last: number,
+): readonly (readonly Cell[])[] {
+  if (first <= 0 && cells.every((row) => row.length <= last + 1)) return cells;
+  return cells.map((row) => row.map((cell, column) => (column < first || column > last ? empty : cell)));
 }
 
 /** "(in)", "mm", "%": a row of units under the headings, by column. Null when the row is something else. */
@@ -89,7 +133,10 @@ export function unitRow(row: readonly Cell[]): ReadonlyMap<number, string> | nul
   for (const [column, cell] of row.entries()) {
     const words = cellWords(cell);
     if (words === '') continue;
-    if (cell.kind !== 'text' || (unitWord(words) === null && !/^\(?(?:%|[$€£]|pcs?|no\.?)\)?$/i.test(words)))
+    if (
+      cell.kind !== 'text' ||
+      (unitWord(words) === null && !/^[([]?(?:%|[$€£]|pcs?\.?|no\.?|stk?\.?|x|ea\.?)[)\]]?$/i.test(words))
+    )
       return null;
     units.set(column, words);
   }
@@ -100,8 +147,9 @@ export function unitRow(row: readonly Cell[]): ReadonlyMap<number, string> | nul
 export function rolesNamed(row: readonly Cell[], want: 'boards' | 'parts'): { count: number; score: number } {
   const best = new Map<string, number>();
   let letters = 0;
-  for (const cell of row) {
-    const words = cell.kind === 'text' ? cellWords(cell) : '';
+  const texts = row.map((cell) => (cell.kind === 'text' ? cellWords(cell) : ''));
+  // Letters last: W is the width where another heading names the wood.
+  for (const words of texts.sort((a, b) => Number(a.length === 1) - Number(b.length === 1))) {
     if (words === '' || words.length > 40) continue;
     const found = rolesOfWords(want, headingParts(words).words);
     let top: readonly [string, number] | null = null;

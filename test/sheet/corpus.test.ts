@@ -7,6 +7,8 @@ import { readPartRows } from '../../addon/sheet/read-parts.ts';
 import type { RowsRead } from '../../addon/sheet/read-rows.ts';
 import { blockOf } from './block.ts';
 import type { SheetCase } from './corpus.ts';
+import { awkwardBoardSheets } from './corpus-awkward-boards.ts';
+import { awkwardPartSheets } from './corpus-awkward-parts.ts';
 import { boardSheets } from './corpus-boards.ts';
 import { boardSheetsLaidOut } from './corpus-boards-layout.ts';
 import { boardSheetsWithTrouble } from './corpus-boards-trouble.ts';
@@ -29,7 +31,7 @@ function check<Draft>(
 ) {
   const block = blockOf(sheet.rows, sheet.sheet);
   const defaults = defaultsOf(sheet);
-  const finding = findTable(block, want, defaults);
+  const finding = findTable(block, want, defaults, sheet.near ?? null);
   if (!finding.ok) throw new Error(finding.help);
   const mapping = { ...finding.mapping, datesAreFractions: sheet.datesAreFractions ?? false };
   const result = read(block, mapping, defaults);
@@ -50,25 +52,29 @@ function check<Draft>(
 }
 
 describe('board lists', () => {
-  it.each([...boardSheets, ...boardSheetsLaidOut, ...boardSheetsWithTrouble])('$name', (sheet) =>
+  it.each([...boardSheets, ...boardSheetsLaidOut, ...boardSheetsWithTrouble, ...awkwardBoardSheets])('$name', (sheet) =>
     check('boards', sheet, readBoardRows),
   );
 });
 
 describe('cut lists', () => {
-  it.each([...partSheets, ...partSheetsWithTrouble])('$name', (sheet) => check('parts', sheet, readPartRows));
+  it.each([...partSheets, ...partSheetsWithTrouble, ...awkwardPartSheets])('$name', (sheet) =>
+    check('parts', sheet, readPartRows),
+  );
 });
 
 describe('the corpus', () => {
-  it('holds at least sixty sheets, no two with the same name or the same headings and cells', () => {
+  it('holds a hundred sheets, no two with the same name or the same headings and cells', () => {
     const all = [
       ...boardSheets,
       ...boardSheetsLaidOut,
       ...boardSheetsWithTrouble,
       ...partSheets,
       ...partSheetsWithTrouble,
+      ...awkwardBoardSheets,
+      ...awkwardPartSheets,
     ];
-    expect(all.length).toBeGreaterThanOrEqual(60);
+    expect(all.length).toBeGreaterThanOrEqual(100);
     expect(new Set(all.map(({ name }) => name)).size).toBe(all.length);
     expect(new Set(all.map(({ rows }) => JSON.stringify(rows))).size).toBe(all.length);
   });

@@ -16,6 +16,8 @@ export interface SheetCase<Draft> {
   readonly species?: string;
   readonly spellings?: Readonly<Record<string, string>>;
   readonly readOn?: string;
+  /** The selected cell, 0-based. */
+  readonly near?: { readonly row: number; readonly column: number };
   /** The user has agreed to read dates in size columns as fractions. */
   readonly datesAreFractions?: boolean;
   readonly drafts: readonly Draft[];

@@ -4,7 +4,7 @@
  */
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { Area, Block, SheetHost } from '../../host/host.ts';
-import { findTable, type TableFinding } from '../../sheet/find-table.ts';
+import { findTable, type NearCell, type TableFinding } from '../../sheet/find-table.ts';
 import { type Mapping, mappingFromText, mappingToText, type ReadDefaults, type Want } from '../../sheet/mapping.ts';
 import type { RowsRead } from '../../sheet/read-rows.ts';
 import { makeTask, type Task } from './task.ts';
@@ -60,15 +60,15 @@ export function makeSheetReading<Draft>(
   });
 
   /** A title that stands apart may be selected: then the table is looked for on the whole sheet. */
-  async function tableAround(): Promise<{ block: Block; found: TableFinding }> {
+  async function tableAround(chosen: Area | null): Promise<{ block: Block; found: TableFinding }> {
     const around = await host.readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX });
-    const found = findTable(around, want, defaults.value);
+    const found = findTable(around, want, defaults.value, nearIn(around.area, chosen));
     if (found.ok) return { block: around, found };
     const sheets = await host.listSheets();
     const used = sheets.find((sheet) => sheet.name === around.area.sheet)?.used ?? null;
     if (used === null || used.rowCount <= around.area.rowCount) return { block: around, found };
     const all = await host.readArea({ ...used, rowCount: Math.min(used.rowCount, ROW_COUNT_MAX) });
-    const again = findTable(all, want, defaults.value);
+    const again = findTable(all, want, defaults.value, nearIn(all.area, chosen));
     return again.ok ? { block: all, found: again } : { block: around, found };
   }
 
@@ -86,7 +86,7 @@ export function makeSheetReading<Draft>(
       task.run('Reading the sheet', async () => {
         mapping.value = null;
         const chosen = await host.readSelection({ expand: 'none', rowCountMax: ROW_COUNT_MAX });
-        const { block: around, found } = await tableAround();
+        const { block: around, found } = await tableAround(chosen.area);
         if (!found.ok) return { kind: 'told', help: found.help };
         const kept = await host.settings.get(keptAs(want, found.mapping), 'file');
         block.value = around;
@@ -99,7 +99,7 @@ export function makeSheetReading<Draft>(
     async fresh() {
       const before = block.value;
       const settled = mapping.value;
-      const chosen = await tableAround();
+      const chosen = await tableAround(selected.value);
       const here = before === null || touches(chosen.block.area, before.area);
       const now = here ? chosen.block : await host.readArea(widened(before.area));
       const found = here ? chosen.found : findTable(now, want, defaults.value);
@@ -125,6 +125,13 @@ export function makeSheetReading<Draft>(
       task.clear();
     },
   };
+}
+
+/** The selected cell within what was read, so that of two tables the one is taken that was meant. */
+function nearIn(area: Area, chosen: Area | null): NearCell | null {
+  if (chosen === null || chosen.sheet !== area.sheet) return null;
+  const near = { row: chosen.row - area.row, column: chosen.column - area.column };
+  return near.row >= 0 && near.column >= 0 ? near : null;
 }
 
 /** Room for the columns that were written beside the table since. */
