@@ -33,7 +33,9 @@ describe('a board of 6 x 96 in with 3/4 in crook', () => {
     expect(plan.placedCount).toBe(1);
     expect(plan.layouts[0]?.pieces[0]?.leftNm).toBe(inch(0.75));
     expect(plan.layouts[0]?.cuts[0]).toMatchObject({ axis: 'rip', atNm: inch(0.75) - plan.kerf.ripNm });
-    expect(plan.layouts[0]?.cuts[0]?.words).toMatch(/^Straight-line rip the board: to a line 3\/4" in from the left edge;/);
+    expect(plan.layouts[0]?.cuts[0]?.words).toMatch(
+      /^Straight-line rip the board: to a line 3\/4" in from the left edge;/,
+    );
     // The strip that comes off is waste of the board, and the wood adds up.
     expect(plan.layouts[0]?.scrap).toContainEqual({ fromNm: 0, toNm: inch(96), leftNm: 0, rightNm: inch(0.625) });
     expect(planFaults(plan, [crooked], () => [])).toEqual([]);
