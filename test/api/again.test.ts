@@ -122,6 +122,11 @@ const steps: readonly (readonly [RouteName, () => Write | Promise<Write>])[] = [
   ],
   ['rotateKey', () => ({ path: `/v1/keys/${made.key}/rotate`, body: { oldHours: 1 }, other: { oldHours: 2 } })],
   ['revokeKey', () => ({ path: `/v1/keys/${made.key}/revoke` })],
+  [
+    'makeLinkCode',
+    () => ({ path: '/v1/link-codes', body: { label: 'Ann', role: 'hand' }, other: { label: 'Ann', role: 'viewer' } }),
+  ],
+  ['useLinkCode', () => ({ path: '/v1/link', headers: { authorization: `Bearer yl_${yard.yardId}_${made.code}` } })],
 ];
 
 async function etag(path: string): Promise<string> {
@@ -137,6 +142,7 @@ const idOf = (name: RouteName, { json }: Answered): Record<string, string> => {
     openSession: () => ({ session: json.id }),
     movePieces: () => ({}),
     makeKey: () => ({ key: json.key?.id ?? json.id }),
+    makeLinkCode: () => ({ code: json.code }),
   };
   return names[name]?.() ?? {};
 };

@@ -20,6 +20,7 @@ const may = {
   owner: ['read', 'stock', 'plan', 'hold', 'admin'],
   hand: ['read', 'stock', 'plan', 'hold'],
   viewer: ['read'],
+  link: ['link'],
   feed: [],
   expired: [],
   revoked: [],
@@ -28,7 +29,7 @@ const may = {
 type Role = keyof typeof may;
 const roles = Object.keys(may) as Role[];
 /** Known to the yard, so told what it may not; all else learns only that the key is wrong. */
-const known: ReadonlySet<Role> = new Set(['owner', 'hand', 'viewer', 'feed']);
+const known: ReadonlySet<Role> = new Set(['owner', 'hand', 'viewer', 'link', 'feed']);
 
 interface Yard {
   readonly yardId: string;
@@ -83,6 +84,7 @@ async function foundYard(mark: string): Promise<Yard> {
     owner,
     hand: (await made('/v1/keys', { role: 'hand', days: 1 })).secret,
     viewer: (await made('/v1/keys', { role: 'viewer' })).secret,
+    link: `yl_${yardId}_${((await asOwner('POST', '/v1/link-codes', { label: 'Ann', role: 'hand' })) as { code: string }).code}`,
     // A link's token, dressed as a key.
     feed: feedPath.replace('/feeds/yf_', 'yk_').replace('.csv', ''),
     expired: await expiredKey(yardId, owner),
@@ -133,14 +135,14 @@ function bodyFor(operation: Operation, pool: Pool): string | undefined {
   return typeof value === 'string' ? value : JSON.stringify(value);
 }
 
-const ofYards = operations.filter(({ scope }) => may.owner.some((one) => one === scope));
+const ofYards = operations.filter(({ scope }) => [...may.owner, ...may.link].some((one) => one === scope));
 
 test('the document names every route that is registered, and no other', () => {
   const registered = app.routes
     .filter(({ method }) => method !== 'ALL')
     .map(({ method, path }) => `${method} ${path.replaceAll(/:(\w+)/g, '{$1}')}`);
   expect(operations.map(({ method, path }) => `${method} ${path}`).sort()).toEqual([...new Set(registered)].sort());
-  const scopes = new Set([...may.owner, 'open', 'service', 'feed']);
+  const scopes = new Set([...may.owner, ...may.link, 'open', 'service', 'feed']);
   for (const operation of operations) expect(scopes, operation.name).toContain(operation.scope);
 });
 

@@ -119,12 +119,39 @@ export const keyText = (yardId: string, minted: MintedKey) => `yk_${yardId}_${mi
 /** What stands in the address of a feed link. */
 export const feedToken = (yardId: string, minted: MintedKey) => `yf_${yardId}_${minted.keyId}_${minted.secret}`;
 
+/** Lives this long; used once. */
+export const LINK_CODE_MS = 10 * 60_000;
+
+/** Eight characters, 40 bits, as a person types them: no I, L, O or U. */
+export const linkCodeOf = (minted: MintedKey) => minted.secret.slice(0, 8);
+
+/** "K7QM-2RX4" as "k7qm2rx4", look-alikes folded; null for what is no code. */
+export function linkCodeFolded(typed: string): string | null {
+  const code = typed.toLowerCase().replaceAll(/[\s-]/g, '').replaceAll('o', '0').replaceAll(/[il]/g, '1');
+  return /^[0-9a-hjkmnp-tv-z]{8}$/.test(code) ? code : null;
+}
+
+/** What the yard keeps of a code: under the pepper, so that nobody who reads the table can try all codes. */
+export async function linkKey(
+  yardId: string,
+  code: string,
+  { pepper }: Peppers,
+): Promise<Pick<MintedKey, 'keyId' | 'digest'>> {
+  const [id, digest] = await Promise.all([
+    digestOf(`link id ${yardId} ${code}`, pepper),
+    digestOf(`link code ${yardId} ${code}`, pepper),
+  ]);
+  return { keyId: base32(bytesOf(id, 8)), digest };
+}
+
 export interface ReadKey {
   readonly yardId: string;
   readonly keyId: string;
   readonly digest: string;
   /** Under the pepper before, while keys change over. */
   readonly formerDigest?: string;
+  /** A link code: short, so tried seldom. */
+  readonly isLinkCode?: true;
 }
 
 /** The parts of a key or token with this beginning, or null when it has not the form or names a yard that is none of ours. */
@@ -140,7 +167,15 @@ async function readToken(text: string, beginning: string, peppers: Peppers): Pro
 
 export async function readKey(authorization: string | null, peppers: Peppers): Promise<ReadKey | null> {
   const said = /^Bearer +(\S+)$/i.exec(authorization ?? '')?.[1];
-  return said === undefined ? null : readToken(said, 'yk', peppers);
+  if (said === undefined) return null;
+  return said.startsWith('yl_') ? readLinkCode(said, peppers) : readToken(said, 'yk', peppers);
+}
+
+async function readLinkCode(text: string, peppers: Peppers): Promise<ReadKey | null> {
+  const [, yardId = '', typed = ''] = /^yl_([0-9a-z]{20})_(\S{8,20})$/.exec(text) ?? [];
+  const code = linkCodeFolded(typed);
+  if (code === null || !(await isOurYardId(yardId, peppers))) return null;
+  return { yardId, ...(await linkKey(yardId, code, peppers)), isLinkCode: true };
 }
 
 export function readFeedToken(token: string, peppers: Peppers): Promise<ReadKey | null> {

@@ -2,10 +2,20 @@
  * How often one key and one address may ask. The platform counts by its own binding where there is one (per place of
  * the world, and about right: protection, not accounting); else a bucket in this instance does. Both take these rates.
  */
-export type RateName = 'read' | 'write' | 'plan' | 'address' | 'failure';
+export type RateName = 'read' | 'write' | 'plan' | 'address' | 'failure' | 'link';
 
-/** Requests in PERIOD_S seconds. read, write, plan: by key. address: all of one address. failure: its wrong keys and links. */
-export const rates: Readonly<Record<RateName, number>> = { read: 300, write: 150, plan: 30, address: 600, failure: 30 };
+/**
+ * Requests in PERIOD_S seconds. read, write, plan: by key. address: all of one address. failure: its wrong keys and links.
+ * link: link codes tried at one yard, from wherever: 300 in the ten minutes that one of 10^12 codes lives.
+ */
+export const rates: Readonly<Record<RateName, number>> = {
+  read: 300,
+  write: 150,
+  plan: 30,
+  address: 600,
+  failure: 30,
+  link: 5,
+};
 export const PERIOD_S = 10;
 
 export interface Limiter {

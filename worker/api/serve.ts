@@ -21,7 +21,16 @@ import type {
   YardDoor,
 } from '../yard/command.ts';
 import { check, parseJson, type Read, readText } from './body.ts';
-import { fingerprintOf, type MintedKey, mintKeyFor, type PepperEnv, peppersIn, type ReadKey, readKey } from './key.ts';
+import {
+  fingerprintOf,
+  linkKey,
+  type MintedKey,
+  mintKeyFor,
+  type PepperEnv,
+  peppersIn,
+  type ReadKey,
+  readKey,
+} from './key.ts';
 import type { Limiter, RateName } from './limiter.ts';
 import type { Log } from './log.ts';
 import type { Turnstile } from './patient-door.ts';
@@ -74,6 +83,8 @@ export interface Call<N extends RouteName> {
   readonly tell: (command: Command | KeyCommand) => Promise<Outcome<Told>>;
   /** A new key of this yard: the same one when the request is sent again. */
   readonly mint: () => Promise<MintedKey>;
+  /** What the yard keeps of a link code. */
+  readonly linkKey: (code: string) => Promise<Pick<MintedKey, 'keyId' | 'digest'>>;
   readonly yardId: string;
   /** Where this service answers: "https://yard.example.com". */
   readonly origin: () => string;
@@ -264,8 +275,10 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
     if (!key) return refusalResponse(header ? wrongKey : noKey, instance);
     c.set('seen', { route: name, yard: key.yardId, key: key.keyId });
     const limiter = deps.limiter?.(c.env);
-    if (limiter && !(await limiter.allow(rate, `${key.yardId} ${key.keyId}`)))
-      return refusalResponse(tooMany, instance);
+    const allowed = key.isLinkCode
+      ? limiter?.allow('link', key.yardId)
+      : limiter?.allow(rate, `${key.yardId} ${key.keyId}`);
+    if ((await allowed) === false) return refusalResponse(tooMany, instance);
     const door = deps.door(c.env, key.yardId);
     const asker = askerOf(key, route.scope);
 
@@ -302,6 +315,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
         return answer.ok ? good(answer.restored) : { ok: false, refusal: answer.refusal };
       },
       mint: () => mintKeyFor(header ?? '', receipt.value?.idempotencyKey ?? '', peppers),
+      linkKey: (code) => linkKey(key.yardId, code, peppers),
       yardId: key.yardId,
       origin: () => new URL(c.req.url).origin,
       nowMs: atMs,

@@ -53,7 +53,8 @@ export const keyRotation = z.strictObject({ oldHours: z.number().int().min(0).ma
 export const keyView = z.strictObject({
   id: keyId,
   label: z.string(),
-  role: z.enum([...role.options, 'feed']),
+  /** link: a code for connecting, not used yet or used up. */
+  role: z.enum([...role.options, 'feed', 'link']),
   feed: feed.nullable(),
   madeAtMs: s.atMs,
   /** To the hour; null while nobody used it. */
@@ -65,6 +66,17 @@ export const keyView = z.strictObject({
   yours: z.boolean(),
 });
 export type KeyView = z.output<typeof keyView>;
+
+/** The key that comes of a link code bears this label and role. */
+export const linkCodeDraft = z.strictObject({ label, role });
+
+/** code: eight letters and digits. address: goes with it, and says which yard. */
+export const linkCodeMade = z.strictObject({
+  code: z.string(),
+  address: z.string(),
+  endsAtMs: s.atMs,
+  key: keyView,
+});
 
 export const keyList = z.strictObject({ keys: z.array(keyView) });
 /** secret: the whole key, or for a link its whole address. Never to be had again. */

@@ -13,6 +13,8 @@ export const routeWords: Readonly<Record<RouteName, string>> = {
   makeFeed: 'Make a read-only link to one list, for the import function of a spreadsheet.',
   rotateKey: 'A new secret for the same key or link; the one before works on for some hours.',
   revokeKey: 'Take a key or link back, at once.',
+  makeLinkCode: 'Make a code of eight characters for connecting another sidebar; it works once, for ten minutes.',
+  useLinkCode: 'Change a link code for the key that it stands for. The code is the bearer: yl_<yard>_<code>.',
   takeInBoards: 'Take in boards; faulty rows are listed, good rows kept unless allOrNothing.',
   listBoards: 'Boards by page and filter.',
   readBoard: 'One board, with who holds it.',

@@ -4,7 +4,8 @@
  * client can read this table without carrying zod; wire.ts gives each name its body and answer, route-words.ts says
  * what it is for.
  */
-export type Scope = 'read' | 'stock' | 'plan' | 'hold' | 'admin';
+/** link: a link code may be changed for a key, once, and nothing else. */
+export type Scope = 'read' | 'stock' | 'plan' | 'hold' | 'admin' | 'link';
 
 export interface Route {
   readonly method: 'GET' | 'POST' | 'PUT' | 'PATCH';
@@ -40,6 +41,8 @@ export const routes = {
   makeFeed: { method: 'POST', path: '/v1/feeds', scope: 'admin', writes: true },
   rotateKey: { method: 'POST', path: '/v1/keys/{id}/rotate', scope: 'admin', writes: true },
   revokeKey: { method: 'POST', path: '/v1/keys/{id}/revoke', scope: 'admin', writes: true },
+  makeLinkCode: { method: 'POST', path: '/v1/link-codes', scope: 'admin', writes: true },
+  useLinkCode: { method: 'POST', path: '/v1/link', scope: 'link', writes: true },
 
   takeInBoards: {
     method: 'POST',

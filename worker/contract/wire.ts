@@ -84,6 +84,7 @@ export const bodies = {
   makeKey: k.keyDraft,
   makeFeed: k.feedDraft,
   rotateKey: k.keyRotation,
+  makeLinkCode: k.linkCodeDraft,
   takeInBoards: z.strictObject({
     boards: z.array(z.unknown()).min(1, 'no boards in the request').max(limits.boardsPerIntake),
     allOrNothing: z.boolean().default(false),
@@ -151,6 +152,8 @@ export const answers = {
   makeKey: k.keyMade,
   makeFeed: k.keyMade,
   rotateKey: k.keyMade,
+  makeLinkCode: k.linkCodeMade,
+  useLinkCode: k.keyMade,
   revokeKey: k.keyView,
   takeInBoards: z.strictObject({
     taken: z.array(z.strictObject({ row: z.number().int(), id: s.boardId, tag: z.string() })),

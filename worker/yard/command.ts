@@ -75,7 +75,9 @@ export type KeyCommand =
       readonly next: Pick<NewKey, 'keyId' | 'digest'>;
       readonly oldHours: number;
     }
-  | { readonly do: 'revoke-key'; readonly keyId: string };
+  | { readonly do: 'revoke-key'; readonly keyId: string }
+  /** The asking key is the link code: it becomes this key, and is used up. */
+  | { readonly do: 'use-link'; readonly next: Pick<NewKey, 'keyId' | 'digest'> };
 
 /** Given to decide from outside. today is the shop's day, for rests. */
 export interface Occasion {

@@ -3,11 +3,12 @@
  * of keys alone, so that an export of the journal opens nothing.
  */
 
+import { type Role, roleScopes } from '../contract/key.ts';
 import { limits } from '../contract/limits.ts';
 import type { MovementKind } from '../contract/movement.ts';
 import type { KeyCommand } from './command.ts';
 import { type Decision, moved, notThere, refused } from './decision.ts';
-import { addKey, type KeyRow, keyRow, keyViewOf, scopesOf, works } from './keys.ts';
+import { addKey, type KeyRow, keyRow, keyViewOf, scopesOf, USED_UP, works } from './keys.ts';
 import type { Sql } from './sql.ts';
 
 const HOUR_MS = 3_600_000;
@@ -17,6 +18,7 @@ const OTHER_OWNERS = `SELECT count(*) AS n FROM api_key WHERE key_id <> ? AND re
   AND expires_at_ms IS NULL AND scopes LIKE '%"admin"%'`;
 const REVOKE = 'UPDATE api_key SET revoked_at_ms = ? WHERE key_id = ?';
 const END_BY = 'UPDATE api_key SET expires_at_ms = min(coalesce(expires_at_ms, ?1), ?1) WHERE key_id = ?2';
+const USE_UP = 'UPDATE api_key SET scopes = ? WHERE key_id = ?';
 const JOB = 'SELECT 1 AS yes FROM job WHERE id = ?';
 
 export interface KeyOccasion {
@@ -26,7 +28,8 @@ export interface KeyOccasion {
 }
 
 const count = (sql: Sql, statement: string, value: string | number) => sql.row<{ n: number }>(statement, value)?.n ?? 0;
-const what = (feed: unknown) => (feed ? 'link' : 'key');
+const what = (feed: unknown, scopes: readonly string[] = []) =>
+  feed ? 'link' : scopes.includes('link') ? 'link code for' : 'key';
 const until = (atMs: number | null) => (atMs === null ? '' : `, until ${new Date(atMs).toISOString().slice(0, 10)}`);
 
 function done(sql: Sql, kind: MovementKind, keyId: string, summary: string, occasion: KeyOccasion): Decision {
@@ -55,7 +58,7 @@ function make(sql: Sql, { key }: Extract<KeyCommand, { do: 'make-key' }>, occasi
   const jobId = key.feed?.jobId ?? null;
   if (jobId !== null && !sql.row(JOB, jobId)) return notThere('job', jobId);
   addKey(sql, key, occasion.atMs);
-  const summary = `Made the ${what(key.feed)} "${key.label}"${until(key.expiresAtMs ?? null)}`;
+  const summary = `Made the ${what(key.feed, key.scopes)} "${key.label}"${until(key.expiresAtMs ?? null)}`;
   return done(sql, 'key-made', key.keyId, summary, occasion);
 }
 
@@ -87,7 +90,20 @@ function revoke(sql: Sql, { keyId }: Extract<KeyCommand, { do: 'revoke-key' }>, 
     );
   }
   sql.run(REVOKE, occasion.atMs, keyId);
-  return done(sql, 'key-revoked', keyId, `Took back the ${what(row.feed)} "${row.label}"`, occasion);
+  return done(sql, 'key-revoked', keyId, `Took back the ${what(row.feed, scopesOf(row))} "${row.label}"`, occasion);
+}
+
+function changeCode(sql: Sql, { next }: Extract<KeyCommand, { do: 'use-link' }>, occasion: KeyOccasion): Decision {
+  const row = keyRow(sql, occasion.askedWith);
+  const role = row === null ? undefined : scopesOf(row)[1];
+  if (row === null || role === undefined || !(role in roleScopes)) {
+    return refused('key-expired', 'This link code was used already. Ask for a new one.');
+  }
+  if (keyRow(sql, next.keyId)) return taken();
+  const { label } = row;
+  addKey(sql, { ...next, label, scopes: roleScopes[role as Role], expiresAtMs: null }, occasion.atMs);
+  sql.run(USE_UP, JSON.stringify(['link', USED_UP]), row.key_id);
+  return done(sql, 'key-made', next.keyId, `Connected "${label}" by a link code`, occasion);
 }
 
 /** Within the caller's transaction. A refusal has written nothing. */
@@ -99,9 +115,11 @@ export function carryOutKeys(sql: Sql, command: KeyCommand, occasion: KeyOccasio
       return rotate(sql, command, occasion);
     case 'revoke-key':
       return revoke(sql, command, occasion);
+    case 'use-link':
+      return changeCode(sql, command, occasion);
   }
 }
 
 export function isKeyCommand(command: { readonly do: string }): command is KeyCommand {
-  return command.do === 'make-key' || command.do === 'rotate-key' || command.do === 'revoke-key';
+  return ['make-key', 'rotate-key', 'revoke-key', 'use-link'].includes(command.do);
 }

@@ -1,5 +1,5 @@
 /** Who may do what. A key is stored as a digest only; comparing takes the same time wherever two digests differ. */
-import { type Feed, type KeyView, type Role, roleScopes } from '../contract/key.ts';
+import { type Feed, type KeyView, roleScopes } from '../contract/key.ts';
 import type { Asker, NewKey, Refusal } from './command.ts';
 import type { Sql } from './sql.ts';
 
@@ -58,11 +58,18 @@ export function keyRow(sql: Sql, keyId: string): KeyRow | null {
 }
 
 export const scopesOf = (row: KeyRow) => JSON.parse(row.scopes) as string[];
+/**
+ * A link code is a key whose one scope is "link"; behind it stands the role that it stands for, or that it is used up. It
+ * is not revoked then, so that the same request sent again after a lost answer still finds that answer.
+ */
+export const USED_UP = 'used-up';
+
 export const works = (row: KeyRow, atMs: number) =>
   row.revoked_at_ms === null && (row.expires_at_ms === null || row.expires_at_ms > atMs);
 
 /** Keys of before there were roles carry scopes alone: the role is the most that they may. */
-function roleOf(scopes: readonly string[]): Role | 'feed' {
+function roleOf(scopes: readonly string[]): KeyView['role'] {
+  if (scopes.includes('link')) return 'link';
   if (scopes.includes('feed')) return 'feed';
   if (scopes.includes('admin')) return 'owner';
   return roleScopes.hand.some((scope) => scope !== 'read' && scopes.includes(scope)) ? 'hand' : 'viewer';
@@ -78,7 +85,7 @@ export function keyViewOf(row: KeyRow, atMs: number, askedWith: string): KeyView
     lastUsedAtMs: row.last_used_at_ms,
     expiresAtMs: row.expires_at_ms,
     revokedAtMs: row.revoked_at_ms,
-    works: works(row, atMs),
+    works: works(row, atMs) && !scopesOf(row).includes(USED_UP),
     yours: row.key_id === askedWith,
   };
 }

@@ -20,6 +20,7 @@ export function Connect(props: { readonly connections: Connections }) {
             <OtherYards connections={connections} />
             <TextField
               label="Address of the yard"
+              hint="Address and code may be pasted here together."
               type="url"
               value={address}
               onInput={setAddress}
@@ -27,11 +28,11 @@ export function Connect(props: { readonly connections: Connections }) {
               onEnter={connect}
             />
             <TextField
-              label="Key"
+              label="Link code, or key"
               type="password"
               value={key}
               onInput={setKey}
-              hint="Kept with your own settings, never in the sheet. Whoever has it can do what it allows."
+              hint="The owner makes a code under Shop, Keys and links. What it is changed for stays with your own settings, never in the sheet."
               onEnter={connect}
             />
             <Button kind="primary" task={connections.task} onPress={connect}>

@@ -24,7 +24,13 @@ const ends = ['', '30', '90', '365'].map((value) => ({
   value,
   label: value === '' ? 'Until I take it back' : `${value} days`,
 }));
-const what: Readonly<Record<Key['role'], string>> = { owner: 'owner', hand: 'hand', viewer: 'viewer', feed: 'link' };
+const what: Readonly<Record<Key['role'], string>> = {
+  owner: 'owner',
+  hand: 'hand',
+  viewer: 'viewer',
+  feed: 'link',
+  link: 'link code',
+};
 
 export function Keys() {
   const { api, shell, job } = usePanel();
@@ -38,6 +44,7 @@ export function Keys() {
   return (
     <Section title="Keys and links">
       <Made keys={keys} />
+      <Code keys={keys} />
       <TaskStatus task={keys.task} />
       <ul class="plain-list">
         {all
@@ -46,6 +53,9 @@ export function Keys() {
             <KeyRow key={key.id} of={key} keys={keys} />
           ))}
       </ul>
+      <Fold title="Connect a sidebar with a code">
+        <LinkCodeForm keys={keys} />
+      </Fold>
       <Fold title="Give somebody a key">
         <KeyForm keys={keys} />
       </Fold>
@@ -113,16 +123,18 @@ function KeyRow(props: { readonly of: Key; readonly keys: KeysState }) {
         {of.expiresAtMs === null ? '' : `; works until ${momentText(of.expiresAtMs, today)}`}
       </p>
       <div class="row">
-        <ConfirmButton
-          kind="quiet"
-          name={`Renew ${of.label}`}
-          task={keys.task}
-          ask="Make a new secret? The one before works one more day."
-          yes="Renew"
-          onPress={() => void keys.renew(of)}
-        >
-          Renew
-        </ConfirmButton>
+        {of.role === 'link' ? null : (
+          <ConfirmButton
+            kind="quiet"
+            name={`Renew ${of.label}`}
+            task={keys.task}
+            ask="Make a new secret? The one before works one more day."
+            yes="Renew"
+            onPress={() => void keys.renew(of)}
+          >
+            Renew
+          </ConfirmButton>
+        )}
         <ConfirmButton
           kind="quiet"
           name={`Take back ${of.label}`}
@@ -139,6 +151,55 @@ function KeyRow(props: { readonly of: Key; readonly keys: KeysState }) {
 }
 
 const daysOf = (end: string) => (end === '' ? null : Number(end));
+
+/** Address and code together in one field to copy, and the code large, to be read out or typed over. */
+function Code(props: { readonly keys: KeysState }) {
+  const { shell } = usePanel();
+  const code = props.keys.code.value;
+  if (code === null) return null;
+  const line = `${code.address} ${code.code}`;
+  return (
+    <Remark strong>
+      <p>
+        Code for {code.key.label}: <strong class="link-code">{code.code}</strong>
+      </p>
+      <div class="field">
+        <label for="new-link">Address and code, to copy</label>
+        <input
+          id="new-link"
+          type="text"
+          readOnly
+          value={line}
+          aria-describedby="new-link-hint"
+          onFocus={(event) => event.currentTarget.select()}
+        />
+        <p class="hint" id="new-link-hint">
+          Paste it into the first field of the other sidebar. It works once, until{' '}
+          {momentText(code.endsAtMs, shell.today())}.
+        </p>
+      </div>
+      <Button onPress={() => props.keys.putAway()}>Done</Button>
+    </Remark>
+  );
+}
+
+function LinkCodeForm(props: { readonly keys: KeysState }) {
+  const [label, setLabel] = useState('');
+  const [role, setRole] = useState<Role>('hand');
+  const make = async () => {
+    if (await props.keys.makeLinkCode({ label, role })) setLabel('');
+  };
+  return (
+    <>
+      <p class="hint">Eight characters to type instead of a key to paste. It works once, for ten minutes.</p>
+      <TextField label="Who connects, or where" value={label} onInput={setLabel} placeholder="Ann, or bench tablet" />
+      <SelectField label="May" value={role} options={roles} onPick={setRole} />
+      <Button task={props.keys.task} off={label.trim() === ''} onPress={() => void make()}>
+        Make the code
+      </Button>
+    </>
+  );
+}
 
 function KeyForm(props: { readonly keys: KeysState }) {
   const [label, setLabel] = useState('');

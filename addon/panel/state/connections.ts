@@ -2,7 +2,8 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { SheetHost } from '../../host/host.ts';
 import type { YardApi } from '../api.ts';
-import { makeTask, type Task, taken } from './task.ts';
+import { codeBearer, entered } from './link-code.ts';
+import { makeTask, type Task, type Trouble, taken } from './task.ts';
 
 export type Connection =
   | { readonly kind: 'looking' }
@@ -22,7 +23,8 @@ export interface Connections {
   readonly yards: ReadonlySignal<readonly KeptYard[]>;
   readonly inFront: ReadonlySignal<KeptYard | null>;
   readonly task: Task;
-  connect(address: string, key: string): Promise<boolean>;
+  /** With a key, or with a link code and its address. */
+  connect(address: string, secret: string): Promise<boolean>;
   /** Opens a yard connected before; works without a connection, from what was last known. */
   choose(yard: KeptYard): Promise<void>;
   /** Asks for another yard; the one in front stays kept. */
@@ -62,6 +64,34 @@ export function makeConnections(host: SheetHost, client: (address: string, key: 
     await host.settings.set(CONNECTION_KEPT_AS, connection, 'user');
   }
 
+  async function connectWith(address: string, key: string): Promise<Trouble | null> {
+    const api = client(address, key);
+    return taken(await api.call('readYard'), async (answer) => {
+      const yard = { address, key, name: answer.name ?? 'Yard' };
+      await keep([...yards.value.filter((one) => !same(one, yard)), yard], yard);
+      inFront.value = yard;
+      now.value = { kind: 'connected', api };
+    });
+  }
+
+  /** The same client for the same code, so that a second try bears the Idempotency-Key of the first. */
+  const changing = new Map<string, YardApi>();
+  /** The code is used up; should the yard not be reached right after, its key is not lost. */
+  const keyOf = new Map<string, string>();
+  async function changeCode(address: string, yardId: string, code: string): Promise<Trouble | null> {
+    const bearer = codeBearer(yardId, code);
+    const api = changing.get(`${address} ${bearer}`) ?? client(address, bearer);
+    changing.set(`${address} ${bearer}`, api);
+    const had = keyOf.get(bearer);
+    if (had !== undefined) return connectWith(address, had);
+    const changed = await api.call('useLinkCode');
+    if (!changed.ok && 'problem' in changed && changed.problem.status === 401)
+      return { kind: 'told', help: WRONG_CODE };
+    if (!changed.ok) return taken(changed, () => {});
+    keyOf.set(bearer, changed.answer.secret);
+    return connectWith(address, changed.answer.secret);
+  }
+
   look().catch(() => {
     now.value = { kind: 'none' };
   });
@@ -70,17 +100,15 @@ export function makeConnections(host: SheetHost, client: (address: string, key: 
     yards,
     inFront,
     task,
-    connect: (address, key) =>
+    connect: (addressTyped, secretTyped) =>
       task.run('Asking the yard', async () => {
-        const fault = addressFault(address) ?? (key.trim() === '' ? 'Paste the key that the yard gave you.' : null);
+        const typed = entered(addressTyped, secretTyped);
+        if ('fault' in typed) return { kind: 'told', help: addressFault(addressTyped.trim()) ?? typed.fault };
+        const fault = addressFault(typed.address);
         if (fault !== null) return { kind: 'told', help: fault };
-        const api = client(address.trim(), key.trim());
-        return taken(await api.call('readYard'), async (answer) => {
-          const yard = { address: address.trim(), key: key.trim(), name: answer.name ?? 'Yard' };
-          await keep([...yards.value.filter((one) => !same(one, yard)), yard], yard);
-          inFront.value = yard;
-          now.value = { kind: 'connected', api };
-        });
+        return 'key' in typed.with
+          ? connectWith(typed.address, typed.with.key)
+          : changeCode(typed.address, typed.with.yardId, typed.with.code);
       }),
     async choose(yard) {
       await keep(yards.value, yard);
@@ -98,6 +126,8 @@ export function makeConnections(host: SheetHost, client: (address: string, key: 
     },
   };
 }
+
+const WRONG_CODE = 'This code is not right, or its ten minutes are over. Ask the owner for a new one.';
 
 function yardsOf(kept: string | null): KeptYard[] {
   try {

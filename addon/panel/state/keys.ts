@@ -7,14 +7,18 @@ import { makeTask, type Task, taken } from './task.ts';
 
 export type Key = Answer<'listKeys'>['keys'][number];
 type Made = Answer<'makeKey'>;
+type LinkCode = Answer<'makeLinkCode'>;
 
 export interface KeysState {
   readonly keys: ReadonlySignal<readonly Key[]>;
   /** Just made, to be copied; null once put away. */
   readonly made: ReadonlySignal<Made | null>;
+  /** A link code just made, to be read out or copied. */
+  readonly code: ReadonlySignal<LinkCode | null>;
   readonly task: Task;
   load(): Promise<boolean>;
   makeKey(body: Body<'makeKey'>): Promise<boolean>;
+  makeLinkCode(body: Body<'makeLinkCode'>): Promise<boolean>;
   makeFeed(body: Body<'makeFeed'>): Promise<boolean>;
   renew(key: Key): Promise<boolean>;
   revoke(key: Key): Promise<boolean>;
@@ -24,6 +28,7 @@ export interface KeysState {
 export function makeKeys(api: YardApi, shell: Shell): KeysState {
   const keys = signal<readonly Key[]>([]);
   const made = signal<Made | null>(null);
+  const code = signal<LinkCode | null>(null);
   const task = makeTask();
   const read = async () =>
     taken(await api.call('listKeys'), (answer) => {
@@ -36,9 +41,17 @@ export function makeKeys(api: YardApi, shell: Shell): KeysState {
   return {
     keys,
     made,
+    code,
     task,
     load: () => task.run('Reading the keys', read),
     makeKey: (body) => task.run('Making the key', async () => taken(await api.call('makeKey', { body }), take)),
+    makeLinkCode: (body) =>
+      task.run('Making the code', async () =>
+        taken(await api.call('makeLinkCode', { body }), async (answer) => {
+          code.value = answer;
+          await read();
+        }),
+      ),
     makeFeed: (body) => task.run('Making the link', async () => taken(await api.call('makeFeed', { body }), take)),
     renew: ({ id }) =>
       task.run('Renewing', async () => taken(await api.call('rotateKey', { path: { id }, body: {} }), take)),
@@ -51,6 +64,7 @@ export function makeKeys(api: YardApi, shell: Shell): KeysState {
       ),
     putAway() {
       made.value = null;
+      code.value = null;
     },
   };
 }

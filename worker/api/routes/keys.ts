@@ -1,7 +1,7 @@
 /** Routes of keys and feed links: made, renewed, taken back, listed. A secret leaves in the answer that makes it, and only there. */
 import { type FeedList, type KeyView, roleScopes } from '../../contract/key.ts';
 import type { KeyCommand } from '../../yard/command.ts';
-import { feedToken, keyText, type MintedKey } from '../key.ts';
+import { feedToken, keyText, LINK_CODE_MS, linkCodeOf, type MintedKey } from '../key.ts';
 import { type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 
 const DAY_MS = 86_400_000;
@@ -83,4 +83,22 @@ const revokeKey: Handler<'revokeKey'> = async (call) => {
   return told.value.key ? good(told.value.key) : refuse('not-found', 'There is no such key.');
 };
 
-export const keyHandlers = { listKeys, makeKey, makeFeed, rotateKey, revokeKey };
+const makeLinkCode: Handler<'makeLinkCode'> = async (call) => {
+  const { label, role } = call.body;
+  const code = linkCodeOf(await call.mint());
+  const { keyId, digest } = await call.linkKey(code);
+  const expiresAtMs = call.nowMs + LINK_CODE_MS;
+  const told = await call.tell({ do: 'make-key', key: { keyId, digest, label, scopes: ['link', role], expiresAtMs } });
+  if (!told.ok) return told;
+  const { key } = told.value;
+  if (!key) throw new Error('the yard gave no key back');
+  if (key.id !== keyId) return notAgain;
+  const shown = `${code.slice(0, 4)}-${code.slice(4)}`.toUpperCase();
+  const address = `${call.origin()}/yard/${call.yardId}`;
+  return good({ code: shown, address, endsAtMs: key.expiresAtMs ?? expiresAtMs, key });
+};
+
+const useLinkCode: Handler<'useLinkCode'> = (call) =>
+  made(call, ({ keyId, digest }) => ({ do: 'use-link', next: { keyId, digest } }));
+
+export const keyHandlers = { listKeys, makeKey, makeFeed, rotateKey, revokeKey, makeLinkCode, useLinkCode };
