@@ -40,8 +40,9 @@ export function writeLargeYard(file: string, { boards, movements }: LargeYard): 
   const database = new DatabaseSync(file);
   database.exec('PRAGMA cache_size = -500000; PRAGMA synchronous = OFF');
   const prepare = (statement: string) => database.prepare(statement);
-  const journal = prepare(`INSERT INTO journal (seq, at_ms, by, kind, job_id, summary, balances, board_tags, undoes)
-    VALUES (?, ?, 'first key', ?, NULL, ?, '[]', ?, NULL)`);
+  const journal =
+    prepare(`INSERT INTO journal (seq, at_ms, by, kind, job_id, summary, balances, board_tags, undoes, changes)
+    VALUES (?, ?, 'first key', ?, NULL, ?, '[]', ?, NULL, ?)`);
   const text = prepare('INSERT INTO journal_text (id, no, text) VALUES (?, ?, ?)');
   const touch = prepare("INSERT INTO journal_touch (entity, id, seq) VALUES ('board', ?, ?)");
   const speaksOf = prepare('INSERT INTO journal_board (board_id, seq) VALUES (?, ?)');
@@ -58,8 +59,10 @@ export function writeLargeYard(file: string, { boards, movements }: LargeYard): 
       ...of.slice(0, 40).map((board) => board.tag),
       ...(of.length > 40 ? [`and ${of.length - 40} more`] : []),
     ];
-    journal.run(seq, FROM_MS + seq * 60_000, kind, summary, JSON.stringify(tags));
-    for (const [no, piece] of textPieces(JSON.stringify(changes), 300_000).entries()) text.run(seq, no, piece);
+    const told = JSON.stringify(changes);
+    const isShort = told.length <= 100_000;
+    journal.run(seq, FROM_MS + seq * 60_000, kind, summary, JSON.stringify(tags), isShort ? told : null);
+    if (!isShort) for (const [no, piece] of textPieces(told, 300_000).entries()) text.run(seq, no, piece);
     for (const board of of) {
       const life = lives.get(board.id);
       if (life) life.push(seq);

@@ -105,25 +105,54 @@ for (const [name, work] of Object.entries(works)) {
   rows.push(row);
   console.log(JSON.stringify(row));
 }
-const [, big] = yards;
-const fromMs = performance.now();
-let afterSeq = 0;
-let chars = 0;
-while (big && afterSeq < large.movements) {
-  const page: Questions['archive-page']['answer'] = await big.ask('archive-page', {
-    afterSeq,
-    upToSeq: large.movements,
-    chars: 1_000_000,
-  });
-  afterSeq = page.lastSeq;
-  chars += page.text.length;
-}
-console.log(
-  JSON.stringify({
+/** The yard's file over HTTP, read as it comes; the most memory that the runtime had while it was made. */
+async function wholeExport(yard: FarYard): Promise<unknown> {
+  const fromMs = performance.now();
+  const memoryMb = [runtime.residentMb() ?? 0];
+  const reader = (await yard.get('/v1/yard/archive')).body?.getReader();
+  const decoder = new TextDecoder();
+  let bytes = 0;
+  let pieces = 0;
+  let end = '';
+  for (;;) {
+    const { done, value } = (await reader?.read()) ?? { done: true, value: undefined };
+    if (done || !value) break;
+    bytes += value.byteLength;
+    end = (end + decoder.decode(value, { stream: true })).slice(-200);
+    pieces += 1;
+    if (pieces % 200 === 0) memoryMb.push(runtime.residentMb() ?? 0);
+  }
+  const last = JSON.parse(end.trimEnd().split('\n').at(-1) ?? '');
+  return {
     wholeExportSeconds: Math.round((performance.now() - fromMs) / 100) / 10,
-    megabytes: Math.round(chars / 1e6),
-  }),
-);
+    megabytes: Math.round(bytes / 1e6),
+    movements: last.end.movements,
+    memoryMbBefore: memoryMb[0],
+    memoryMbMost: Math.max(...memoryMb),
+  };
+}
+
+/** A small job over HTTP: its takeoff, and its plan. */
+async function smallJob(yard: FarYard): Promise<unknown> {
+  const jobId = await yard.job('Small table');
+  const leg = { key: 'leg', label: 'Leg', quantity: 4, species: 'walnut', use: 'hidden', faces: 'hidden' };
+  const parts = [{ ...leg, lengthNm: 28 * INCH, widthNm: 3 * INCH, thicknessNm: INCH }];
+  const list = await yard.put(`/v1/jobs/${jobId}/cut-list`, { parts });
+  if (!list.ok) throw new Error(await list.text());
+  const times: Record<string, number> = {};
+  for (const [name, path] of Object.entries({ takeoff: 'takeoff', plan: 'plans' })) {
+    const fromMs = performance.now();
+    const answer = await yard.post(`/v1/jobs/${jobId}/${path}`, name === 'plan' ? { effort: 'quick' } : {});
+    if (answer.status >= 300) throw new Error(JSON.stringify(answer.body));
+    times[`${name}Ms`] = Math.round(performance.now() - fromMs);
+  }
+  return { smallJob: times, memoryMb: runtime.residentMb() };
+}
+
+for (const yard of yards) {
+  console.log(JSON.stringify(await smallJob(yard)));
+  console.log(JSON.stringify(await wholeExport(yard)));
+}
 writeFileSync(
   new URL('large-yard.svg', import.meta.url),
   ratioPlot(

@@ -84,6 +84,7 @@ const standing: Answers = {
     yardId: 'yd_demo',
     name: 'Juniper Bend',
     settings,
+    version: 1,
     boards: { inStock: sample.sampleBoards.length, held: 1, offcuts: 1 },
     openJobs: 1,
     seq: 40,

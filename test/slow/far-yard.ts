@@ -67,6 +67,24 @@ export class FarYard {
     return { status: response.status, body: await response.json() };
   }
 
+  /** As any client reads: a file comes as it is made. */
+  get(path: string): Promise<Response> {
+    return fetch(`${this.#url}${path}`, { headers: { authorization: `Bearer ${this.#key}` } });
+  }
+
+  /** As any client sets a thing. */
+  async put(path: string, body: unknown): Promise<Response> {
+    return fetch(`${this.#url}${path}`, {
+      method: 'PUT',
+      headers: {
+        authorization: `Bearer ${this.#key}`,
+        'content-type': 'application/json',
+        'idempotency-key': this.newKey(),
+      },
+      body: JSON.stringify(body),
+    });
+  }
+
   async #call<T>(call: YardCall): Promise<T> {
     const response = await fetch(`${this.#url}/`, { method: 'POST', body: JSON.stringify(call) });
     if (!response.ok) throw new Error(`the yard answered ${response.status}: ${await response.text()}`);
@@ -159,7 +177,7 @@ export class FarYard {
     const journal = await this.journal();
     const faults = journal.flatMap((movement, at) => (movement.seq === at + 1 ? [] : [`gap before ${movement.seq}`]));
     const replayed = replay(journal);
-    const { boards } = await this.ask('snapshot', { jobIds: [] });
+    const { boards } = await this.ask('snapshot', { jobIds: [], boards: { which: 'all' } });
     for (const { held: _held, ...board } of boards) {
       if (!sameValue(board, replayed.get('board', board.id)))
         faults.push(`board ${board.tag} is not as its journal says`);

@@ -3,6 +3,7 @@
  * port on this machine. kill is SIGKILL: the process gets no chance to tidy up.
  */
 import { type ChildProcess, spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { createServer } from 'node:net';
@@ -92,6 +93,16 @@ export class RawWorkerd {
   /** Where the objects' files lie, to be read or written while nothing runs. */
   get files(): string {
     return join(this.#folder, 'files');
+  }
+
+  /** Memory of the process now, megabytes; null where the system does not tell. */
+  residentMb(): number | null {
+    try {
+      const status = readFileSync(`/proc/${this.#process?.pid}/status`, 'utf8');
+      return Math.round(Number(/VmRSS:\s+(\d+)/.exec(status)?.[1]) / 1024);
+    } catch {
+      return null;
+    }
   }
 
   get url(): string {

@@ -157,7 +157,7 @@ test('a yard with more than one question can look at says so, and its lists stil
     const rows = Array.from({ length: 2_000 }, (_, no) => boardOf(`D-${delivery}-${no}`, { note, delivery: note }));
     shop.takeIn(...rows);
   }
-  const answer = shop.yard.core.ask(owner, 'snapshot', { jobIds: [] });
+  const answer = shop.yard.core.ask(owner, 'snapshot', { jobIds: [], boards: { which: 'all' } });
   expect(answer.ok ? null : answer.refusal.why).toBe('too-large');
   expect(shop.ask('boards', { filter: {}, page: { after: null, limit: 10 } }).items).toHaveLength(10);
   expect(shop.ask('yard-facts', {}).boards.inStock).toBe(20_000);

@@ -10,7 +10,7 @@
 export const DEFAULT_ORIGINS = 'https://n-*-script.googleusercontent.com';
 
 const METHODS = 'GET, HEAD, POST, PUT, PATCH';
-const REQUEST_HEADERS = 'authorization, content-type, idempotency-key, if-match, shop-day';
+const REQUEST_HEADERS = 'authorization, content-type, idempotency-key, if-match, if-none-match, shop-day';
 const SHOWN_HEADERS = 'etag, retry-after, x-request-id';
 const PREFLIGHT_KEPT_S = 600;
 

@@ -18,6 +18,8 @@ function schemaOf(schema: z.ZodType, io: 'input' | 'output'): Json {
   return rest;
 }
 
+const isRead = (route: Route) => route.method === 'GET' && route.stream === undefined;
+
 function parametersOf(name: RouteName, route: Route): Json[] {
   const list: Json[] = [...route.path.matchAll(/\{(\w+)\}/g)].map((match) => ({
     name: match[1],
@@ -40,12 +42,21 @@ function parametersOf(name: RouteName, route: Route): Json[] {
       schema: { type: 'string', minLength: 8, maxLength: 100 },
     });
   }
-  if (route.edits) {
+  if (isRead(route)) {
+    list.push({
+      name: 'If-None-Match',
+      in: 'header',
+      required: false,
+      description: 'The ETag of what you have: nothing is sent again while it is the same.',
+      schema: { type: 'string' },
+    });
+  }
+  if (route.ifMatch) {
     list.push({
       name: 'If-Match',
       in: 'header',
-      required: true,
-      description: 'The version that was read, as its ETag.',
+      required: route.ifMatch === 'must',
+      description: 'The ETag of what you read, or its version alone ("s12"): refused when it was changed since.',
       schema: { type: 'string' },
     });
   }
@@ -60,7 +71,8 @@ function refusalsOf(name: RouteName, route: Route): number[] {
   if (route.writes) list.push(400, 409);
   if (route.path.includes('{')) list.push(404);
   if (name in queries) list.push(400);
-  if (route.edits) list.push(412, 428);
+  if (route.ifMatch) list.push(412);
+  if (route.ifMatch === 'must') list.push(428);
   return [...new Set(list)].sort((a, b) => a - b);
 }
 
@@ -69,11 +81,14 @@ const refused: Json = {
   content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
 };
 
+/** Answers that are read as JSON; pages and files have no tag. */
+const pages: ReadonlySet<RouteName> = new Set(['readCutCards', 'glueUpSheet']);
+
 function operation(name: RouteName): Json {
   const route: Route = routes[name];
   const success = route.writes && route.method === 'POST' ? '201' : '200';
   const body = (bodies as Partial<Record<RouteName, z.ZodType>>)[name];
-  const isPage = name === 'readCutCards' || name === 'glueUpSheet';
+  const isPage = pages.has(name);
   const answerType = isPage ? 'text/html' : route.stream === 'out' ? ARCHIVE_TYPE : 'application/json';
   const answer = {
     [answerType]: { schema: schemaOf(answers[name], 'output') },
@@ -93,6 +108,7 @@ function operation(name: RouteName): Json {
       : {}),
     responses: {
       [success]: { description: 'Done.', content: answer },
+      ...(isRead(route) && !isPage ? { '304': { description: 'You have it already.' } } : {}),
       ...Object.fromEntries(refusalsOf(name, route).map((status) => [String(status), refused])),
     },
   };

@@ -37,6 +37,7 @@ import type { Turnstile } from './patient-door.ts';
 import { refusalResponse } from './problem.ts';
 import { ProgressLines, wantsLines } from './progress.ts';
 import { askAfterWrite } from './shown.ts';
+import { jsonResponse } from './tagged.ts';
 
 export interface Env extends PepperEnv {
   readonly ADMIN_KEY: string;
@@ -70,13 +71,15 @@ export type Ctx<E extends Env> = Context<{ Bindings: E; Variables: Vars }>;
 type BodyOut<N extends RouteName> = N extends keyof typeof bodies ? z.output<(typeof bodies)[N]> : undefined;
 type QueryOut<N extends RouteName> = N extends keyof typeof queries ? z.output<(typeof queries)[N]> : undefined;
 
+type VersionOf<N extends RouteName> = (typeof routes)[N] extends { readonly ifMatch: 'must' } ? number : number | null;
+
 /** What a handler gets. tell and ask speak to the yard with the caller's key; null from ask means: not there. */
 export interface Call<N extends RouteName> {
   readonly path: Readonly<Record<string, string>>;
   readonly query: QueryOut<N>;
   readonly body: BodyOut<N>;
-  /** From If-Match; 0 for routes that do not edit. */
-  readonly version: number;
+  /** From If-Match; null where a route takes none, or may do without and was sent none. */
+  readonly version: VersionOf<N>;
   /** The body of a route that takes a file; null else. */
   readonly stream: ReadableStream<Uint8Array> | null;
   readonly restore: (firstLine: number, lines: readonly string[]) => Promise<Outcome<Restored>>;
@@ -149,15 +152,16 @@ function bodyOf<N extends RouteName>(name: N, request: Request, text: string): R
   return (json.ok ? check(schema, json.value) : json) as Read<BodyOut<N>>;
 }
 
-/** The version in If-Match ("s12"), or a refusal. */
-function versionOf(route: Route, header: string | undefined): Read<number> {
-  if (!route.edits) return { ok: true, value: 0 };
+/** The version in If-Match: an ETag as it came ("s12-…"), or its version alone ("s12"). */
+function versionOf<N extends RouteName>(route: Route, header: string | undefined): Read<VersionOf<N>> {
+  const none: Read<number | null> = { ok: true, value: null };
+  if (!route.ifMatch || (!header && route.ifMatch === 'may')) return none as Read<VersionOf<N>>;
   if (!header)
     return refuse(
       'version-missing',
       "Send the version that you read as If-Match, so that nobody else's change is lost.",
     );
-  const match = /^(?:W\/)?"s(\d{1,15})"$/.exec(header.trim());
+  const match = /^(?:W\/)?"s(\d{1,15})(?:-[0-9a-f]{1,64})?"$/.exec(header.trim());
   return match
     ? { ok: true, value: Number(match[1]) }
     : refuse('version-stale', 'The If-Match is not a version of this thing: read it again.');
@@ -184,19 +188,10 @@ function asking(door: () => YardDoor, asker: Asker): Call<RouteName>['ask'] {
   };
 }
 
-const versionInAnswer = (answer: unknown): number | null =>
-  typeof answer === 'object' && answer !== null && 'version' in answer && typeof answer.version === 'number'
-    ? answer.version
-    : null;
-
-/** The answer as JSON with its version as ETag for If-Match. Never 304: what is shown beside a thing (who holds a board) changes without its version. */
-async function answerResponse(answer: unknown, status: 200 | 201): Promise<Response> {
+async function answerResponse(answer: unknown, status: 200 | 201, request: HonoRequest): Promise<Response> {
   if (typeof answer === 'string') return pageResponse(answer);
   if (answer instanceof Streamed) return fileResponse(answer);
-  const version = versionInAnswer(answer);
-  const headers: Record<string, string> = { 'content-type': 'application/json', 'cache-control': 'no-store' };
-  if (version !== null) headers.etag = `"s${version}"`;
-  return new Response(JSON.stringify(answer), { status, headers });
+  return jsonResponse(answer, status, request.method, request.header('if-none-match'));
 }
 
 function fileResponse({ type, name, stream }: Streamed): Response {
@@ -288,7 +283,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
     if (!query.ok) return refuseInput(door, asker, query.refusal, instance);
     const body = bodyOf(name, c.req.raw, text.value);
     if (!body.ok) return refuseInput(door, asker, body.refusal, instance);
-    const version = versionOf(route, c.req.header('if-match'));
+    const version = versionOf<N>(route, c.req.header('if-match'));
     if (!version.ok) return refuseInput(door, asker, version.refusal, instance);
     const receipt = await receiptOf(route, c.req, text.value);
     if (!receipt.ok) return refuseInput(door, asker, receipt.refusal, instance);
@@ -339,6 +334,6 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       if (!known.ok) return refusalResponse(known.refusal, instance);
     }
     if (!outcome.ok) return refusalResponse(outcome.refusal, instance);
-    return answerResponse(outcome.value, route.writes && route.method === 'POST' ? 201 : 200);
+    return answerResponse(outcome.value, route.writes && route.method === 'POST' ? 201 : 200, c.req);
   };
 }

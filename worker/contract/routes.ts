@@ -1,6 +1,6 @@
 /**
  * Every route by name: method, path, what a key must be allowed to do, whether it writes (then an Idempotency-Key is
- * required) and whether it edits one thing (then If-Match carries its version). No schema here, so that the sidebar's
+ * required) and whether it takes the version of the thing that it changes as If-Match. No schema here, so that the sidebar's
  * client can read this table without carrying zod; wire.ts gives each name its body and answer, route-words.ts says
  * what it is for.
  */
@@ -12,7 +12,8 @@ export interface Route {
   readonly path: string;
   readonly scope: Scope;
   readonly writes: boolean;
-  readonly edits?: true;
+  /** must: an edit of single fields, never without. may: where it is sent it has to be the present one. */
+  readonly ifMatch?: 'must' | 'may';
   /** The body, or the answer, is a file that is never held whole. */
   readonly stream?: 'in' | 'out';
   /** Tells how far it is, line by line, when asked for application/x-ndjson. */
@@ -31,6 +32,7 @@ export const routes = {
     path: '/v1/yard/settings',
     scope: 'admin',
     writes: true,
+    ifMatch: 'may',
   },
   exportYard: { method: 'GET', path: '/v1/yard/archive', scope: 'admin', writes: false, stream: 'out' },
   checkYard: { method: 'GET', path: '/v1/yard/check', scope: 'admin', writes: false },
@@ -68,7 +70,7 @@ export const routes = {
     path: '/v1/boards/{id}',
     scope: 'stock',
     writes: true,
-    edits: true,
+    ifMatch: 'must',
   },
   readMoisture: {
     method: 'POST',
@@ -102,13 +104,14 @@ export const routes = {
     path: '/v1/jobs/{id}',
     scope: 'plan',
     writes: true,
-    edits: true,
+    ifMatch: 'must',
   },
   setCutList: {
     method: 'PUT',
     path: '/v1/jobs/{id}/cut-list',
     scope: 'plan',
     writes: true,
+    ifMatch: 'may',
   },
   movePieces: {
     method: 'POST',
@@ -167,12 +170,14 @@ export const routes = {
     path: '/v1/plans/{id}/drop',
     scope: 'plan',
     writes: true,
+    ifMatch: 'may',
   },
   reservePlan: {
     method: 'POST',
     path: '/v1/plans/{id}/reserve',
     scope: 'hold',
     writes: true,
+    ifMatch: 'may',
   },
 
   reserve: {
@@ -194,6 +199,7 @@ export const routes = {
     path: '/v1/plans/{id}/sessions',
     scope: 'hold',
     writes: true,
+    ifMatch: 'may',
   },
   listSessions: {
     method: 'GET',

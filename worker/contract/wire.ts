@@ -31,6 +31,8 @@ export const yardView = z.strictObject({
   yardId: z.string(),
   name: z.string(),
   settings,
+  /** Of the settings: seq of the movement that changed them last. */
+  version: s.seq,
   boards: z.strictObject({ inStock: z.number().int(), held: z.number().int(), offcuts: z.number().int() }),
   openJobs: z.number().int(),
   seq: s.seq,
@@ -144,7 +146,7 @@ const page = <T extends z.ZodType>(item: T) => z.strictObject({ items: z.array(i
 
 export const answers = {
   readYard: yardView,
-  changeSettings: z.strictObject({ settings, seq: s.seq }),
+  changeSettings: z.strictObject({ settings, version: s.seq, seq: s.seq }),
   exportYard: z.string(),
   checkYard: doctorPage,
   restoreYard: restored,

@@ -13,16 +13,14 @@ import { entityFault } from '../contract/entity.ts';
 import { apply } from './apply.ts';
 import type { Questions, Refusal } from './command.ts';
 import { emptyYard } from './schema.ts';
-import type { Sql, SqlRow } from './sql.ts';
-import type { JournalRow } from './sql-journal.ts';
+import type { Sql } from './sql.ts';
+import { changesText, type JournalRow } from './sql-journal.ts';
 import { SqlState } from './sql-state.ts';
 import { type YardState, yardRecord } from './state.ts';
 
 type KeyRow = { key_id: string; label: string; scopes: string };
 const KEYS = 'SELECT key_id, label, scopes FROM api_key ORDER BY made_at_ms, key_id';
-/** The changes of a movement lie with it, or in pieces beside it. */
-const MOVEMENTS = `SELECT j.*, t.text FROM journal j LEFT JOIN journal_text t ON j.changes IS NULL AND t.id = j.seq
-  WHERE j.seq > ? AND j.seq <= ? ORDER BY j.seq, t.no`;
+const MOVEMENTS = 'SELECT * FROM journal WHERE seq > ? AND seq <= ? ORDER BY seq';
 
 /** The head of the file, fixed at the last movement of this moment: what comes later is not in it. */
 export function askArchiveHead(
@@ -42,30 +40,23 @@ export function askArchiveHead(
   return { text: [header, ...keys].map((line) => `${JSON.stringify(line)}\n`).join(''), movements: header.movements };
 }
 
-type MovementRow = SqlRow & JournalRow & { text: string | null };
-
-/** The line up to its changes, which lie in the database as they stand in the file. */
-function beginLine(row: MovementRow): string {
+/** The whole line; changes lie in the database as they stand in the file. */
+function lineOf(row: JournalRow, changes: string): string {
   const { seq, at_ms: atMs, by, kind, job_id: jobId, summary } = row;
-  return `{"movement":${JSON.stringify({ seq, atMs, by, kind, jobId, summary }).slice(0, -1)},"changes":`;
+  const head = JSON.stringify({ seq, atMs, by, kind, jobId, summary }).slice(0, -1);
+  return `{"movement":${head},"changes":${changes},"balances":${row.balances},"undoes":${row.undoes}}}\n`;
 }
-
-const endLine = (row: MovementRow) => `,"balances":${row.balances},"undoes":${row.undoes}}}\n`;
 
 /** Whole movement lines, oldest first, until there are so many characters; at least one movement. */
 export function askArchivePage(sql: Sql, ask: Questions['archive-page']['ask']): Questions['archive-page']['answer'] {
   let text = '';
-  let open: MovementRow | null = null;
-  for (const row of sql.each<MovementRow>(MOVEMENTS, ask.afterSeq, ask.upToSeq)) {
-    if (open?.seq !== row.seq) {
-      if (open) text += endLine(open);
-      if (open && text.length >= ask.chars) return { text, lastSeq: open.seq };
-      text += beginLine(row);
-    }
-    text += row.changes ?? row.text ?? '';
-    open = row;
+  let lastSeq = ask.afterSeq;
+  for (const row of sql.each<JournalRow>(MOVEMENTS, ask.afterSeq, ask.upToSeq)) {
+    text += lineOf(row, changesText(sql, row));
+    lastSeq = row.seq;
+    if (text.length >= ask.chars) break;
   }
-  return open ? { text: text + endLine(open), lastSeq: open.seq } : { text, lastSeq: ask.afterSeq };
+  return { text, lastSeq };
 }
 
 type RestoringRow = { header: string; crc: number; done: number };

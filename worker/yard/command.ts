@@ -20,8 +20,9 @@ export interface BoardRow {
   readonly draft: BoardDraft;
 }
 
+/** ifVersion: the version that the caller read of what is changed; left out or null, whatever it is now. */
 export type Command =
-  | { readonly do: 'change-settings'; readonly settings: Settings }
+  | { readonly do: 'change-settings'; readonly settings: Settings; readonly ifVersion?: number | null }
   | {
       readonly do: 'take-in-boards';
       readonly rows: readonly BoardRow[];
@@ -43,8 +44,13 @@ export type Command =
     }
   | { readonly do: 'move-pieces'; readonly jobId: string; readonly steps: readonly PieceStep[] }
   | { readonly do: 'keep-plan'; readonly plan: PlanBody }
-  | { readonly do: 'drop-plan'; readonly planId: string }
-  | { readonly do: 'reserve-plan'; readonly planId: string; readonly how: 'whole' | 'runs' }
+  | { readonly do: 'drop-plan'; readonly planId: string; readonly ifVersion?: number | null }
+  | {
+      readonly do: 'reserve-plan';
+      readonly planId: string;
+      readonly how: 'whole' | 'runs';
+      readonly ifVersion?: number | null;
+    }
   | {
       readonly do: 'reserve';
       readonly jobId: string;
@@ -56,7 +62,12 @@ export type Command =
       }[];
     }
   | { readonly do: 'release'; readonly ids: readonly string[] }
-  | { readonly do: 'open-session'; readonly planId: string; readonly boardIds: readonly string[] | null }
+  | {
+      readonly do: 'open-session';
+      readonly planId: string;
+      readonly boardIds: readonly string[] | null;
+      readonly ifVersion?: number | null;
+    }
   | {
       readonly do: 'reconcile';
       readonly sessionId: string;
@@ -126,6 +137,7 @@ export interface Shown {
   readonly board?: BoardView;
   readonly job?: JobWithParts;
   readonly session?: SessionView;
+  readonly settings?: { readonly version: number };
   readonly movement?: MovementView;
   readonly reservations?: readonly ReservationView[];
   readonly plan?: Pick<Plan, 'id' | 'state' | 'version'>;
@@ -184,11 +196,22 @@ export interface Page<T> {
   readonly next: string | null;
 }
 
+/** Which boards in stock a question works on. */
+export type BoardsWanted =
+  | { readonly which: 'all' }
+  | { readonly which: 'named'; readonly ids: readonly string[] }
+  /** Of the woods on the cut lists of the jobs asked for, and these besides. */
+  | { readonly which: 'of-jobs'; readonly alsoIds: readonly string[] }
+  /** Of the woods of these rows. */
+  | { readonly which: 'of-parts'; readonly parts: readonly WoodAsked[] };
+/** What a row of a cut list asks of the wood. */
+export type WoodAsked = Pick<Part, 'species' | 'thicknessNm' | 'lamination'>;
+
 /** Boards, settings and demand at one seq: what takeoff, planner and offcut questions work on. */
 export interface Snapshot {
   readonly seq: number;
   readonly settings: Settings;
-  /** Boards in stock, each with every held run. */
+  /** Those asked for, in stock, each with every held run. */
   readonly boards: readonly BoardView[];
   /** The jobs asked for, with parts and pieces. */
   readonly jobs: readonly JobWithParts[];
@@ -208,6 +231,8 @@ export interface YardFacts {
   readonly yardId: string;
   readonly name: string;
   readonly settings: Settings;
+  /** Of the settings. */
+  readonly version: number;
   readonly boards: { readonly inStock: number; readonly held: number; readonly offcuts: number };
   readonly openJobs: number;
   readonly seq: number;
@@ -263,8 +288,11 @@ export interface Questions {
     answer: Page<MovementView>;
   };
   movement: { ask: { readonly seq: number }; answer: MovementView };
-  /** jobIds null: every open job. Boards of any thickness and species; the caller narrows. */
-  snapshot: { ask: { readonly jobIds: readonly string[] | null }; answer: Snapshot };
+  /** jobIds null: every open job. */
+  snapshot: {
+    ask: { readonly jobIds: readonly string[] | null; readonly boards: BoardsWanted };
+    answer: Snapshot;
+  };
   /** What the yard's own past and its open cut lists say of the worth of a rest. */
   'worth-facts': { ask: Record<string, never>; answer: WorthFacts };
   /** Keys and feed links: those that work, and those that ended in the last 90 days. */

@@ -34,6 +34,12 @@ export function refused(
   return { ok: false, refusal: { why, detail, ...facts } };
 }
 
+/** Null while the thing is as the caller read it, or the caller does not say. */
+export function changedSince(ifVersion: number | null | undefined, version: number, what: string): Refused | null {
+  if (ifVersion === undefined || ifVersion === null || ifVersion === version) return null;
+  return refused('version-stale', `${what} since you read it. Read it again, then do this again if it still fits.`);
+}
+
 export function notThere(what: string, id: string): Refused {
   return refused('not-found', `There is no ${what} ${id} in this yard.`);
 }

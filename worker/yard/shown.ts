@@ -9,7 +9,7 @@ import { askJob, askSession } from './ask/jobs.ts';
 import { askMovement } from './ask/journal.ts';
 import type { Command, Shown, Told } from './command.ts';
 import type { Sql } from './sql.ts';
-import type { YardReader } from './state.ts';
+import { type YardReader, yardRecord } from './state.ts';
 import { tagSort } from './tag.ts';
 
 /** A job of thousands of pieces is not kept with each of its receipts: its second answer shows it as it is then. */
@@ -76,6 +76,7 @@ export function shownAfter(sql: Sql, state: YardReader, command: Command, told: 
       return movement ? { movement } : {};
     }
     case 'change-settings':
+      return { settings: { version: yardRecord(state).version } };
     case 'take-in-boards':
     case 'release':
       return {};

@@ -98,9 +98,14 @@ export function appendMovement(sql: Sql, after: YardReader, movement: Movement):
   writeBoards(sql, movement.seq, boardIds);
 }
 
-export function movementOf(sql: Sql, row: JournalRow): Movement {
+/** The changes as they were written, from where they lie. */
+export function changesText(sql: Sql, row: JournalRow): string {
   const text = row.changes ?? readLongText(sql, 'journal_text', row.seq);
   if (text === null) throw new Error(`movement ${row.seq} has lost its changes`);
+  return text;
+}
+
+export function movementOf(sql: Sql, row: JournalRow): Movement {
   return {
     seq: row.seq,
     atMs: row.at_ms,
@@ -108,7 +113,7 @@ export function movementOf(sql: Sql, row: JournalRow): Movement {
     kind: row.kind,
     jobId: row.job_id,
     summary: row.summary,
-    changes: JSON.parse(text) as Change[],
+    changes: JSON.parse(changesText(sql, row)) as Change[],
     balances: JSON.parse(row.balances) as WoodBalance[],
     undoes: row.undoes,
   };

@@ -50,6 +50,9 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
       });
     });
 
+  /** What another changed in the job meanwhile is not written over. */
+  const asRead = (id: string) => (job.value?.id === id ? { version: job.value.version } : {});
+
   async function open(id: string | null): Promise<boolean> {
     if (id !== openId.value) {
       openId.value = id;
@@ -92,11 +95,14 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
       const id = openId.value;
       if (id === null) return false;
       const done = await writing.run('Setting the cut list', async () =>
-        taken(await api.call('setCutList', { path: { id }, body: { parts: [...parts], allOrNothing } }), (answer) => {
-          job.value = answer.job;
-          takeoff.value = null;
-          shell.say(`${count(answer.job.parts.length, 'part')} on the cut list.`);
-        }),
+        taken(
+          await api.call('setCutList', { path: { id }, ...asRead(id), body: { parts: [...parts], allOrNothing } }),
+          (answer) => {
+            job.value = answer.job;
+            takeoff.value = null;
+            shell.say(`${count(answer.job.parts.length, 'part')} on the cut list.`);
+          },
+        ),
       );
       if (done) shell.changed();
       return done;

@@ -21,13 +21,15 @@ export function makeYardState(api: YardApi, shell: Shell, host: Pick<SheetHost, 
   const facts = signal<YardFacts | null>(null);
   const task = makeTask();
   const changing = makeTask();
+  /** What another screen changed meanwhile is not written over. */
+  const asRead = () => (facts.value === null ? {} : { version: facts.value.version });
   return {
     facts,
     task,
     changing,
     async change(settings) {
       const done = await changing.run('Keeping the figures', async () =>
-        taken(await api.call('changeSettings', { body: settings }), () => {
+        taken(await api.call('changeSettings', { ...asRead(), body: settings }), () => {
           shell.say('The figures are kept.');
         }),
       );

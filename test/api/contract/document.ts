@@ -7,6 +7,7 @@ export type Schema = Json;
 export interface Parameter {
   readonly name: string;
   readonly in: 'path' | 'query' | 'header';
+  readonly required: boolean;
   readonly schema: Schema;
 }
 
@@ -18,7 +19,7 @@ export interface Operation {
   readonly parameters: readonly Parameter[];
   /** Media type and schema of the body; null for none. */
   readonly body: { readonly type: string; readonly schema: Schema } | null;
-  /** By status: media type and schema. */
+  /** By status: media type and schema; 304 has neither. */
   readonly answers: ReadonlyMap<number, { readonly type: string; readonly schema: Schema }>;
 }
 
@@ -36,8 +37,10 @@ function answersOf(operation: Json): Operation['answers'] {
   const answers = new Map<number, { type: string; schema: Schema }>();
   for (const [status, response] of Object.entries(at(operation, 'responses'))) {
     const content = contentOf(response as Json);
-    if (!content) throw new Error(`${String(operation.operationId)} answers ${status} with nothing`);
-    answers.set(Number(status), '$ref' in content.schema ? { ...content, schema: problemSchema } : content);
+    if (!content && status !== '304')
+      throw new Error(`${String(operation.operationId)} answers ${status} with nothing`);
+    if (!content) answers.set(304, { type: '', schema: {} });
+    else answers.set(Number(status), '$ref' in content.schema ? { ...content, schema: problemSchema } : content);
   }
   return answers;
 }

@@ -150,18 +150,21 @@ export function requestsOf(operation: Operation, pool: Pool, credentials: Creden
       : fc.constantFrom('', '{"heartside":"yard","format":1,"name":"x","movements":1}\n')
     : fc.constant(null);
   const near = operation.body && isJson ? nearly(valid(operation.body.schema, pool)).map(jsonText) : good;
+  const takesVersion = operation.parameters.some(({ name, required }) => name === 'If-Match' && required);
   const base = fc.record({
     idempotency: fc.uuid(),
+    /** Guarded though it need not be: now and then, or hardly any such write would go through. */
+    isGuarded: fc.nat(9).map((no) => no === 0),
     version: fc.oneof(
       fc.integer({ min: 1, max: 40 }).map((seq) => `"s${seq}"`),
       fc.constantFrom('"s1"', '"s2"', '"s5"', '"s6"'),
     ),
   });
-  const headersOf = (one: { readonly idempotency: string; readonly version: string }) => ({
+  const headersOf = (one: { readonly idempotency: string; readonly isGuarded: boolean; readonly version: string }) => ({
     authorization,
     ...(operation.body ? { 'content-type': operation.body.type } : {}),
     'idempotency-key': one.idempotency,
-    'if-match': one.version,
+    ...(takesVersion || one.isGuarded ? { 'if-match': one.version } : {}),
   });
   const made = (kind: Request['kind'], body: fc.Arbitrary<string | null>) =>
     fc.tuple(pathOf(operation, id, false), queryOf(operation.parameters, pool, false), body, base).map(
@@ -192,6 +195,7 @@ export function requestsOf(operation: Operation, pool: Pool, credentials: Creden
       ),
       'idempotency-key': headerText,
       'if-match': fc.oneof(headerText, fc.constantFrom('*', '"s999999999999999"', 'W/"s1"')),
+      'if-none-match': fc.oneof(headerText, fc.constantFrom('*', '"s1"', 'W/"x", "y"')),
       'shop-day': fc.oneof(headerText, fc.constantFrom('2026-13-45', '9999-12-31')),
       origin: headerText,
       accept: fc.constantFrom('*/*', 'text/html', 'image/png'),

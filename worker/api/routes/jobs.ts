@@ -2,7 +2,6 @@
 import type { JobView, JobWithParts } from '../../contract/job.ts';
 import type { Takeoff } from '../../contract/takeoff.ts';
 import { takeoff } from '../../takeoff/takeoff.ts';
-import { bookWith } from '../../wood/own-wood.ts';
 import { readPartRows } from '../rows.ts';
 import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { pageAsk } from './boards.ts';
@@ -53,7 +52,7 @@ const setCutList: Handler<'setCutList'> = async (call) => {
     parts: read.parts,
     faults: read.faults,
     allOrNothing: call.body.allOrNothing,
-    ifVersion: null,
+    ifVersion: call.version,
   });
   if (!told.ok) return told;
   const job = await jobWithParts(call, jobId);
@@ -68,19 +67,27 @@ const movePieces: Handler<'movePieces'> = async (call) => {
 };
 
 const takeoffParts: Handler<'takeoffParts'> = async (call) => {
-  const snapshot = await call.ask('snapshot', { jobIds: [] });
-  if (!snapshot.ok) return snapshot;
-  if (!snapshot.value) return noJob;
-  const read = readPartRows(call.body.parts, bookWith(snapshot.value.settings.ownWoods));
+  const book = await shopBook(call);
+  if (!book.ok) return book;
+  const read = readPartRows(call.body.parts, book.value);
   if (read.faults.length > 0)
     return refuse('invalid-input', 'Some rows cannot be read; nothing was worked out.', read.faults);
+  const snapshot = await call.ask('snapshot', {
+    jobIds: [],
+    boards: {
+      which: 'of-parts',
+      parts: read.parts.map(({ species, thicknessNm, lamination }) => ({ species, thicknessNm, lamination })),
+    },
+  });
+  if (!snapshot.ok) return snapshot;
+  if (!snapshot.value) return noJob;
   return good(
     takeoff({ parts: read.parts, boards: snapshot.value.boards, settings: snapshot.value.settings, jobId: null }),
   );
 };
 
 async function takeoffOf(call: Asking, jobId: string): Promise<Outcome<Takeoff>> {
-  const snapshot = await call.ask('snapshot', { jobIds: [jobId] });
+  const snapshot = await call.ask('snapshot', { jobIds: [jobId], boards: { which: 'of-jobs', alsoIds: [] } });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;

@@ -4,6 +4,7 @@ import type { Answer } from '../../contract/wire.ts';
 import { type CuttingAnswer, type CuttingInput, type PlanStep, planSteps } from '../../planner/shop.ts';
 import { alternativesFor } from '../../planner/shop-alternatives.ts';
 import { type ReplanInput, replanSteps } from '../../planner/shop-replan.ts';
+import type { BoardsWanted } from '../../yard/command.ts';
 import { drawnPlan, undrawn } from '../plan-drawings.ts';
 import { type Asking, type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { worthIn } from '../worth.ts';
@@ -76,15 +77,21 @@ async function earlierPlan(
   return good({ plan: plan.value, atTheSaw: new Set(boardIds) });
 }
 
+const boardsFor = (boardIds: readonly string[] | undefined, alsoIds: readonly string[]): BoardsWanted =>
+  boardIds ? { which: 'named', ids: [...boardIds, ...alsoIds] } : { which: 'of-jobs', alsoIds };
+
 const planJob: Handler<'planJob'> = async (call) => {
   const jobId = call.path.id ?? '';
-  const snapshot = await call.ask('snapshot', { jobIds: [jobId] });
+  const { effort, seed, aim, partKeys, boardIds, continues, taken } = call.body;
+  const before = continues === undefined ? null : await earlierPlan(call, jobId, continues);
+  if (before && !before.ok) return before;
+  const cutFrom = before ? before.value.plan.layouts.map((layout) => layout.boardId) : [];
+  const snapshot = await call.ask('snapshot', { jobIds: [jobId], boards: boardsFor(boardIds, cutFrom) });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
   const worth = await worthIn(call);
   if (!worth.ok) return worth;
-  const { effort, seed, aim, partKeys, boardIds, continues, taken } = call.body;
   const input: CuttingInput = {
     job,
     boards: snapshot.value.boards,
@@ -97,8 +104,6 @@ const planJob: Handler<'planJob'> = async (call) => {
     ...(boardIds ? { boardIds } : {}),
     ...(taken ? { taken } : {}),
   };
-  const before = continues === undefined ? null : await earlierPlan(call, jobId, continues);
-  if (before && !before.ok) return before;
   const steps = before ? replanSteps({ ...input, ...before.value }) : planSteps(input);
   const planned = await followed(steps, call.progress);
   if (!planned.ok) return { ok: false, refusal: planned.refusal };
@@ -107,14 +112,14 @@ const planJob: Handler<'planJob'> = async (call) => {
 };
 
 const planAlternatives: Handler<'planAlternatives'> = async (call) => {
-  const snapshot = await call.ask('snapshot', { jobIds: [call.path.id ?? ''] });
+  const { effort, seed, partKeys, boardIds } = call.body;
+  const snapshot = await call.ask('snapshot', { jobIds: [call.path.id ?? ''], boards: boardsFor(boardIds, []) });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
   const worth = await worthIn(call);
   if (!worth.ok) return worth;
   const { boards, settings } = snapshot.value;
-  const { effort, seed, partKeys, boardIds } = call.body;
   const only = { ...(partKeys ? { partKeys } : {}), ...(boardIds ? { boardIds } : {}) };
   const found = alternativesFor({ job, boards, settings, effort, seed, worth: worth.value, ...only });
   return found.ok ? good({ alternatives: found.alternatives }) : { ok: false, refusal: found.refusal };
@@ -135,7 +140,7 @@ const readPlan: Handler<'readPlan'> = (call) => drawnPlanOf(call, call.path.id ?
 
 const dropPlan: Handler<'dropPlan'> = async (call) => {
   const planId = call.path.id ?? '';
-  const told = await call.tell({ do: 'drop-plan', planId });
+  const told = await call.tell({ do: 'drop-plan', planId, ifVersion: call.version });
   if (!told.ok) return told;
   const plan = await planOf(call, planId);
   return plan.ok ? good(summaryOf(plan.value)) : plan;
@@ -149,7 +154,7 @@ async function reservationsOf(call: Asking, ids: readonly string[]) {
 
 const reservePlan: Handler<'reservePlan'> = async (call) => {
   const planId = call.path.id ?? '';
-  const told = await call.tell({ do: 'reserve-plan', planId, how: call.body.how });
+  const told = await call.tell({ do: 'reserve-plan', planId, how: call.body.how, ifVersion: call.version });
   if (!told.ok) return told;
   const plan = await planOf(call, planId);
   if (!plan.ok) return plan;

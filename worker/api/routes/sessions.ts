@@ -36,6 +36,7 @@ const openSession: Handler<'openSession'> = async (call) => {
     do: 'open-session',
     planId: call.path.id ?? '',
     boardIds: call.body.boardIds ?? null,
+    ifVersion: call.version,
   });
   return told.ok ? sessionAnswer(call, told.value.sessionId ?? '') : told;
 };
@@ -53,7 +54,10 @@ const readCutCards: Handler<'readCutCards'> = async (call) => {
   const found = await sessionOf(call, call.path.id ?? '');
   if (!found.ok) return found;
   const { session, layouts } = found.value;
-  const snapshot = await call.ask('snapshot', { jobIds: [session.jobId] });
+  const snapshot = await call.ask('snapshot', {
+    jobIds: [session.jobId],
+    boards: { which: 'named', ids: layouts.map((layout) => layout.boardId) },
+  });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;

@@ -46,7 +46,7 @@ function gradeWords(rows: readonly GradeRow[], short: readonly GradeRow[]): stri
 }
 
 const checkDelivery: Handler<'checkDelivery'> = async (call) => {
-  const snapshot = await call.ask('snapshot', { jobIds: [] });
+  const snapshot = await call.ask('snapshot', { jobIds: [], boards: { which: 'all' } });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return refuse('not-found', 'There is no such yard.');
   const { delivery, statedBf, minorPerBoardFoot } = call.body;

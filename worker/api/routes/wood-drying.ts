@@ -154,7 +154,7 @@ export function readyStatus(board: BoardView, settings: Settings): Pick<TagStatu
 }
 
 const dryingReady: Handler<'dryingReady'> = async (call) => {
-  const snapshot = await call.ask('snapshot', { jobIds: [] });
+  const snapshot = await call.ask('snapshot', { jobIds: [], boards: { which: 'all' } });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return refuse('not-found', 'There is no such yard.');
   const { settings, boards: stock } = snapshot.value;
@@ -204,11 +204,11 @@ function meterOf(boards: readonly BoardView[]): Reading['meter'] {
 }
 
 const boardsDrying: Handler<'boardsDrying'> = async (call) => {
-  const snapshot = await call.ask('snapshot', { jobIds: [] });
+  const snapshot = await call.ask('snapshot', { jobIds: [], boards: { which: 'named', ids: call.body.boardIds } });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return refuse('not-found', 'There is no such yard.');
   const { settings, boards: stock } = snapshot.value;
-  const boards = stock.filter(({ id }) => call.body.boardIds.includes(id));
+  const boards = stock;
   const [first] = boards;
   if (!first || boards.length < new Set(call.body.boardIds).size) {
     return refuse('not-found', 'A board of these is not in stock.');

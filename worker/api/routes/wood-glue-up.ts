@@ -156,7 +156,7 @@ type GlueUpOfJob = {
 };
 
 async function glueUpOf(call: Pick<Call<'glueUpJob'>, 'body' | 'path' | 'ask'>): Promise<Outcome<GlueUpOfJob>> {
-  const snapshot = await call.ask('snapshot', { jobIds: [call.path.id ?? ''] });
+  const snapshot = await call.ask('snapshot', { jobIds: [call.path.id ?? ''], boards: { which: 'named', ids: [] } });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;

@@ -16,8 +16,10 @@ const readYard: Handler<'readYard'> = async (call) => {
 };
 
 const changeSettings: Handler<'changeSettings'> = async (call) => {
-  const told = await call.tell({ do: 'change-settings', settings: call.body });
-  return told.ok ? good({ settings: call.body, seq: told.value.seq }) : told;
+  const told = await call.tell({ do: 'change-settings', settings: call.body, ifVersion: call.version });
+  if (!told.ok) return told;
+  const { seq, shown } = told.value;
+  return good({ settings: call.body, version: shown?.settings?.version ?? seq, seq });
 };
 
 const offcutUses: Handler<'offcutUses'> = async (call) => {
@@ -27,7 +29,10 @@ const offcutUses: Handler<'offcutUses'> = async (call) => {
       { pointer: '/boardId', help: 'send boardId or size, one of the two' },
     ]);
   }
-  const snapshot = await call.ask('snapshot', { jobIds: jobIds ?? null });
+  const snapshot = await call.ask('snapshot', {
+    jobIds: jobIds ?? null,
+    boards: { which: 'named', ids: boardId === undefined ? [] : [boardId] },
+  });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return noYard;
   const worth = await worthIn(call);
@@ -43,7 +48,10 @@ const offcutHomes: Handler<'offcutHomes'> = async (call) => {
       { pointer: '/partKey', help: 'send jobId and partKey, or size' },
     ]);
   }
-  const snapshot = await call.ask('snapshot', { jobIds: jobId === undefined ? [] : [jobId] });
+  const snapshot = await call.ask('snapshot', {
+    jobIds: jobId === undefined ? [] : [jobId],
+    boards: size ? { which: 'of-parts', parts: [{ ...size, lamination: null }] } : { which: 'of-jobs', alsoIds: [] },
+  });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return noYard;
   if (jobId !== undefined && snapshot.value.jobs.length === 0) return noJob;

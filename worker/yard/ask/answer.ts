@@ -7,10 +7,11 @@ import { type ApiKey, keyRows, keyViewOf } from '../keys.ts';
 import type { Sql } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
 import { yardRecord, yardSettings } from '../state.ts';
-import { askBoard, askBoards, askBoardsToDraw, askSnapshot, askTagStatus, TooMuch } from './boards.ts';
+import { askBoard, askBoards, askBoardsToDraw, askTagStatus } from './boards.ts';
 import { askFeed } from './feed.ts';
 import { askJob, askJobs, askPlans, askReservations, askReservationsById, askSession, askSessions } from './jobs.ts';
 import { askJournal, askMovement, askMovements } from './journal.ts';
+import { askSnapshot, TooMuch } from './snapshot.ts';
 import { askWorthFacts } from './worth.ts';
 
 const YARD_ID = 'SELECT yard_id FROM identity';
@@ -22,13 +23,14 @@ const COUNTS = `SELECT
 
 function askYardFacts(sql: Sql, key: ApiKey): YardFacts {
   const state = new SqlState(sql);
-  const { name, yardId: foundedAs } = yardRecord(state);
+  const { name, version, yardId: foundedAs } = yardRecord(state);
   const yardId = sql.row<{ yard_id: string }>(YARD_ID)?.yard_id ?? foundedAs;
   const counts = sql.row<{ in_stock: number; held: number; offcuts: number; open_jobs: number }>(COUNTS);
   return {
     yardId,
     name,
     settings: yardSettings(state),
+    version,
     boards: { inStock: counts?.in_stock ?? 0, held: counts?.held ?? 0, offcuts: counts?.offcuts ?? 0 },
     openJobs: counts?.open_jobs ?? 0,
     seq: state.seq(),
@@ -76,7 +78,7 @@ const answerers: { readonly [N in QuestionName]: Answerer<N> } = {
 
 const tooMuch = refused(
   'too-large',
-  'More boards are in stock than one question can look at. Write off what is gone, or keep a yard for each shed.',
+  'More boards of this wood are in stock than one question can look at (some 50,000). Write off what is gone, or keep a yard for each shed.',
 );
 
 /** Lists that come in pages answer null only for a page mark that is not theirs. */

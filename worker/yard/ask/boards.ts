@@ -1,11 +1,8 @@
-/** Questions about boards: one, a page by filter, the tags of a sheet's rows, and all of them for planning. */
+/** Questions about boards: one, a page by filter, the tags of a sheet's rows. */
 import type { Board, BoardView, Held } from '../../contract/board.ts';
-import type { Job } from '../../contract/job.ts';
-import { limits } from '../../contract/limits.ts';
-import type { BoardFilter, Page, Questions, Snapshot } from '../command.ts';
+import type { BoardFilter, Page, Questions } from '../command.ts';
 import type { Sql, SqlRow, SqlValue } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
-import { jobWithPartsOf } from '../standing.ts';
 import { yardSettings } from '../state.ts';
 import { tagFold } from '../tag.ts';
 
@@ -22,14 +19,10 @@ type HeldRow = {
 
 const HELD_COLUMNS = `SELECT r.board_id, r.id, r.job_id, r.from_nm, r.to_nm, r.plan_id,
   json_extract(j.body, '$.name') AS job_name FROM reservation r JOIN job j ON j.id = r.job_id`;
-const HELD_ALL = `${HELD_COLUMNS} ORDER BY r.board_id, r.from_nm`;
 const HELD_OF = `${HELD_COLUMNS} WHERE r.board_id IN (SELECT value FROM json_each(?)) ORDER BY r.board_id, r.from_nm`;
-const IN_STOCK = `SELECT body FROM board WHERE state = 'in-stock' ORDER BY tag_sort, id`;
 const BY_TAGS = `SELECT tag_fold, state, version, body FROM board
   WHERE tag_fold IN (SELECT value FROM json_each(?)) ORDER BY version`;
 const PLACE_IN_ORDER = 'SELECT tag_sort FROM board WHERE id = ?';
-const OPEN_JOBS = `SELECT body FROM job WHERE state = 'open' ORDER BY made_seq`;
-const JOBS_BY_ID = 'SELECT body FROM job WHERE id IN (SELECT value FROM json_each(?)) ORDER BY made_seq';
 
 function heldByBoard(rows: readonly HeldRow[]): Map<string, Held[]> {
   const byBoard = new Map<string, Held[]>();
@@ -49,7 +42,7 @@ function heldByBoard(rows: readonly HeldRow[]): Map<string, Held[]> {
   return byBoard;
 }
 
-function withHeld(sql: Sql, boards: readonly Board[]): readonly BoardView[] {
+export function withHeld(sql: Sql, boards: readonly Board[]): readonly BoardView[] {
   const held = heldByBoard(sql.rows<HeldRow>(HELD_OF, JSON.stringify(boards.map((board) => board.id))));
   return boards.map((board) => ({ ...board, held: held.get(board.id) ?? [] }));
 }
@@ -123,27 +116,4 @@ export function askTagStatus(sql: Sql, { tags }: Questions['tag-status']['ask'])
   );
   const viewByFold = new Map(found.map(([fold], at) => [fold, views[at] ?? null]));
   return { seq: new SqlState(sql).seq(), boards: folds.map((fold) => viewByFold.get(fold) ?? null) };
-}
-
-/** More than one answer can carry; a refusal to whoever asked. */
-export class TooMuch extends Error {}
-
-export function askSnapshot(sql: Sql, { jobIds }: Questions['snapshot']['ask']): Snapshot {
-  const state = new SqlState(sql);
-  const held = heldByBoard(sql.rows<HeldRow>(HELD_ALL));
-  const boards: BoardView[] = [];
-  let chars = 0;
-  for (const row of sql.each<BodyRow>(IN_STOCK)) {
-    chars += row.body.length;
-    if (chars > limits.snapshotChars) throw new TooMuch();
-    const board = JSON.parse(row.body) as Board;
-    boards.push({ ...board, held: held.get(board.id) ?? [] });
-  }
-  const jobRows =
-    jobIds === null ? sql.rows<BodyRow>(OPEN_JOBS) : sql.rows<BodyRow>(JOBS_BY_ID, JSON.stringify(jobIds));
-  const jobs = jobRows.map((row) => {
-    const job = JSON.parse(row.body) as Job;
-    return jobWithPartsOf(job, state.partsOfJob(job.id), state.reservationsOfJob(job.id));
-  });
-  return { seq: state.seq(), settings: yardSettings(state), boards, jobs };
 }

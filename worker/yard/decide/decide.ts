@@ -1,7 +1,7 @@
 /** From a command to one movement or a refusal: one exhaustive switch over what a yard can be told. Reads only. */
 import { changed } from '../change.ts';
 import type { Command, Occasion } from '../command.ts';
-import { type Decision, moved } from '../decision.ts';
+import { changedSince, type Decision, moved } from '../decision.ts';
 import { type Known, YARD, yardRecord } from '../state.ts';
 import { correctBoard, readMoisture, writeOffBoard } from './boards.ts';
 import { setCutList } from './cut-list.ts';
@@ -19,7 +19,10 @@ import { undo } from './undo.ts';
 export function decide(state: Known, command: Command, occasion: Occasion): Decision {
   switch (command.do) {
     case 'change-settings': {
-      const changes = changed('settings', YARD, yardRecord(state), { settings: command.settings });
+      const present = yardRecord(state);
+      const stale = changedSince(command.ifVersion, present.version, "The shop's figures were changed");
+      if (stale) return stale;
+      const changes = changed('settings', YARD, present, { settings: command.settings });
       return moved({ kind: 'settings-changed', summary: "Changed the shop's figures", changes });
     }
     case 'take-in-boards':

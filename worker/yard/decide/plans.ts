@@ -4,7 +4,7 @@ import type { PlanBody } from '../../contract/plan.ts';
 import type { Conflict } from '../../contract/problem.ts';
 import { created, removed } from '../change.ts';
 import type { Occasion } from '../command.ts';
-import { type CommandOf, type Decision, moved, notThere, refused } from '../decision.ts';
+import { type CommandOf, changedSince, type Decision, moved, notThere, refused } from '../decision.ts';
 import type { PlanHead, YardReader } from '../state.ts';
 import { counted, listed } from '../words.ts';
 import { boardConflict } from './holds.ts';
@@ -80,6 +80,8 @@ export function keepPlan(state: YardReader, command: CommandOf<'keep-plan'>, occ
 export function dropPlan(state: YardReader, command: CommandOf<'drop-plan'>): Decision {
   const plan = state.get('plan', command.planId);
   if (!plan) return notThere('plan', command.planId);
+  const stale = changedSince(command.ifVersion, plan.version, 'This plan went on');
+  if (stale) return stale;
   if (plan.state === 'done' || plan.state === 'dropped') {
     return refused('plan-not-open', `This plan is ${plan.state} already.`);
   }

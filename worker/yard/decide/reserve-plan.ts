@@ -9,7 +9,7 @@ import type { Conflict } from '../../contract/problem.ts';
 import type { Reservation } from '../../contract/session.ts';
 import { created, removed } from '../change.ts';
 import type { Occasion } from '../command.ts';
-import { type CommandOf, type Decision, moved, notThere, refused } from '../decision.ts';
+import { type CommandOf, changedSince, type Decision, moved, notThere, refused } from '../decision.ts';
 import type { YardReader } from '../state.ts';
 import { counted, listed } from '../words.ts';
 import { heldConflict, heldWords, type Run, runsOverlap } from './holds.ts';
@@ -113,6 +113,8 @@ function givenUpBy(state: YardReader, plan: Pick<Plan, 'continues'>, parts: Part
 export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'>, occasion: Occasion): Decision {
   const plan = state.get('plan', command.planId);
   if (!plan) return notThere('plan', command.planId);
+  const goneOn = changedSince(command.ifVersion, plan.version, 'This plan went on');
+  if (goneOn) return goneOn;
   const open = openJobOf(state, plan.jobId);
   if ('ok' in open) return open;
   const { job } = open;

@@ -2,7 +2,7 @@
 import type { Fault } from '../../contract/problem.ts';
 import { created } from '../change.ts';
 import type { Occasion } from '../command.ts';
-import { type CommandOf, type Decision, moved, notThere, refused } from '../decision.ts';
+import { type CommandOf, changedSince, type Decision, moved, notThere, refused } from '../decision.ts';
 import type { YardReader } from '../state.ts';
 import { counted, listed } from '../words.ts';
 import { boardConflict } from './holds.ts';
@@ -12,6 +12,8 @@ import { planStep } from './plans.ts';
 export function openSession(state: YardReader, command: CommandOf<'open-session'>, occasion: Occasion): Decision {
   const plan = state.get('plan', command.planId);
   if (!plan) return notThere('plan', command.planId);
+  const stale = changedSince(command.ifVersion, plan.version, 'This plan went on');
+  if (stale) return stale;
   const open = openJobOf(state, plan.jobId);
   if ('ok' in open) return open;
   const { job } = open;
