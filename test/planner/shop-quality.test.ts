@@ -1,7 +1,8 @@
-import { expect, test } from 'vitest';
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
 import type { Defect } from '../../worker/contract/board.ts';
 import { longestClearNm } from '../../worker/planner/shop-clear.ts';
-import { blockedBy, qualities } from '../../worker/planner/shop-quality.ts';
+import { badWoodOf, blockedFor, qualities, showFaceOf } from '../../worker/planner/shop-quality.ts';
 import { inch } from '../takeoff/shop-cases.ts';
 
 type Box = readonly [from: number, to: number, left: number, right: number];
@@ -24,6 +25,9 @@ const whole = (lengthIn: number, widthIn: number) => ({
   leftNm: 0,
   rightNm: inch(widthIn),
 });
+/** What blanks as long as the board must not touch, by quality. */
+const blockedBy = (board: ReturnType<typeof face>, endTrimNm: number) =>
+  qualities.map((_, quality) => blockedFor(badWoodOf(board, endTrimNm), quality, board.lengthNm));
 /** Which qualities must stay clear of a defect. */
 const spoils = (one: Defect) =>
   blockedBy(face(96, 8, [one]), 0).flatMap((list, quality) => (list.length > 0 ? [qualities[quality]] : []));
@@ -83,6 +87,56 @@ test('the show face is the one with less of it spoiled', () => {
   const small = defect('knot-sound', 'b', [10, 11, 1, 2]);
   const large = defect('stain', 'a', [40, 60, 0, 4]);
   expect(blockedBy(face(96, 8, [small, large]), inch(1))[qualities.indexOf('clear-one')]).toEqual([small]);
+});
+
+describe('one clear face', () => {
+  const clearOne = qualities.indexOf('clear-one');
+  const stainA = defect('stain', 'a', [4, 20, 0, 4]);
+  const knotB = defect('knot-sound', 'b', [70, 72, 2, 4]);
+  const bad = badWoodOf(face(96, 8, [stainA, knotB]), 0);
+
+  test('short blanks find it on either face; one that could reach both lies clear of the lesser', () => {
+    expect(blockedFor(bad, clearOne, inch(50))).toEqual([]);
+    expect(blockedFor(bad, clearOne, inch(50.5))).toEqual([knotB]);
+    const at = (from: number, to: number) => ({ fromNm: inch(from), toNm: inch(to), leftNm: 0, rightNm: inch(8) });
+    expect(showFaceOf(bad, clearOne, at(0, 40))).toBe('b');
+    expect(showFaceOf(bad, clearOne, at(40, 96))).toBe('a');
+    expect(showFaceOf(bad, clearOne, at(21, 69))).toBe('either');
+    expect(showFaceOf(bad, clearOne, at(0, 96))).toBe('none');
+  });
+
+  test('each stretch where bad wood of both faces hangs together has its own show face', () => {
+    const pair = (from: number, worse: 'a' | 'b') => [
+      defect('stain', worse, [from, from + 10, 0, 4]),
+      defect('knot-sound', worse === 'a' ? 'b' : 'a', [from + 12, from + 13, 0, 1]),
+    ];
+    const [near, far] = [pair(5, 'a'), pair(70, 'b')];
+    expect(blockedFor(badWoodOf(face(96, 8, [...near, ...far]), 0), clearOne, inch(30))).toEqual([near[1], far[1]]);
+  });
+
+  test('any blank clear of what is blocked for its length has a face without a defect', () => {
+    const box = fc
+      .tuple(fc.integer({ min: 0, max: 90 }), fc.integer({ min: 1, max: 20 }), fc.integer({ min: 0, max: 7 }))
+      .map(([from, length, left]): Box => [from, Math.min(96, from + length), left, left + 1]);
+    const spots = fc.array(fc.tuple(fc.constantFrom('a' as const, 'b' as const), box), { maxLength: 8 });
+    fc.assert(
+      fc.property(spots, box, (list, [from, to, left, right]) => {
+        const defects = list.map(([side, where]) => defect('stain', side, where));
+        const blank = { fromNm: inch(from), toNm: inch(to), leftNm: inch(left), rightNm: inch(right) };
+        const touched = (one: Defect) =>
+          Math.max(one.fromNm, blank.fromNm) < Math.min(one.toNm, blank.toNm) &&
+          Math.max(one.leftNm, blank.leftNm) < Math.min(one.rightNm, blank.rightNm);
+        const wood = badWoodOf(face(96, 8, defects), 0);
+        if (blockedFor(wood, clearOne, blank.toNm - blank.fromNm).some((one) => touched(one as Defect))) return;
+        const shown = showFaceOf(wood, clearOne, blank);
+        expect(shown).not.toBe('none');
+        if (shown === 'a' || shown === 'b')
+          expect(defects.filter((one) => one.face === shown && touched(one))).toEqual([]);
+        else expect(defects.filter(touched)).toEqual([]);
+      }),
+      { numRuns: 2000 },
+    );
+  });
 });
 
 // Red-oak boards of the USDA Forest Service 1998 data bank (NE-245), front faces; clear cuttings as recorded with them.

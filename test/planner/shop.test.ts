@@ -274,3 +274,21 @@ function cutsInto(
   const [from, to] = cut.axis === 'rip' ? [cut.of.fromNm, cut.of.toNm] : [cut.atNm, cut.atNm + cut.kerfNm];
   return Math.max(from, run.fromNm) < Math.min(to, run.toNm);
 }
+
+test('each piece with one clear face shows the face that is clear where it lies', () => {
+  const knot = (face: 'a' | 'b', from: number) => ({
+    kind: 'knot-sound' as const,
+    face,
+    fromNm: inch(from),
+    toNm: inch(from + 2),
+    leftNm: inch(1),
+    rightNm: inch(3),
+  });
+  // Two blanks of 19 in on 41 in: each must lie over one of the knots.
+  const plank = board({ ...sizes(41, 4, 1), tag: 'JB-1', defects: [knot('a', 4), knot('b', 36)] });
+  const plan = planOf([part({ ...sizes(18, 3.5, 0.75), label: 'Front', quantity: 2, faces: 'clear-one' })], [plank]);
+  expect(plan.placedCount).toBe(2);
+  expect(plan.layouts[0]?.pieces.map(({ showFace }) => showFace)).toEqual(['b', 'a']);
+  expect(plan.layouts[0]?.cuts.map(({ words }) => words).join()).toContain('Front 1, show face b');
+  expect(plan.notes.join()).toContain('chalk it on the piece');
+});

@@ -50,10 +50,14 @@ export function pieceName(piece: Pick<PlacedPiece, 'label' | 'no' | 'element' | 
   return `${piece.label} ${piece.no}${layer}${piece.attempt > 1 ? ' again' : ''}`;
 }
 
+/** As `pieceName`, with the face that is to show where only one is clear. */
+export const pieceWithFace = (piece: PlacedPiece): string =>
+  piece.showFace === null ? pieceName(piece) : `${pieceName(piece)}, show face ${piece.showFace}`;
+
 export function cutsInWords(
   layout: LayoutToCut,
   shown: Shown,
-  nameOf: (piece: PlacedPiece) => string = pieceName,
+  nameOf: (piece: PlacedPiece) => string = pieceWithFace,
 ): CutStep[] {
   const cuts = layout.cuts.map(cutOnGrid);
   const nextAxis = new Map(cuts.map((cut) => [rectKey(cut.of), cut.axis]));

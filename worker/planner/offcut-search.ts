@@ -58,17 +58,17 @@ interface Home {
 export function cutForHome(asks: Wanted, candidate: Candidate, settings: Settings, worth: Worth): OneCut | null {
   let best: Home | null = null;
   for (const way of [candidate, ...waysToPart(candidate, settings)])
-    for (const home of homesOn(shopProblem([asks], [way], settings, 'value', worth), asks.quality))
+    for (const home of homesOn(shopProblem([asks], [way], settings, 'value', worth)))
       if (best === null || home.restsWorth > best.restsWorth) best = home;
   return best ? { shop: best.shop, layout: checked(best.shop.problem, [best.piece]) } : null;
 }
 
-function homesOn(shop: ShopProblem, quality: number): readonly Home[] {
+function homesOn(shop: ShopProblem): readonly Home[] {
   const { problem } = shop;
   const [board] = problem.boards;
   const size = board?.fits?.[0];
   if (!board || !size) return [];
-  const blocked = board.blocked[quality] ?? [];
+  const blocked = board.blocked[problem.blanks[0]?.quality ?? 0] ?? [];
   const along = blocked.map(({ from, to }) => [from, to] as const);
   const across = blocked.map(({ left, right }) => [left, right] as const);
   return places(size.length, board.length, along).flatMap((from) =>

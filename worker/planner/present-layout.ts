@@ -16,7 +16,7 @@ import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
 import { unevenEdgesNm } from './shop-edges.ts';
-import { qualityIndex } from './shop-quality.ts';
+import { qualityIndex, showFaceOf } from './shop-quality.ts';
 import type { PieceRef, Wanted } from './shop-wanted.ts';
 
 /** Hands out the pieces of each kind one by one, in the order in which they are wanted. */
@@ -47,16 +47,18 @@ export function presentLayout(
   const pieces = inOrder.flatMap((piece): PlacedPiece[] => {
     const asks = wanted[piece.blank];
     if (!asks) return [];
+    const place = toBoard(piece);
+    const showFace = shownOf(on, asks, place);
     const { no, element, attempt } = assign(piece.blank);
     return [
       {
-        ...toBoard(piece),
+        ...place,
         partKey: asks.part.key,
         label: asks.part.label,
         no,
         element,
         what: asks.what,
-        showFace: null,
+        showFace,
         attempt,
       },
     ];
@@ -92,6 +94,13 @@ export function presentLayout(
     ),
     drawing: drawLayout(board, { ...drawn, scrap }, settings),
   };
+}
+
+/** Null where both faces will do. */
+function shownOf({ board, bad }: ShopBoard, asks: Wanted, place: RectNm): PlacedPiece['showFace'] {
+  const face = showFaceOf(bad, asks.quality, place);
+  if (face === 'none') throw new Error(`board ${board.tag}: neither face of ${asks.part.label} is as clear as it asks`);
+  return face === 'either' ? null : face;
 }
 
 const wholeFace = ({ lengthNm, widthNm }: { lengthNm: number; widthNm: number }): RectNm => ({
@@ -176,6 +185,6 @@ const rectKey = (r: RectNm): string => `${r.fromNm} ${r.toNm} ${r.leftNm} ${r.ri
 function isOffcut(rest: RectNm, on: ShopBoard, settings: Settings): boolean {
   if (on.run && (rest.toNm <= on.run.fromNm || rest.fromNm >= on.run.toNm)) return true;
   const { lengthNm, widthNm } = settings.offcutMin;
-  const spoiled = on.blocked[qualityIndex('hidden')] ?? [];
+  const spoiled = on.bad.always[qualityIndex('hidden')] ?? [];
   return rest.rightNm - rest.leftNm >= widthNm && longestClearNm(rest, spoiled, widthNm) >= lengthNm;
 }

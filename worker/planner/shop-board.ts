@@ -10,7 +10,7 @@ import { latestMoisturePercent } from '../takeoff/dry-enough.ts';
 import { freeRuns, type Run } from '../takeoff/free-run.ts';
 import { kerfNm, trimsOf, withoutBlades, withoutTrims } from '../takeoff/usable-run.ts';
 import type { Wood } from '../takeoff/which-wood.ts';
-import { blockedBy } from './shop-quality.ts';
+import { type BadWood, badWoodOf } from './shop-quality.ts';
 
 export interface ShopBoard {
   readonly board: BoardView;
@@ -24,8 +24,8 @@ export interface ShopBoard {
   readonly held: readonly Held[];
   /** The job that is planned for holds of it already. */
   readonly isOurs: boolean;
-  /** Spoiled wood and end trim, by quality; without other holds. */
-  readonly blocked: readonly (readonly RectNm[])[];
+  /** Spoiled wood and end trim; without other holds. */
+  readonly bad: BadWood;
 }
 
 /**
@@ -45,6 +45,7 @@ export function holdsInTheWay(board: BoardView, job: Pick<JobWithParts, 'id' | '
 export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], settings: Settings): ShopBoard {
   const run = longestRun(board, held, kerfNm(settings).crosscutNm);
   const trims = run ? trimsOf(board, run, settings) : [];
+  const spoilt = badWoodOf(board, settings.allowances.endTrimNm);
   const across = { leftNm: 0, rightNm: board.widthNm };
   return {
     board,
@@ -54,10 +55,13 @@ export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], s
     trimmed: run ? withoutTrims(run, trims) : null,
     held,
     isOurs: held.length < board.held.length,
-    blocked: blockedBy(board, settings.allowances.endTrimNm).map((defects) => [
-      ...trims.map((trim) => ({ ...trim, ...across })),
-      ...defects.map(bareRect),
-    ]),
+    bad: {
+      always: spoilt.always.map((defects) => [
+        ...trims.map((trim) => ({ ...trim, ...across })),
+        ...defects.map(bareRect),
+      ]),
+      ofShowFace: { a: spoilt.ofShowFace.a.map(bareRect), b: spoilt.ofShowFace.b.map(bareRect) },
+    },
   };
 }
 

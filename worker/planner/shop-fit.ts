@@ -18,6 +18,7 @@ import { lengthText } from '../wood/length.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
 import { isCrooked } from './shop-edges.ts';
+import { blockedFor } from './shop-quality.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 /** What a piece asks of wood, without which pieces they are. */
@@ -67,7 +68,7 @@ export function placeOn(asks: Asks, on: ShopBoard, settings: Settings, options: 
   const fit = fitOn(asks, on, settings, options);
   if (!fit.ok || !on.run) return fit;
   const within = { ...on.run, leftNm: 0, rightNm: on.board.widthNm };
-  const clearNm = longestClearNm(within, on.blocked[asks.quality] ?? [], fit.widthNm);
+  const clearNm = longestClearNm(within, blockedFor(on.bad, asks.quality, fit.lengthNm), fit.widthNm);
   if (clearNm >= fit.lengthNm) return fit;
   return { ok: false, fails: [tooShort(fit.lengthNm, clearNm, 'longest clear run', settings)] };
 }

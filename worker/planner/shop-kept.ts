@@ -2,11 +2,12 @@
  * What of an earlier plan still holds: boards whose every piece is wanted as planned, fits there as it did, and lies clear
  * of what is known of the board today.
  */
-import type { Layout, PlacedPiece, Plan, RectNm } from '../contract/plan.ts';
+import type { Layout, PlacedPiece, Plan } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { placeOn } from './shop-fit.ts';
+import { overlaps, showFaceOf } from './shop-quality.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 export interface Kept {
@@ -64,13 +65,12 @@ function whyBroken(
     if (!fit.ok) return `${name}: ${fit.fails.map((fail) => fail.words).join('; ')}`;
     const [lengthNm, widthNm] = [piece.toNm - piece.fromNm, piece.rightNm - piece.leftNm];
     if (!isAbout(lengthNm, fit.lengthNm) || !isAbout(widthNm, fit.cutWidthNm)) return `${name} needs another size now`;
-    if ((on.blocked[asks.quality] ?? []).some((bad) => overlaps(bad, piece)))
-      return `bad wood was found where ${name} was to come from`;
+    if (isSpoilt(on, asks.quality, piece)) return `bad wood was found where ${name} was to come from`;
   }
   return null;
 }
 
 const isAbout = (hasNm: number, neededNm: number): boolean => hasNm >= neededNm && hasNm < neededNm + LARGER_MOST_NM;
 
-const overlaps = (a: RectNm, b: RectNm): boolean =>
-  a.fromNm < b.toNm && b.fromNm < a.toNm && a.leftNm < b.rightNm && b.leftNm < a.rightNm;
+const isSpoilt = ({ bad }: ShopBoard, quality: number, piece: PlacedPiece): boolean =>
+  (bad.always[quality] ?? []).some((rect) => overlaps(rect, piece)) || showFaceOf(bad, quality, piece) === 'none';

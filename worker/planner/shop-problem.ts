@@ -9,11 +9,13 @@ import type { Settings } from '../contract/settings.ts';
 import type { Run } from '../takeoff/free-run.ts';
 import { gridNm, tapeStepNm } from '../takeoff/grid.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
+import { NM_PER_INCH } from '../wood/unit.ts';
 import { cubicMetres } from '../wood/volume.ts';
 import type { Blank, Problem, Rect, RoughEdges, StockBoard, UnevenEdge } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { crookOverRunNm, sectionsOf, straightenedOffNm, unevenEdgesNm } from './shop-edges.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
+import { blockedFor } from './shop-quality.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
 
@@ -29,6 +31,8 @@ const DEARNESS_MOST = 5;
 const WORTH_OVER_COST = 2;
 /** Worth grows with length beyond area: long clear wood is the hardest to find again. */
 const LENGTH_POWER = 0.5;
+
+const CLASS_LENGTHS_NM = [12, 18, 24, 36, 48, 72].map((inches) => inches * NM_PER_INCH);
 
 export type GridFit = { readonly length: number; readonly width: number } | null;
 
@@ -72,14 +76,15 @@ export function shopProblem(
   const stepNm = gridNm(settings);
   const thinnestNm = Math.min(...candidates.map(({ on }) => on.board.thicknessNm));
   const dearness = dearnessOf(candidates);
-  const boards = candidates.map((each) => stockBoard(each, settings, thinnestNm, dearness(each.on)));
+  const classes = classesOf(wanted, candidates, stepNm);
+  const boards = candidates.map((each) => stockBoard(each, classes.all, settings, thinnestNm, dearness(each.on)));
   const costMost = Math.max(1, ...boards.map((board) => board.cost));
   const kerf = kerfNm(settings);
   const problem: Problem = {
     kerf: { rip: kerf.ripNm / stepNm, crosscut: kerf.crosscutNm / stepNm },
     maxStages: null,
     boards,
-    blanks: blanksOf(wanted, candidates, costMost, stepNm),
+    blanks: blanksOf(wanted, candidates, classes.ofKind, costMost, stepNm),
     objective,
     rest: {
       lengthMin: Math.ceil(settings.offcutMin.lengthNm / stepNm),
@@ -104,8 +109,28 @@ function dearnessOf(candidates: readonly Candidate[]): (on: ShopBoard) => number
   return (on) => Math.min(DEARNESS_MOST, (perM3(on) ?? middle) / cheapest);
 }
 
+/** What blanks ask of faces, and up to which length: where one clear face is asked for, short ones find more places. */
+interface FaceClass {
+  readonly quality: number;
+  readonly lengthMostNm: number;
+}
+
+/** The classes in use, and which is each kind's. A class is as long as its longest blank on any board, in few steps. */
+function classesOf(wanted: readonly Wanted[], candidates: readonly Candidate[], stepNm: number) {
+  const all: FaceClass[] = [];
+  const ofKind = wanted.map(({ quality, finished }, kind) => {
+    const steps = candidates.reduce((most, { fits }) => Math.max(most, fits[kind]?.length ?? 0), 0);
+    const lengthNm = Math.max(steps * stepNm, finished.lengthNm);
+    const lengthMostNm = CLASS_LENGTHS_NM.find((most) => lengthNm <= most) ?? Number.POSITIVE_INFINITY;
+    const known = all.findIndex((one) => one.quality === quality && one.lengthMostNm === lengthMostNm);
+    return known >= 0 ? known : all.push({ quality, lengthMostNm }) - 1;
+  });
+  return { all, ofKind };
+}
+
 function stockBoard(
   { on, fits, partedAtNm = [] }: Candidate,
+  classes: readonly FaceClass[],
   settings: Settings,
   thinnestNm: number,
   dearness: number,
@@ -132,7 +157,9 @@ function stockBoard(
     width,
     count: 1,
     cost: Math.round(length * width * (on.board.thicknessNm / thinnestNm) * wear * dearness),
-    blocked: on.blocked.map((rects) => [...lost, ...rects].map(placed).filter((rect) => rect !== null)),
+    blocked: classes.map(({ quality, lengthMostNm }) =>
+      [...lost, ...blockedFor(on.bad, quality, lengthMostNm)].map(placed).filter((rect) => rect !== null),
+    ),
     fits,
     ...(edges ? { edges } : {}),
   };
@@ -184,6 +211,7 @@ function onGrid(
 function blanksOf(
   wanted: readonly Wanted[],
   candidates: readonly Candidate[],
+  classOfKind: readonly number[],
   costMost: number,
   stepNm: number,
 ): readonly Blank[] {
@@ -206,7 +234,7 @@ function blanksOf(
       quantity: asks.pieces.length,
       value: Math.round(WORTH_OVER_COST * costMost * worth),
       tier: asks.tier,
-      quality: asks.quality,
+      quality: classOfKind[index] ?? 0,
       matchGroup: null,
     };
   });

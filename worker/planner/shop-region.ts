@@ -46,7 +46,10 @@ function asStock(on: ShopBoard, rect: RectNm, at: number): ShopBoard {
     trimmed: run,
     held: [],
     isOurs: true,
-    blocked: on.blocked.map(clipped),
+    bad: {
+      always: on.bad.always.map(clipped),
+      ofShowFace: { a: clipped(on.bad.ofShowFace.a), b: clipped(on.bad.ofShowFace.b) },
+    },
   };
 }
 

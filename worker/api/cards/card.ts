@@ -74,7 +74,10 @@ function facts({ layout, board, settings, phaseNo }: CardInput): Markup {
 function steps({ layout, board, settings }: CardInput): Markup {
   const marks = pieceMarks(layout.pieces);
   const markOf = new Map(layout.pieces.map((piece, index) => [piece, marks[index] ?? '']));
-  const list = cutsInWords(layout, settings, (piece) => `${pieceName(piece)} (${markOf.get(piece) ?? ''})`);
+  const list = cutsInWords(layout, settings, (piece) => {
+    const face = piece.showFace === null ? '' : `, show face ${piece.showFace}`;
+    return `${pieceName(piece)} (${markOf.get(piece) ?? ''})${face}`;
+  });
   if (list.length === 0) return html`<p>No cuts: the board is used whole.</p>`;
   const rows = list.map((step, index) => {
     const before = list[index - 1];
