@@ -162,6 +162,6 @@ test('any plan on crooked boards is straightened enough for every piece', () => 
         expect(planFaults(planOf(rows, boards), boards, () => [])).toEqual([]);
       },
     ),
-    { numRuns: 40 },
+    { numRuns: 15 },
   );
 });

@@ -16,42 +16,61 @@ export function layoutsOf(problem: Problem, plan: Plan): BoardLayout[] {
     .sort((a, b) => a.board - b.board);
 }
 
-/** Null when the pieces do not come apart. A crooked board that is parted first is cut up section by section. */
+/** The way of cutting that leaves most; null when the pieces do not come apart. */
 export function bestCutUp(problem: Problem, stock: StockBoard, pieces: Pieces): CutUp | null {
+  const ways = cutUpWays(problem, stock, pieces);
+  const { rest } = problem;
+  if (rest === null) return ways[0] ?? null;
+  return [...ways].sort((a, b) => restsWorth(rest, b.rests) - restsWorth(rest, a.rests))[0] ?? null;
+}
+
+/**
+ * The ways of cutting with no stage too many: ripping first, crosscutting first. A crooked board that is parted first is
+ * cut up section by section.
+ */
+export function cutUpWays(problem: Problem, stock: StockBoard, pieces: Pieces): readonly CutUp[] {
+  const sections = sectionsOf(problem, stock);
   const whole = { from: 0, to: stock.length, left: 0, right: stock.width };
-  const partedAt = stock.edges?.partedAt ?? [];
-  if (partedAt.length === 0) return bestOfWays(problem, whole, pieces);
-  const blade = problem.kerf.crosscut;
+  const upTo = (axis: SawCut['axis'] | null) =>
+    sections.length === 0
+      ? cutUp(whole, pieces, problem.kerf, axis)
+      : sectionsCutUp(problem, whole, sections, pieces, axis);
+  if (problem.rest === null) return [upTo(null)].filter((way) => way !== null);
+  const most = problem.maxStages ?? Number.POSITIVE_INFINITY;
+  const ways = (['rip', 'crosscut'] as const).map(upTo).filter((way) => way !== null && way.stages <= most);
+  return (ways.length > 0 ? ways : [upTo(null)]).filter((way) => way !== null);
+}
+
+function sectionsOf(problem: Problem, { edges, length }: StockBoard): readonly { from: number; to: number }[] {
+  const partedAt = edges?.partedAt ?? [];
+  if (partedAt.length === 0) return [];
+  return [...partedAt, length].map((to, at) => ({
+    from: at === 0 ? 0 : partedAt[at - 1]! + problem.kerf.crosscut,
+    to,
+  }));
+}
+
+function sectionsCutUp(
+  { kerf }: Problem,
+  whole: Rect,
+  sections: readonly { from: number; to: number }[],
+  pieces: Pieces,
+  axis: SawCut['axis'] | null,
+): CutUp | null {
   const cuts: SawCut[] = [];
   const rests: Rect[] = [];
   let stages = 0;
-  let of: Rect = whole;
-  for (const at of [...partedAt, stock.length]) {
-    const section = { ...of, to: at };
-    if (at < stock.length) cuts.push({ axis: 'crosscut', of, at, kerf: blade });
-    of = { ...of, from: at + blade };
-    const inside = pieces.filter((piece) => piece.from >= section.from && piece.to <= section.to);
-    const parted = bestOfWays(problem, section, inside);
+  for (const { from, to } of sections) {
+    const of = { ...whole, from };
+    if (to < whole.to) cuts.push({ axis: 'crosscut', of, at: to, kerf: kerf.crosscut });
+    const inside = pieces.filter((piece) => piece.from >= from && piece.to <= to);
+    const parted = cutUp({ ...of, to }, inside, kerf, axis);
     if (!parted) return null;
     cuts.push(...parted.cuts);
     rests.push(...parted.rests);
     stages = Math.max(stages, 1 + parted.stages);
   }
   return { cuts, rests, stages };
-}
-
-function bestOfWays(problem: Problem, whole: Rect, pieces: Pieces): CutUp | null {
-  if (problem.rest === null) return cutUp(whole, pieces, problem.kerf, null);
-  const worth = problem.rest;
-  const most = problem.maxStages ?? Number.POSITIVE_INFINITY;
-  const ways = (['rip', 'crosscut'] as const)
-    .map((axis) => cutUp(whole, pieces, problem.kerf, axis))
-    .filter((way) => way !== null)
-    .filter((way) => way.stages <= most);
-  return (
-    ways.sort((a, b) => restsWorth(worth, b.rests) - restsWorth(worth, a.rests))[0] ??
-    cutUp(whole, pieces, problem.kerf, null)
-  );
 }
 
 export function restsWorth(worth: RestWorth | null, rests: readonly Rect[]): number {

@@ -1,6 +1,6 @@
 /**
- * The order of the saw. Cuts that do not wait for each other are put so that one setting of fence or stop serves as
- * many as possible; otherwise the parts that would be hardest to replace (the lowest tier) come first. Strips that are
+ * The order of the saw. Cuts that do not wait for each other are put so that nobody walks to the other saw before all is
+ * done at this one, and one setting of fence or stop serves as many as possible; otherwise the parts that would be hardest to replace (the lowest tier) come first. Strips that are
  * the reserve of those parts are cut up last.
  */
 import type { BoardLayout, Problem, Rect, SawCut, StockBoard } from './problem.ts';
@@ -16,19 +16,35 @@ interface OnBench {
 }
 
 /** The same layout with its cuts in the order of the saw. A layout that a saw can make stays one. */
-export function orderForSaw(problem: Problem, layout: BoardLayout): BoardLayout {
+export const orderForSaw = (problem: Problem, layout: BoardLayout): BoardLayout => sawOrder(problem, layout).layout;
+
+export interface SawOrder {
+  readonly layout: BoardLayout;
+  /** How often fence or stop is set; what is cut to a mark or along a line leaves them as they are. */
+  readonly settings: number;
+  /** How often one walks from one saw to the other. */
+  readonly walks: number;
+  readonly reserves: number;
+}
+
+export function sawOrder(problem: Problem, layout: BoardLayout): SawOrder {
+  const asItIs = { layout, settings: layout.cuts.length, walks: layout.cuts.length, reserves: 0 };
   const board = problem.boards[layout.board];
-  if (!board) return layout;
+  if (!board) return asItIs;
   const tree = sawTree({ from: 0, to: board.length, left: 0, right: board.width }, layout.cuts);
-  if (!tree) return layout;
+  if (!tree) return asItIs;
   const strips = reservesIn(problem, layout).map(({ strip }) => strip);
+  const { cuts, keys } = inOrder(tree, {
+    tierOf: new Map(layout.pieces.map((piece) => [rectKey(piece), problem.blanks[piece.blank]?.tier ?? 1])),
+    waits: (of) => strips.some((strip) => isWithin(of, strip)),
+    board,
+  });
+  const set = keys.filter((key) => key.includes(' set '));
   return {
-    ...layout,
-    cuts: inOrder(tree, {
-      tierOf: new Map(layout.pieces.map((piece) => [rectKey(piece), problem.blanks[piece.blank]?.tier ?? 1])),
-      waits: (of) => strips.some((strip) => isWithin(of, strip)),
-      board,
-    }),
+    layout: { ...layout, cuts },
+    settings: set.filter((key, at) => key !== set[at - 1]).length,
+    walks: cuts.filter(({ axis }, at) => at > 0 && axis !== cuts[at - 1]?.axis).length,
+    reserves: strips.length,
   };
 }
 
@@ -43,8 +59,10 @@ interface Bench {
   readonly board: StockBoard;
 }
 
-function inOrder(tree: Stock, asks: Bench): SawCut[] {
+/** keys: each cut's setting. */
+function inOrder(tree: Stock, asks: Bench): { readonly cuts: SawCut[]; readonly keys: string[] } {
   const cuts: SawCut[] = [];
+  const keys: string[] = [];
   const left = new Map<string, number>();
   countSettings(tree, asks, left);
   let bench: OnBench[] = tree.axis ? [{ stock: tree, next: 0, rest: tree.rect }] : [];
@@ -60,10 +78,11 @@ function inOrder(tree: Stock, asks: Bench): SawCut[] {
       const rank = [
         asks.waits(cut.of) ? 1 : 0,
         setting === last?.setting ? 0 : 1,
+        // All that can be done at this saw is, before anything is carried to the other.
+        cut.axis === last?.cut.axis ? 0 : 1,
         // A setting waits until all the stock that needs it lies on the bench, so that it is set once.
         (ready.get(setting) ?? 0) >= (left.get(setting) ?? 0) ? 0 : 1,
         hardestAhead(one, asks.tierOf),
-        cut.axis === last?.cut.axis ? 0 : 1,
         one.stock === last?.stock ? 0 : 1,
         cut.of.from,
         cut.of.left,
@@ -76,11 +95,12 @@ function inOrder(tree: Stock, asks: Bench): SawCut[] {
     if (!best) break;
     const { one, cut, setting } = best;
     cuts.push(cut);
+    keys.push(setting);
     left.set(setting, (left.get(setting) ?? 1) - 1);
     last = { stock: one.stock, cut, setting };
     bench = bench.filter((other) => other !== one).concat(afterCut(one, cut));
   }
-  return cuts;
+  return { cuts, keys };
 }
 
 const count = (counts: Map<string, number>, key: string): void => {

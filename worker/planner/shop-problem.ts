@@ -18,6 +18,7 @@ import { type FitOptions, placeOn } from './shop-fit.ts';
 import { blockedFor } from './shop-quality.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
+import type { HandlingCost } from './tidy.ts';
 
 /** Old offcuts first: they count for a little less than their wood. Common practice, no source. */
 const OFFCUT_COST = 0.85;
@@ -31,6 +32,15 @@ const DEARNESS_MOST = 5;
 const WORTH_OVER_COST = 2;
 /** Worth grows with length beyond area: long clear wood is the hardest to find again. */
 const LENGTH_POWER = 0.5;
+
+/** What a setting, a walk to the other saw and a cut are worth, in square inches of a board's face. Common practice, no source. */
+const HANDLING_IN2 = { setting: 12, walk: 8, cut: 2 };
+
+export function handlingCost(settings: Settings): HandlingCost {
+  const perIn2 = (NM_PER_INCH / gridNm(settings)) ** 2;
+  const { setting, walk, cut } = HANDLING_IN2;
+  return { setting: setting * perIn2, walk: walk * perIn2, cut: cut * perIn2 };
+}
 
 const CLASS_LENGTHS_NM = [12, 18, 24, 36, 48, 72].map((inches) => inches * NM_PER_INCH);
 

@@ -8,7 +8,8 @@ import type { Settings } from '../contract/settings.ts';
 import { gridNm } from '../takeoff/grid.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { checkSolution } from './check.ts';
-import { effortWork } from './job.ts';
+import { effortWork, startJob } from './job.ts';
+import { achievedBy } from './layout.ts';
 import type { MatchOutcome, SolvedPlan } from './present.ts';
 import type { Effort, Problem, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
@@ -18,11 +19,12 @@ import { isCrooked } from './shop-edges.ts';
 import type { FitOptions } from './shop-fit.ts';
 import { type Home, homesOf, isSister, keptTogether, type MatchGroup, matchGroups } from './shop-match.ts';
 import { asIfStraight, partedForMost } from './shop-parting.ts';
-import { type Candidate, gridFits, type ShopProblem, shopProblem } from './shop-problem.ts';
+import { type Candidate, gridFits, handlingCost, type ShopProblem, shopProblem } from './shop-problem.ts';
 import { shortlisted } from './shop-shortlist.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
 import { solve, solveSteps } from './solve.ts';
+import { tidied } from './tidy.ts';
 
 export interface Search {
   readonly effort: Effort;
@@ -156,7 +158,16 @@ function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Sett
     yield { share: Math.min(1, stepsDone / Math.max(1, stepsTotal)), best: () => [planOf(best())] };
     step = steps.next();
   }
-  return planOf(step.value);
+  return planOf(tidiedAll(shop.problem, step.value, search, settings));
+}
+
+/** The same plan with each board's pieces laid out for the saw and for what is left. */
+export function tidiedAll(problem: Problem, found: Solution, search: Search, settings: Settings): Solution {
+  const job = startJob(problem, search.effort, search.seed);
+  const cost = handlingCost(settings);
+  const layouts = found.layouts.map((layout) => tidied(job, layout, cost));
+  const achieved = achievedBy(problem, layouts);
+  return { ...found, layouts, achieved, bound: Math.max(found.bound, achieved) };
 }
 
 /** A plan that fails its check is a fault of ours, never an answer. */

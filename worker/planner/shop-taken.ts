@@ -15,7 +15,7 @@ import type { ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
 import { homesOf, matchGroups } from './shop-match.ts';
 import type { ShopProblem } from './shop-problem.ts';
-import { type CutSet, type Search, setsToCut } from './shop-solve.ts';
+import { type CutSet, type Search, setsToCut, tidiedAll } from './shop-solve.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 /** Places of a plan's pieces in steps of the grid, small enough to be sent with every step. */
@@ -46,8 +46,9 @@ export function takenSets(
   for (const set of setsToCut(wanted, stock, settings, search, options)) {
     const mine = taken.filter(({ pieces }) => pieces.every((piece) => blankOf(set.aimed, piece) >= 0));
     for (const one of mine) left.delete(one);
-    const solution = laidOut(set.aimed, mine);
-    if (!solution) return null;
+    const found = laidOut(set.aimed, mine);
+    if (!found) return null;
+    const solution = tidiedAll(set.aimed.problem, found, set.search, settings);
     solved.push({
       shop: set.aimed,
       solution,
