@@ -24,6 +24,8 @@ export interface ShopBoard {
   readonly held: readonly Held[];
   /** The job that is planned for holds of it already. */
   readonly isOurs: boolean;
+  /** What a board leaves that this plan cuts anyway. */
+  readonly isOpened: boolean;
   /** Spoiled wood and end trim; without other holds. */
   readonly bad: BadWood;
 }
@@ -55,6 +57,7 @@ export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], s
     trimmed: run ? withoutTrims(run, trims) : null,
     held,
     isOurs: held.length < board.held.length,
+    isOpened: false,
     bad: {
       always: spoilt.always.map((defects) => [
         ...trims.map((trim) => ({ ...trim, ...across })),

@@ -24,6 +24,8 @@ import type { HandlingCost } from './tidy.ts';
 const OFFCUT_COST = 0.85;
 /** Boards that this job holds come before others. Common practice, no source. */
 const OURS_COST = 0.8;
+/** What boards leave that are cut anyway costs only what else it could serve. Common practice, no source. */
+const OPENED_COST = 0.3;
 /** A board of which another job holds a run is opened only when nothing else serves. */
 const SHARED_COST = 3;
 /** Prices count up to so many times the cheapest: beyond that a typing slip is likelier than dear wood. */
@@ -152,7 +154,7 @@ function stockBoard(
   const wear =
     (on.board.origin.kind === 'offcut' ? OFFCUT_COST : 1) *
     (on.held.length > 0 ? SHARED_COST : 1) *
-    (on.isOurs ? OURS_COST : 1);
+    (on.isOpened ? OPENED_COST : on.isOurs ? OURS_COST : 1);
   const placed = (rect: RectNm) => onGrid(rect, run.fromNm, stepNm, { length, width });
   const lost = straightening(on, run, partedAtNm, settings);
   const edges = edgesOf(

@@ -46,6 +46,7 @@ function asStock(on: ShopBoard, rect: RectNm, at: number): ShopBoard {
     trimmed: run,
     held: [],
     isOurs: true,
+    isOpened: true,
     bad: {
       always: on.bad.always.map(clipped),
       ofShowFace: { a: clipped(on.bad.ofShowFace.a), b: clipped(on.bad.ofShowFace.b) },

@@ -9,7 +9,7 @@ import { gridNm } from '../takeoff/grid.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { checkSolution } from './check.ts';
 import { effortWork, startJob } from './job.ts';
-import { achievedBy } from './layout.ts';
+import { achievedBy, layoutsOf } from './layout.ts';
 import type { MatchOutcome, SolvedPlan } from './present.ts';
 import type { Effort, Problem, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
@@ -25,6 +25,7 @@ import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
 import { solve, solveSteps } from './solve.ts';
 import { tidied } from './tidy.ts';
+import { onCheaperBoards } from './tidy-boards.ts';
 
 export interface Search {
   readonly effort: Effort;
@@ -165,7 +166,8 @@ function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Sett
 export function tidiedAll(problem: Problem, found: Solution, search: Search, settings: Settings): Solution {
   const job = startJob(problem, search.effort, search.seed);
   const cost = handlingCost(settings);
-  const layouts = found.layouts.map((layout) => tidied(job, layout, cost));
+  const moved = layoutsOf(problem, onCheaperBoards(job, found.layouts));
+  const layouts = moved.map((layout) => tidied(job, layout, cost));
   const achieved = achievedBy(problem, layouts);
   return { ...found, layouts, achieved, bound: Math.max(found.bound, achieved) };
 }

@@ -21,6 +21,8 @@ export interface HandlingCost {
 }
 
 /** Other patterns are asked for this often, at these depths. */
+/** As long as no more than this share of the job's work is done, boards in turn. */
+const WORK_SHARE = 0.35;
 const LOOKS = [
   { depth: 1, rounds: 4 },
   { depth: 2, rounds: 4 },
@@ -62,6 +64,7 @@ function* arrangements(job: Job, layout: BoardLayout): Generator<readonly Placed
   const counts = placedCounts(problem, [layout]);
   for (const turned of [false, true]) yield* sameWidthStrips(viewOf(problem, layout.board, turned), counts);
   for (const { depth, rounds } of LOOKS) {
+    if (job.work > WORK_SHARE * job.workMost) return;
     const { pieces } = priced(job, layout.board, job.weights, counts, depth, rounds);
     if (pieces.length === layout.pieces.length) yield pieces;
   }
