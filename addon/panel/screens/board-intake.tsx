@@ -68,6 +68,7 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
               >
                 Take in {count(fresh(rows.rows.length), 'board')}
               </Button>
+              <PartsIn />
               <TaskStatus task={boardRows.task} />
             </div>
           )}
@@ -76,6 +77,18 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
         <Result onBack={props.onBack} />
       )}
     </View>
+  );
+}
+
+/** How much of a long list is in, also after it stopped on the way. */
+function PartsIn() {
+  const progress = usePanel().boardRows.progress.value;
+  if (progress === null) return null;
+  const { done, of } = progress;
+  return (
+    <p role="status">
+      <progress value={done} max={of} /> {done.toLocaleString('en-US')} of {of.toLocaleString('en-US')} rows are in.
+    </p>
   );
 }
 

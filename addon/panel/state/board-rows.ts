@@ -11,6 +11,7 @@ import { makeSheetReading, ROW_COUNT_MAX, type SheetReading } from './sheet-read
 import { tagsOf } from './sheet-tags.ts';
 import type { Shell } from './shell.ts';
 import { boardColumns, statusKeptAs } from './status-columns.ts';
+import { makeTakingIn, type Progress } from './take-in-parts.ts';
 import { makeTask, type Task, taken } from './task.ts';
 import type { Wanted, WriteBack } from './write-back.ts';
 
@@ -25,6 +26,8 @@ export interface BoardRows {
   readonly allOrNothing: Signal<boolean>;
   readonly task: Task;
   readonly result: ReadonlySignal<TakenIn | null>;
+  /** How much of a long list is in. */
+  readonly progress: ReadonlySignal<Progress | null>;
   /** The rows beside what the yard has under their tags; null before it was asked. */
   readonly compared: ReadonlySignal<Comparison<ReadRow<BoardInput>> | null>;
   readonly correcting: Task;
@@ -57,6 +60,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     return rows === null || known.value === null ? null : compareBoards(rows.rows, known.value);
   });
   const correcting = makeTask();
+  const takingIn = makeTakingIn(api);
 
   async function statusColumns(): Promise<Wanted> {
     const table = await reading.fresh();
@@ -89,6 +93,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     result,
     compared,
     correcting,
+    progress: takingIn.progress,
     compare,
     correctYard: (board) =>
       correcting.run('Correcting the yard', async () => {
@@ -128,23 +133,18 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
           help: 'Some rows cannot be read. Put them right in the sheet and read again, or take in the good rows only.',
         }));
       }
-      const done = await task.run(`Taking in ${count(rows.rows.length, 'board')}`, async () =>
-        taken(
-          await api.call('takeInBoards', {
-            body: { boards: rows.rows.map((row) => row.draft), allOrNothing: allOrNothing.value },
-          }),
-          (answer) => {
-            result.value = {
-              count: answer.taken.length,
-              faults: answer.faults.map((fault) => ({
-                sheetRow: fault.row === undefined ? null : (rows.rows[fault.row]?.sheetRow ?? null),
-                help: fault.help,
-                read: fault.read ?? null,
-              })),
-            };
-            shell.say(`${count(answer.taken.length, 'board')} taken in.`);
-          },
-        ),
+      const done = await task.run(`Taking in ${count(rows.rows.length, 'board')}`, () =>
+        takingIn.send(rows.rows, allOrNothing.value, (all) => {
+          result.value = {
+            count: all.count,
+            faults: all.faults.map(({ row, fault }) => ({
+              sheetRow: row?.sheetRow ?? null,
+              help: fault.help,
+              read: fault.read ?? null,
+            })),
+          };
+          shell.say(`${count(all.count, 'board')} taken in.`);
+        }),
       );
       if (done) {
         await reading.remember();
@@ -163,6 +163,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     writeStatus: () => writeBack.preview('Status beside the boards', statusColumns),
     startOver() {
       result.value = null;
+      takingIn.startOver();
       known.value = null;
       correcting.clear();
       task.clear();
