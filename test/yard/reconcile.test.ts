@@ -398,3 +398,42 @@ test('two offcuts cannot share a tag', async () => {
   const refusal = shop.refused({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
   expect([refusal.why, refusal.faults?.map((fault) => fault.read)]).toEqual(['tag-taken', ['o-1']]);
 });
+
+test('a reserve strip left whole gets a tag, a note and a hold; its pieces are wanted again and the wood adds up', async () => {
+  const shop = await Shop.open();
+  shop.takeIn(boardOf('Q-7'));
+  const jobId = shop.job(
+    'Hall table',
+    partOf('rail', { label: 'Rail' }),
+    partOf('slat', { label: 'Slat', quantity: 2 }),
+  );
+  const body = shop.plan(jobId, { 'Q-7': [{ key: 'rail' }, { key: 'slat', count: 2 }] });
+  const [layout] = body.layouts;
+  const slats = layout?.pieces.filter(({ partKey }) => partKey === 'slat') ?? [];
+  const strip = { fromNm: 30 * INCH + KERF, toNm: layout?.lengthNm ?? 0, leftNm: 0, rightNm: layout?.widthNm ?? 0 };
+  const reserve = { ...strip, afterCut: 2, standsFor: [{ partKey: 'rail', label: 'Rail' }], words: 'Leave it whole.' };
+  const planId = shop.keep({ ...body, layouts: body.layouts.map((one) => ({ ...one, reserves: [reserve] })) });
+  shop.tell({ do: 'reserve-plan', planId, how: 'whole' });
+  const sessionId = shop.tell({ do: 'open-session', planId, boardIds: null }).sessionId ?? '';
+  const boards = [{ as: 'reserve-kept' as const, boardId: shop.board('Q-7').id, place: 'rack 3' }];
+  const told = shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(told.notes?.join()).toContain('Q-7-1: the reserve for Rail, held for this job');
+  const kept = shop.board('Q-7-1');
+  expect(kept).toMatchObject({ lengthNm: strip.toNm - strip.fromNm, widthNm: strip.rightNm, place: 'rack 3' });
+  expect(kept.note).toBe(
+    'Reserve of Hall table for Rail: leave it whole until they have rested and passed, then Slat 1, Slat 2 can come from it.',
+  );
+  expect(shop.state().reservationsOnBoard(kept.id)).toMatchObject([{ jobId, planId: null, fromNm: 0 }]);
+  expect(slats).toHaveLength(2);
+  expect(shop.pieces(jobId, 'rail').map(({ state }) => state)).toEqual(['roughed']);
+  expect(shop.pieces(jobId, 'slat').map(({ state }) => state)).toEqual(['wanted', 'wanted']);
+  expect(shop.state().get('plan', planId)?.state).toBe('done');
+  shop.expectSound();
+});
+
+test('a board without a reserve cannot keep one', async () => {
+  const { shop, boardId, sessionId } = await legsAtTheSaw();
+  const boards = [{ as: 'reserve-kept' as const, boardId, place: '' }];
+  const refusal = shop.refused({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
+  expect(refusal.faults?.[0]?.help).toBe('take it as planned');
+});

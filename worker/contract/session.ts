@@ -91,6 +91,11 @@ export const boardOutcome = z.discriminatedUnion('as', [
     tags: z.array(s.tag).max(limits.piecesPerPart).optional(),
     place: s.text.default(''),
   }),
+  /**
+   * As planned, but for the strips that are the reserve of demanding parts: those lie whole, tagged as offcuts and held for
+   * the job, and their own pieces are wanted again until a plan cuts them.
+   */
+  z.strictObject({ as: z.literal('reserve-kept'), boardId: s.boardId, place: s.text.default('') }),
   z.strictObject({ as: z.literal('untouched'), boardId: s.boardId, why: s.text.default('') }),
   z.strictObject({
     as: z.literal('cut'),

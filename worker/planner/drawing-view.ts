@@ -19,8 +19,8 @@ const FACTOR_MAX = 4;
 const STRIP_LETTERS = 1.8;
 const STRIP_FACTOR_MAX = 8;
 const STRIP_HEIGHT_PART = 0.6;
-/** Margin in letter heights: the tag stands left of the board. */
-const LEFT = 1.7;
+/** Margin in letter heights: the tag stands left of the board, clear of the numbers of cuts near its end. */
+const LEFT = 2.1;
 
 export interface View {
   readonly letterMm: number;

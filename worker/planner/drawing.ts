@@ -132,7 +132,7 @@ function penOutline(pen: Pen, view: View, board: BoardFace): void {
   const middle = view.topMm + view.boardHeightMm / 2;
   const roomMm = view.boardHeightMm + 2 * Math.min(view.topMm, 2.4 * pen.letterMm);
   const tag = textToFit(board.tag, roomMm, pen.letterMm);
-  penText(pen, 'outline', { x: view.leftMm - 0.9 * pen.letterMm, y: middle, turned: true }, tag);
+  penText(pen, 'outline', { x: view.leftMm - 1.3 * pen.letterMm, y: middle, turned: true }, tag);
 }
 
 function penHeld(pen: Pen, view: View, board: BoardFace, run: HeldRun): void {

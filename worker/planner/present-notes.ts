@@ -5,6 +5,7 @@ import type { Settings } from '../contract/settings.ts';
 import { alongStyle, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { lengthText } from '../wood/length.ts';
+import { sharedSettings } from './saw-shared.ts';
 import { TIER_WORDS } from './shop-wanted.ts';
 
 /** boardsMost: how many boards were searched, where there were more that could give a piece. */
@@ -25,6 +26,11 @@ export function planNotes(layouts: readonly Layout[], settings: Settings, boards
   if (phases.length > 1)
     notes.push(
       `Cut in phases: ${phases.map((phase, index) => `${index + 1}. ${TIER_WORDS[phase] ?? ''}`).join('; ')}. Let blanks rest stickered between them, ${settings.restDays.critical} days for critical parts (common practice, no source).`,
+    );
+  const shared = sharedSettings(layouts, settings);
+  if (shared.length > 0)
+    notes.push(
+      `Boards that share a setting, to be ripped one after the other: ${shared.map(({ setting, tags }) => `${setting}: ${tags.join(', ')}`).join('; ')}.`,
     );
   const reserves = layouts.filter((layout) => layout.reserves.length > 0);
   if (reserves.length > 0) {

@@ -90,6 +90,9 @@ function BoardOutcome(props: {
         options={[
           { value: 'later', label: 'later' },
           { value: 'planned', label: 'as planned' },
+          ...(layout.reserves.length > 0
+            ? [{ value: 'reserve-kept' as const, label: 'as planned, reserve strips left whole' }]
+            : []),
           { value: 'cut', label: 'otherwise' },
           { value: 'untouched', label: 'not touched' },
           { value: 'written-off', label: 'written off' },
@@ -97,6 +100,13 @@ function BoardOutcome(props: {
         onPick={(became) => onChange({ ...form, became })}
       />
       {form.became === 'planned' ? <PlannedOffcuts form={form} onChange={onChange} /> : null}
+      {form.became === 'reserve-kept'
+        ? layout.reserves.map(({ words }) => (
+            <p class="hint" key={words}>
+              {words} It gets a tag of its own and stays held for this job.
+            </p>
+          ))
+        : null}
       {form.became === 'cut' ? <CutForm layout={layout} form={form} faults={faults} onChange={onChange} /> : null}
       {form.became === 'untouched' || form.became === 'written-off' ? (
         <TextField

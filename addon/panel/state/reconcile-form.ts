@@ -10,7 +10,7 @@ import type { WoodAccount } from './wood-account.ts';
 import { plannedKerfNm3 } from './wood-account.ts';
 
 /** later: not written down yet. */
-export type Became = 'later' | 'planned' | 'cut' | 'untouched' | 'written-off';
+export type Became = 'later' | 'planned' | 'reserve-kept' | 'cut' | 'untouched' | 'written-off';
 
 /** A size in the form: the plan's exact figure until somebody types another. */
 export interface SizeEntry {
@@ -194,6 +194,8 @@ function outcomeOf(form: BoardForm, read: ReadSize): ReconcileRequest['boards'][
       return { as: 'untouched', boardId, why };
     case 'written-off':
       return { as: 'written-off', boardId, why };
+    case 'reserve-kept':
+      return { as: 'reserve-kept', boardId, place: '' };
     case 'planned':
       return {
         as: 'planned',

@@ -25,6 +25,8 @@ export interface CardInput {
   readonly no: number;
   readonly of: number;
   readonly isDone: boolean;
+  /** Stands above the drawing. */
+  readonly head: Markup;
   /** Stands under the card. */
   readonly foot: Markup;
 }
@@ -45,6 +47,7 @@ export function cutCard(input: CardInput): Markup {
 ${facts(input)}
 ${warnings.length === 0 ? nothing : html`<ul class="warn">${warnings.map((warning) => html`<li>${warning}</li>`)}</ul>`}
 ${layout.reserves.length === 0 ? nothing : html`<ul class="warn">${layout.reserves.map(({ words }) => html`<li>${words}</li>`)}</ul>`}
+${input.head}
 <div class="drawing">${ready(drawing)}</div>
 ${steps(input)}
 ${pieces(input)}

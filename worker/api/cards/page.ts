@@ -4,9 +4,10 @@ import type { JobWithParts } from '../../contract/job.ts';
 import type { Layout } from '../../contract/plan.ts';
 import type { Session } from '../../contract/session.ts';
 import type { Settings } from '../../contract/settings.ts';
+import { sharedSettings } from '../../planner/saw-shared.ts';
 import { cutCard } from './card.ts';
 import { cautions } from './cautions.ts';
-import { nothing } from './html.ts';
+import { html, type Markup, nothing } from './html.ts';
 import { paper } from './paper.ts';
 
 export interface CutCards {
@@ -33,6 +34,7 @@ export function cutCardsPage({ session, layouts, boards, job, settings }: CutCar
       sessionDay: new Date(session.openedAtMs).toISOString().slice(0, 10),
       no: index + 1,
       of: inOrder.length,
+      head: index === 0 ? sharedFences(inOrder, settings) : nothing,
       foot: index === 0 ? cautions : nothing,
       isDone: session.doneBoardIds.includes(layout.boardId),
     }),
@@ -43,4 +45,17 @@ export function cutCardsPage({ session, layouts, boards, job, settings }: CutCar
       ? 'No boards are left to cut in this session.'
       : `Cut cards for ${job.name}: ${boardsInWords}. Print this page from the browser.`;
   return paper(`Cut cards: ${job.name}`, onScreen, cards);
+}
+
+/** For all boards of the session, on the first card. */
+function sharedFences(layouts: readonly Layout[], settings: Settings): Markup {
+  const rows = sharedSettings(layouts, settings);
+  if (rows.length === 0) return nothing;
+  const phases = [...new Set(rows.map(({ phase }) => phase))];
+  const each = phases.map((phase, at) => {
+    const ofPhase = rows.filter((row) => row.phase === phase);
+    const name = phases.length === 1 ? '' : at === 0 ? 'first ' : 'after the rest ';
+    return html`${name}${ofPhase.map(({ setting, tags }) => html`<span class="one">${setting}: ${tags.join(', ')};</span> `)}`;
+  });
+  return html`<p class="shared"><strong>One setting for several boards</strong>, before the fence is moved: ${each}</p>`;
 }

@@ -17,6 +17,8 @@ header .job { font-size: 12pt; font-weight: 700; overflow-wrap: anywhere; }
 .facts dd { margin: 0; font-weight: 700; }
 .warn { border: 1.2pt solid #000; border-left-width: 5pt; margin: 0 0 2mm; padding: 0.5mm 2.5mm; list-style: none; }
 .warn li { margin: 0.4mm 0; }
+.one { white-space: nowrap; }
+.shared { margin: 0 0 2mm; }
 .drawing svg { display: block; width: 100%; height: auto; max-height: 108mm; }
 h2 { font-size: 10pt; margin: 2.8mm 0 0.6mm; break-after: avoid; }
 table { width: 100%; border-collapse: collapse; }

@@ -14,7 +14,7 @@ import { type YardReader, yardSettings } from '../state.ts';
 import { listed } from '../words.ts';
 import { countedPieces, enterPieces, type PiecesOut, plannedFaults, plannedPieces } from './came-out.ts';
 import { defectFaults } from './defects.ts';
-import { heldConflict } from './holds.ts';
+import { heldConflict, jobName } from './holds.ts';
 import {
   measuredOffcuts,
   movedHolds,
@@ -23,9 +23,11 @@ import {
   offcutFaults,
   plannedOffcuts,
   type TagBook,
+  type TaggedOffcut,
   tagOffcuts,
 } from './offcuts.ts';
 import type { PartsAtWork } from './parts-at-work.ts';
+import { notedReserves, reserveHolds, withReservesWhole } from './reserve-strips.ts';
 import { closeBalance, plannedKerfNm3, writeOffBalance } from './wood-balance.ts';
 
 export interface Work {
@@ -90,6 +92,36 @@ interface CutFacts {
   readonly faults: readonly Fault[];
 }
 
+/** Cut as planned, its reserve strips kept whole. */
+function reserveKept(work: Work, board: Board, layout: Layout, place: string, pointer: string): Entry | Refused {
+  if (layout.reserves.length === 0)
+    return refused('invalid-input', `${board.tag} has no strip that is kept as a reserve.`, {
+      faults: [{ pointer: `${pointer}/as`, field: 'as', read: 'reserve-kept', help: 'take it as planned' }],
+    });
+  const whole = withReservesWhole(layout);
+  const offcuts = notedReserves(
+    layout,
+    plannedOffcuts(board, whole, [], place),
+    jobName(work.state, work.session.jobId),
+  );
+  const facts: CutFacts = {
+    pieces: plannedPieces(whole),
+    offcuts,
+    kerfNm3: null,
+    scrapNm3: null,
+    defectsFound: [],
+    note: '',
+    faults: plannedFaults(whole, work.parts, pointer),
+  };
+  const holds = (tagged: readonly TaggedOffcut[]) => reserveHolds(layout, tagged, work.session.jobId, work.occasion);
+  const entry = cut(work, board, whole, facts, pointer, holds);
+  if ('refusal' in entry) return entry;
+  const tags = entry.offcuts.slice(entry.offcuts.length - layout.reserves.length).map(({ tag }) => tag);
+  const parts = [...new Set(layout.reserves.flatMap(({ standsFor }) => standsFor.map(({ label }) => label)))];
+  const note = `${listed(tags)}: the reserve for ${listed(parts)}, held for this job. Once those have passed, plan again.`;
+  return { ...entry, notes: [...entry.notes, note] };
+}
+
 function factsOf(
   work: Work,
   board: Board,
@@ -138,7 +170,15 @@ function volumeOf(pieces: readonly PiecesOut[], board: Board, which: 'good' | 'f
   );
 }
 
-function cut(work: Work, board: Board, layout: Layout, facts: CutFacts, pointer: string): Entry | Refused {
+/** heldAfter: what begins to be held of its offcuts. */
+function cut(
+  work: Work,
+  board: Board,
+  layout: Layout,
+  facts: CutFacts,
+  pointer: string,
+  heldAfter: (tagged: readonly TaggedOffcut[]) => readonly Change[] = () => [],
+): Entry | Refused {
   const { state, occasion, plan, session } = work;
   if (facts.faults.length > 0) {
     return refused('invalid-input', `What came out of ${board.tag} is not clear.`, { faults: facts.faults });
@@ -184,7 +224,11 @@ function cut(work: Work, board: Board, layout: Layout, facts: CutFacts, pointer:
       ...holds.changes.filter(isGone),
       ...changed('board', board.id, board, { state: 'cut-up', defects, ...(facts.note ? { note: facts.note } : {}) }),
     ],
-    begins: [...offcutBoards(board, tagged.offcuts, session.id), ...holds.changes.filter((change) => !isGone(change))],
+    begins: [
+      ...offcutBoards(board, tagged.offcuts, session.id),
+      ...holds.changes.filter((change) => !isGone(change)),
+      ...heldAfter(tagged.offcuts),
+    ],
     balance: closed.balance,
     offcuts: tagged.offcuts.map(({ id, tag }) => ({ id, tag })),
     good: facts.pieces.reduce((sum, piece) => sum + piece.good, 0),
@@ -205,6 +249,8 @@ export function enterBoard(
       return untouched(board, outcome.why);
     case 'written-off':
       return writtenOff(work, board, outcome.why);
+    case 'reserve-kept':
+      return reserveKept(work, board, layout, outcome.place, pointer);
     case 'planned':
     case 'cut':
       return cut(work, board, layout, factsOf(work, board, layout, outcome, pointer), pointer);
