@@ -404,7 +404,7 @@ test('a reserve strip left whole gets a tag, a note and a hold; its pieces are w
   shop.takeIn(boardOf('Q-7'));
   const jobId = shop.job(
     'Hall table',
-    partOf('rail', { label: 'Rail' }),
+    partOf('rail', { label: 'Rail', quantity: 1 }),
     partOf('slat', { label: 'Slat', quantity: 2 }),
   );
   const body = shop.plan(jobId, { 'Q-7': [{ key: 'rail' }, { key: 'slat', count: 2 }] });
