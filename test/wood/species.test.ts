@@ -165,6 +165,9 @@ describe('the shop’s own woods', () => {
 test('slips of the finger are counted alike both ways', () => {
   expect(editDistance('wlanut', 'walnut')).toBe(1);
   expect(editDistance('oak', '')).toBe(3);
+  // Optimal string alignment, textbook case: a swapped pair is not edited again (the unrestricted distance is 2).
+  expect(editDistance('ca', 'abc')).toBe(3);
+  expect([editDistance('aok', 'oak'), editDistance('ahs', 'ash'), editDistance('elm', 'mel')]).toEqual([1, 1, 2]);
   fc.assert(
     fc.property(fc.string({ maxLength: 12 }), fc.string({ maxLength: 12 }), (a, b) => {
       expect(editDistance(a, b)).toBe(editDistance(b, a));
