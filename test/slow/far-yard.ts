@@ -91,6 +91,15 @@ export class FarYard {
     return (await response.json()) as T;
   }
 
+  /** As a client sends it. */
+  get key(): string {
+    return this.#key;
+  }
+
+  get yardId(): string {
+    return this.#yardId;
+  }
+
   newKey(): string {
     this.#writes += 1;
     return `write-${String(this.#writes).padStart(8, '0')}`;

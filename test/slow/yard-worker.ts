@@ -31,7 +31,7 @@ function answerTo(call: YardCall, doorOf: DoorOf): Promise<unknown> {
 
 export default {
   async fetch(request: Request, env: Env): Promise<Response> {
-    if (new URL(request.url).pathname.startsWith('/v1/')) return app.fetch(request, env);
+    if (new URL(request.url).pathname !== '/') return app.fetch(request, env);
     const call: YardCall = await request.json();
     try {
       return Response.json(await answerTo(call, (yardId) => env.YARD.getByName(yardId)));
