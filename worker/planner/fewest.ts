@@ -7,6 +7,7 @@ import { climb } from './climb.ts';
 import { fewestBars, isBarJob } from './fewest-bars.ts';
 import { fewestBound } from './fewest-bound.ts';
 import { mixedBoards } from './fewest-mix.ts';
+import { fewestPerfect, isPerfect } from './fewest-perfect.ts';
 import { boardOf, derivedJob, type Job, priced } from './job.ts';
 import { leftAfter } from './moves.ts';
 import { type CutBoard, compare, type Plan, scorer } from './plan.ts';
@@ -34,10 +35,20 @@ export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
       yield { plan, bound };
     }
     if (plan.length > bound && isBarJob(job, plan)) return yield* fewestBars(job, plan, bound);
+    if (pass > 0 && isPerfect(job, bound)) break;
     if (plan.length <= bound || job.work > job.workMost * (job.problem.boards.length === 1 ? 0.2 : 1)) break;
   }
   const only = job.problem.boards.length === 1 ? job.problem.boards[0]! : null;
   if (!only || plan.length <= bound) return { plan, bound };
+  if (isPerfect(job, bound)) {
+    const steps = fewestPerfect(job, bound);
+    for (;;) {
+      const { value, done } = steps.next();
+      if (done && value) return { plan: value, bound };
+      if (done) break;
+      yield { plan, bound };
+    }
+  }
   const clear = clearKind(job);
   const mixed = mixedBoards(job, plan);
   bound = Math.max(bound, mixed.bound);
