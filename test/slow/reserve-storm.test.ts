@@ -137,6 +137,7 @@ test('64 clients x 200 holds of 500 boards, lines cut and writes sent again: non
           again += 1;
           const second = await yard.post('/v1/reservations', body, { key: sent.key });
           expect(second.status).toBe(sent.answer.status);
+          if (second.status === 201) expect(second.body).toEqual(sent.answer.body);
         }
       }
       return mine;

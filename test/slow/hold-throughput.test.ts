@@ -1,0 +1,13 @@
+/** Holds through the whole service come to 60 % at least of an object that does one durable insert a request. */
+import { expect, test } from 'vitest';
+import { measureHolds } from '../bench/hold-turns.ts';
+
+test('64 clients hold at least 0.6 times as often as a bare object inserts, side by side', async () => {
+  const { ratioMiddle, workRatioMiddle, done, refused, faults } = await measureHolds(5, 2_000, (pair) =>
+    console.log(JSON.stringify(pair)),
+  );
+  console.log(`middle ${ratioMiddle}, by work ${workRatioMiddle}`);
+  expect(ratioMiddle).toBeGreaterThanOrEqual(0.6);
+  expect(done).toBeGreaterThan(refused * 10);
+  expect(faults).toBe(0);
+});
