@@ -13,7 +13,7 @@ describe('stages of cutting', () => {
   const blanks = [blankOf('door', 60, 40), blankOf('rail', 40, 30), blankOf('plinth', 100, 20)];
 
   it.each([
-    [1, 0],
+    [1, 100 * 20],
     [2, 60 * 40 + 100 * 20],
     [3, 60 * 40 + 40 * 30 + 100 * 20],
     [4, 60 * 40 + 40 * 30 + 100 * 20],

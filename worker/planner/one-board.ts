@@ -42,6 +42,9 @@ const BAR_NODES = 4000;
 /** Three tables a state must stay well under 100 MB. */
 const SHEET_STATES_MOST = 4_500_000;
 
+/** And so few counts of blanks kept. */
+const SHEET_COUNTS_MOST = 2_000_000;
+
 /** How hard one pass looks: 0 for two stages, then ever more places for sections. */
 export type Depth = 0 | 1 | 2 | 3 | 4;
 
@@ -69,7 +72,9 @@ export class OneBoard {
       problem.maxStages === 1 ? fullAcross(view) : view,
     );
     this.view = views[0]!;
+    // In one stage a blank as long as the board may be ripped off, so both ways are looked at.
     this.isBar =
+      problem.maxStages !== 1 &&
       this.view.blocked.every((list) => list.length === 0) &&
       this.view.items.every((item) => 2 * item.across > this.view.across);
     if (this.isBar) views.pop();
@@ -124,7 +129,7 @@ export class OneBoard {
     const prices = priceOf.slice();
     let best: Pattern = { board: this.board, pieces: [], value: 0 };
     const sheet = this.#problem.boards.length <= SHEET_KINDS_MOST ? this.sheet(SHEET_PASS_MOST) : null;
-    if (sheet) {
+    if (sheet && sheet.states * priceOf.length <= SHEET_COUNTS_MOST) {
       const spots = sheet.limited(priceOf, limitOf);
       this.work += sheet.passWork + sheet.states * 10;
       best = this.fromSpots(spots, priceOf, limitOf, random);

@@ -1,4 +1,6 @@
 /** The best pattern found for a region of a board within what is left of each blank. */
+import { areaGuide, BLOCK_STEP, rastersOf } from './block-search.ts';
+import { Blocks } from './blocks.ts';
 import { OneBoard } from './one-board.ts';
 import type { PlacedBlank, Problem, Rect } from './problem.ts';
 import type { Random } from './random.ts';
@@ -20,32 +22,34 @@ export interface RegionAsks {
   readonly limits: Int32Array;
 }
 
-/** Steps of a clear region's search at most; larger ones are cut by staged patterns. */
+/** Steps of a clear region's search at most; finer ones are built from blocks. */
 const REGION_WORK = 500_000;
 /** What making one ready takes. */
 const REGION_BASE = 4000;
 /** Patterns kept for each size where that is affordable. */
 const SEVERAL = 3;
+/** Blocks kept in each class of areas: at least, and up to how many more. */
+const BLOCKS_LEAST = 5;
+const BLOCKS_MORE = 3;
 const STARTS_MOST = 120;
 
 /** The view must not be turned. */
 export function cutRegion(problem: Problem, view: View, asks: RegionAsks, random: Random): RegionCut {
   const { at } = asks;
   const clear = view.blocked.every((blocked) => isClear(blocked, at.from, at.to, at.left, at.right));
-  const found = clear && problem.maxStages === null ? clearCut(view, asks, random) : null;
-  return found ?? stagedCut(problem, view, asks, random);
+  return clear && problem.maxStages === null ? clearCut(view, asks, random) : stagedCut(problem, view, asks, random);
 }
 
-/** null where the region is too large for it. */
-function clearCut(view: View, asks: RegionAsks, random: Random): RegionCut | null {
+function clearCut(view: View, asks: RegionAsks, random: Random): RegionCut {
   const { at, blanks, limits } = asks;
   const along = at.to - at.from;
   const across = at.right - at.left;
   const items = itemsOf(view, blanks);
-  const sheet = new Sheet({ ...view, along, across, items, suited: items });
-  if (sheet.passWork > REGION_WORK) return null;
+  const part: View = { ...view, along, across, items, suited: items };
+  const sheet = new Sheet(part);
+  const fine = sheet.passWork > REGION_WORK;
   const several = sheet.passWork * SEVERAL ** 2 <= REGION_WORK && random.below(2) === 0;
-  const found = several ? keepingSeveral(sheet, asks) : keepingOne(sheet, asks);
+  const found = fine ? byBlocks(part, asks, random) : several ? keepingSeveral(sheet, asks) : keepingOne(sheet, asks);
   const left = limits.slice();
   const pieces: PlacedBlank[] = [];
   for (const { item, along: from, across: near } of found.spots) {
@@ -79,6 +83,23 @@ function keepingSeveral(sheet: Sheet, { prices, limits }: RegionAsks) {
     share: 0,
   });
   return { spots: built.spots ?? [], work: built.work * 3 + sheet.passWork + REGION_BASE };
+}
+
+/** Too fine for a table of sizes. */
+function byBlocks(part: View, { prices, limits }: RegionAsks, random: Random) {
+  const built = new Blocks({
+    view: part,
+    ...rastersOf(part),
+    prices,
+    limits,
+    ...areaGuide(part, prices, limits),
+    proof: null,
+    floor: 0,
+    keep: BLOCKS_LEAST + random.below(BLOCKS_MORE),
+    keepAlike: 2,
+    workMost: REGION_WORK * 4,
+  });
+  return { spots: built.spots ?? [], work: built.work * BLOCK_STEP + 5 * REGION_BASE };
 }
 
 function stagedCut(problem: Problem, view: View, asks: RegionAsks, random: Random): RegionCut {

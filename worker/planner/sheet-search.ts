@@ -1,17 +1,21 @@
 /**
  * One clear sheet, copies limited: rents on blanks drive the exact unlimited search down to a bound, and at the best
- * rents patterns within the limits are built, more of them kept each time. Stops when pattern and bound meet.
+ * rents patterns within the limits are built from blocks, more of them kept each time. Stops when pattern and bound meet.
  */
+import { areaGuide, BLOCK_STEP, keepWithin } from './block-search.ts';
+import { type BlockProof, Blocks } from './blocks.ts';
 import type { Pattern } from './one-board.ts';
 import type { Random } from './random.ts';
 import type { Sheet } from './sheet.ts';
-import { buildSheet, worthBeside } from './sheet-building.ts';
+import { worthBeside } from './sheet-building.ts';
 import type { Spot } from './view.ts';
 
 export interface SheetAnswer {
   readonly pattern: Pattern;
   readonly bound: number;
   readonly work: number;
+  /** A pass takes so long that too few were made to build on: blocks are better built without. */
+  readonly coarse: boolean;
 }
 
 export interface SheetTask {
@@ -26,70 +30,81 @@ export interface SheetTask {
 
 /** Patterns kept in memory take no more than this. */
 const BYTES_MOST = 40_000_000;
-/** One step of building takes as long as this many of the exact search. */
-const BUILDING_STEP = 6;
+/** One step of a pass over all sizes takes as long as so many of the search's own. */
+export const PASS_STEP = 0.4;
+/** One pass may take this share of the work where blocks are measured against it. */
+const PASS_SHARE = 0.06;
+/** One pattern for each size may take this share of the work. */
+const LIMITED_SHARE = 0.7;
+/** Shares of the work: for rents, and for patterns at shaken prices. */
+const LEARNING = 0.4;
+const VARYING = 0.1;
+/** Blocks kept in each class of areas: at first, how many times more each time, and at last. */
+const KEEP_FIRST = 8;
+const KEEP_MORE = 2.5;
+const KEEP_LAST = 1000;
 
 export function searchSheet(sheet: Sheet, task: SheetTask, random: Random): SheetAnswer {
-  const learnt = learnRents(sheet, task, task.workMost * 0.4);
+  const learnt = learnRents(sheet, task, task.workMost * LEARNING);
   let best = learnt.pattern;
   let { bound, work } = learnt;
   const { prices, limits } = task;
   const kinds = prices.length;
   const rounded = (): number => (task.whole ? Math.floor(bound + 1e-6) : bound);
-  if (rounded() > best.value + 1e-9 && keepsOne(sheet, kinds)) {
-    const small = sheet.states * kinds < 200_000;
-    const most = small ? task.workMost * 0.1 : task.workMost * 0.5 - work;
-    const varied = variations(sheet, task, best, learnt.rents, most, random);
+  const isOpen = (): boolean => work < task.workMost && rounded() > best.value + 1e-9;
+  const coarse = sheet.passWork * PASS_STEP > task.workMost * PASS_SHARE;
+  if (isOpen() && !coarse && limitedPays(sheet, kinds, task.workMost)) {
+    const varied = variations(sheet, task, best, learnt.rents, task.workMost * VARYING, random);
     best = varied.pattern;
     work += varied.work;
   }
-  const keepMost = Math.floor(BYTES_MOST / (sheet.states * (kinds + 24)));
-  let keep = Math.max(1, Math.min(16, keepMost, Math.floor(1.5e6 / (sheet.states * Math.sqrt(kinds)))));
-  let beside: Float64Array | null = null;
-  let idle = 0;
-  const aims = [0, 0, 0.5, 0.9, 0.75] as const;
-  for (let turn = 0; keep <= keepMost && work < task.workMost && rounded() > best.value + 1e-9; turn++) {
-    if (!beside) {
-      sheet.unlimited(prices.map((price, blank) => price - learnt.rents[blank]!));
-      beside = worthBeside(sheet, sheet.worths);
-      work += sheet.passWork * 3;
-    }
-    // Aiming above the best known drops whatever wastes too much for the aim, and so leaves room for what does not.
-    const aim = aims[turn % aims.length]!;
-    const floor = best.value + aim * (rounded() - best.value);
-    const found = buildSheet(sheet, {
+  if (!isOpen() || coarse) return { pattern: best, bound: rounded(), work, coarse };
+  const proof = proofAt(sheet, prices, limits, learnt.rents);
+  work += sheet.passWork * 3 * PASS_STEP;
+  for (let keep = KEEP_FIRST, next = keep; next >= keep && next <= KEEP_LAST && isOpen(); ) {
+    keep = next;
+    const floor = best.value;
+    const found = new Blocks({
+      view: sheet.view,
+      xs: sheet.xs,
+      ys: sheet.ys,
       prices,
       limits,
-      rents: learnt.rents,
-      beside,
-      floor,
+      ...areaGuide(sheet.view, prices, limits),
+      proof,
+      // A pattern no better than the best known is of no use; whole numbers are better by one at least.
+      floor: task.whole ? floor + 1 - 1e-6 : floor,
       keep,
-      workMost: Math.max(1e5, (task.workMost - work) / BUILDING_STEP),
-      share: turn % aims.length === 1 ? 1 : 0,
+      keepAlike: Math.max(4, keep >> 2),
+      workMost: (task.workMost - work) / BLOCK_STEP,
     });
-    work += found.work * BUILDING_STEP + sheet.states;
-    if (found.spots) {
-      const pattern = task.repaired(found.spots);
-      if (pattern.value > best.value + 1e-9) {
-        best = pattern;
-        idle = -1;
-      }
+    work += found.work * BLOCK_STEP + sheet.states;
+    next = Math.min(Math.round(keep * KEEP_MORE), keepWithin(task.workMost - work, keep, found.work * BLOCK_STEP));
+    const { spots, exact } = found;
+    if (spots) {
+      const pattern = task.repaired(spots);
+      if (pattern.value > best.value + 1e-9) best = pattern;
     }
-    if (found.exact) bound = Math.min(bound, Math.max(floor, best.value));
-    if (turn % aims.length === aims.length - 1) {
-      if (++idle >= 3) break;
-      keep = keep < keepMost ? Math.min(keepMost, keep * 4) : keep + 1;
-    }
+
+    if (exact) bound = Math.min(bound, Math.max(floor, best.value));
   }
-  return { pattern: best, bound: rounded(), work };
+  return { pattern: best, bound: rounded(), work, coarse };
 }
 
-function keepsOne(sheet: Sheet, kinds: number): boolean {
-  return sheet.states * kinds * 2 <= BYTES_MOST;
+/** What blocks are measured against: the sheet's exact worths at these rents. */
+function proofAt(sheet: Sheet, prices: Float64Array, limits: Int32Array, rents: Float64Array): BlockProof {
+  sheet.unlimited(prices.map((price, blank) => price - rents[blank]!));
+  const credit = rents.reduce((sum, rent, blank) => sum + (rent > 0 ? rent * limits[blank]! : 0), 0);
+  return { rents, beside: worthBeside(sheet, sheet.worths), credit };
 }
 
-function limitedWork(sheet: Sheet): number {
-  return sheet.passWork * 2 + sheet.states * 20 + 2000;
+/** Whether a pattern for each size fits the memory and a small part of the work. */
+function limitedPays(sheet: Sheet, kinds: number, workMost: number): boolean {
+  return sheet.states * kinds * 2 <= BYTES_MOST && limitedWork(sheet, kinds) <= workMost * LIMITED_SHARE;
+}
+
+function limitedWork(sheet: Sheet, kinds: number): number {
+  return sheet.passWork * 2 * PASS_STEP + sheet.states * (20 + 3 * kinds) + 2000;
 }
 
 /** Patterns within the limits at many sets of rents near the best. */
@@ -112,7 +127,7 @@ function variations(
     );
     const right = task.repaired(sheet.limited(varied, limits));
     if (right.value > pattern.value + 1e-9) pattern = right;
-    work += limitedWork(sheet);
+    work += limitedWork(sheet, prices.length);
   }
   return { pattern, work };
 }
@@ -129,7 +144,7 @@ function learnRents(sheet: Sheet, task: SheetTask, workMost: number) {
   let work = 0;
   for (let round = 0; work < workMost && round < 150 && stride > 0.02; round++) {
     const found = sheet.unlimited(prices.map((price, blank) => Math.max(0, price - rents[blank]!)));
-    work += sheet.passWork + 2000;
+    work += sheet.passWork * PASS_STEP + 2000;
     const over = new Int32Array(kinds);
     for (const spot of found.spots) over[spot.item.blank]!++;
     let relaxed = found.value;
@@ -154,14 +169,14 @@ function learnRents(sheet: Sheet, task: SheetTask, workMost: number) {
       if (right.value > pattern.value + 1e-9) pattern = right;
     };
     if (round < 4 || !excess || sheet.passWork > 1e7) take(found.spots);
-    if (round % 3 === 0 && keepsOne(sheet, kinds)) {
+    if (round % 3 === 0 && limitedPays(sheet, kinds, task.workMost)) {
       take(
         sheet.limited(
           prices.map((price, blank) => Math.max(price * 1e-3, price - rents[blank]!)),
           limits,
         ),
       );
-      work += limitedWork(sheet);
+      work += limitedWork(sheet, kinds);
     }
     if (norm === 0 || (task.whole ? Math.floor(bound + 1e-6) : bound) <= pattern.value + 1e-9) break;
     const step = (stride * (relaxed - pattern.value)) / norm;

@@ -1,17 +1,28 @@
 /** One board, the greatest worth: the offcut question, looked at harder than boards of a whole yard. */
+import { bestAroundDefects } from './around-defects.ts';
+import { searchBlocks } from './block-search.ts';
 import { boardOf, type Job } from './job.ts';
 import type { OneBoard, Pattern } from './one-board.ts';
 import { recutRegions } from './recut.ts';
 import type { Sheet } from './sheet.ts';
-import { searchSheet } from './sheet-search.ts';
+import { PASS_STEP, searchSheet } from './sheet-search.ts';
+import { searchSlices } from './slices.ts';
+import type { Spot } from './view.ts';
 
 /** One exact pass over a sheet may take so many steps where no blank runs out and nothing more is to be done. */
 const PASS_MOST = 4_000_000_000;
-/** Share of the work allowed for rents and patterns built from small to large, and that one exact pass may take of it. */
+/** Steps of the exact search round defects, likewise, and how many of the search's own each of them takes. */
+const AROUND_MOST = 20_000_000;
+const AROUND_STEP = 8;
+/** Share of the work allowed for rents and patterns built from small to large. */
 const LEARNING_SHARE = 0.7;
+/** One exact pass over a sheet may take this share of the work. */
+const PASS_SHARE = 0.25;
 /** The same where all blanks might fit: then rents say nothing. */
 const LEARNING_SHARE_LOOSE = 0.1;
 
+/** Share of the work left for patterns built from blocks. */
+const BLOCKS_SHARE = 0.6;
 /** Share of the work allowed for a harder look where nothing exact is possible. */
 const HARDER_SHARE = 0.1;
 /** About what one round of that takes. */
@@ -31,6 +42,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
   const before = search.work;
   let pattern = search.limited(weights, wanted, 2, 12, random);
   let bound = Number.POSITIVE_INFINITY;
+  let learntAll = false;
   yield { pattern, bound };
   const plain = problem.rest === null && job.tiers === 1;
   const sheet = plain ? search.sheet(PASS_MOST) : null;
@@ -40,10 +52,20 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     pattern = search.fromSpots(spots, weights, wanted, random);
     return { pattern, bound: value };
   }
-  if (sheet && sheet.passWork <= job.workMost * LEARNING_SHARE) {
+  if (plain && problem.maxStages === null && neverRunsOut(search, wanted)) {
+    const around = bestAroundDefects(search.view, weights, pattern.value, AROUND_MOST);
+    if (around) {
+      job.work += around.work * AROUND_STEP;
+      if (around.spots) pattern = search.fromSpots(around.spots, weights, wanted, random);
+      if (pattern.value >= around.bound - 1e-9) return { pattern, bound: around.bound };
+      bound = around.bound;
+    }
+  }
+  if (sheet && sheet.passWork * PASS_STEP <= job.workMost * PASS_SHARE) {
     const answer = learnt(job, search, sheet, pattern);
     pattern = answer.pattern;
     bound = answer.bound;
+    learntAll = !answer.coarse;
   } else {
     const depth = sheet ? 4 : job.workMost >= NORMAL_WORK / 10 ? 3 : 2;
     const rounds = sheet ? 2 : Math.min(12, Math.ceil((job.workMost * HARDER_SHARE) / HARDER_ROUND));
@@ -52,6 +74,28 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     yield { pattern, bound };
   }
   job.work += search.work - before;
+  if (plain && problem.maxStages === null && isClear(search) && !search.isBar && pattern.value < bound - 1e-9) {
+    const task = {
+      view: search.view,
+      prices: weights,
+      limits: wanted,
+      start: pattern,
+      bound,
+      workMost: Math.max(0, job.workMost - job.work) * BLOCKS_SHARE,
+      repaired: (spots: readonly Spot[]) => search.fromSpots(spots, weights, wanted, random),
+    };
+    // Where all might fit, it is not which blanks but how to get them all in.
+    const built = allMightFit(search, wanted)
+      ? searchSlices(task, random)
+      : learntAll
+        ? null
+        : searchBlocks(task, random);
+    if (built) {
+      pattern = built.pattern;
+      job.work += built.work;
+      yield { pattern, bound };
+    }
+  }
   // A region cut anew takes stages of its own, so that is left where they are counted.
   if (pattern.value >= bound - 1e-9 || problem.maxStages !== null) return { pattern, bound };
   const steps = recutRegions(
@@ -96,11 +140,16 @@ function learnt(job: Job, search: OneBoard, sheet: Sheet, start: Pattern) {
 }
 
 /** All that is left of the work; less on a board with defects, which is asked about while somebody holds it. */
-function recutWork(job: Job, { view }: OneBoard): number {
+function recutWork(job: Job, search: OneBoard): number {
+  const { view } = search;
   const left = job.workMost - job.work;
-  if (view.blocked.every((list) => list.length === 0)) return left;
+  if (isClear(search)) return left;
   const share = (0.8e6 + 20 * view.along * view.across) / NORMAL_WORK;
   return Math.min(left, job.workMost * share);
+}
+
+function isClear({ view }: OneBoard): boolean {
+  return view.blocked.every((list) => list.length === 0);
 }
 
 /** Whether even a sheet full of one kind leaves some over, for every kind. */

@@ -1,0 +1,99 @@
+/** Joins waiting to be made, by classes of areas: in each class the best so many, and nothing that no longer has room. */
+
+/** Classes of areas in an octave: 2 to this power. */
+const FINE = 4;
+const IN_OCTAVE = 1 << FINE;
+
+export class BlockQueue {
+  readonly classes: number;
+  /** Nothing is taken in that does not rank above this, by class. */
+  readonly bar: Float64Array;
+  /** Areas are multiplied by this before they are classed, so that small ones are told apart as finely as large ones. */
+  readonly scale: number;
+  /** Blocks that a class may still make. */
+  readonly room: Int32Array;
+  readonly size: Int32Array;
+  readonly rank: Float64Array;
+  readonly first: Int32Array;
+  readonly second: Int32Array;
+  readonly shape: Int32Array;
+  /** Of the blanks held: the same for the same blanks. */
+  readonly hash: Int32Array;
+  readonly #keep: number;
+  /** Something had to go for want of room. */
+  dropped = false;
+
+  constructor(areaMost: number, keep: number) {
+    this.scale = areaMost < 1 << 27 ? IN_OCTAVE : 1;
+    this.classes = classOf(areaMost * this.scale) + 1;
+    this.#keep = keep;
+    const entries = this.classes * keep;
+    this.bar = new Float64Array(this.classes).fill(Number.NEGATIVE_INFINITY);
+    this.room = new Int32Array(this.classes).fill(keep);
+    this.size = new Int32Array(this.classes);
+    this.rank = new Float64Array(entries);
+    this.first = new Int32Array(entries);
+    this.second = new Int32Array(entries);
+    this.shape = new Int32Array(entries);
+    this.hash = new Int32Array(entries);
+  }
+
+  /** Takes in a join that ranks above the bar of its class, unless the same is waiting. */
+  offer(cls: number, rank: number, shape: number, first: number, second: number, hash: number): void {
+    const from = cls * this.#keep;
+    const size = this.size[cls]!;
+    const end = from + size;
+    const ranks = this.rank;
+    let at = from;
+    for (let top = end; at < top; ) {
+      const middle = (at + top) >> 1;
+      if (ranks[middle]! < rank) at = middle + 1;
+      else top = middle;
+    }
+    for (let k = at; k < end && ranks[k]! < rank + 1e-9; k++) if (this.#is(k, shape, hash)) return;
+    for (let k = at - 1; k >= from && ranks[k]! > rank - 1e-9; k--) if (this.#is(k, shape, hash)) return;
+    if (size >= this.room[cls]!) {
+      // The worst goes.
+      this.dropped = true;
+      at--;
+      this.#shift(from, from + 1, at + 1);
+    } else {
+      this.#shift(at + 1, at, end);
+      this.size[cls] = size + 1;
+    }
+    ranks[at] = rank;
+    this.first[at] = first;
+    this.second[at] = second;
+    this.shape[at] = shape;
+    this.hash[at] = hash;
+    if (this.size[cls]! >= this.room[cls]!) this.bar[cls] = ranks[from]!;
+  }
+
+  /** Index of the best that waits in a class, taken out; -1 when none does or none may be made any more. */
+  take(cls: number): number {
+    if (this.size[cls] === 0) return -1;
+    if (this.room[cls] === 0) {
+      this.dropped = true;
+      return -1;
+    }
+    return cls * this.#keep + --this.size[cls]!;
+  }
+
+  #is(entry: number, shape: number, hash: number): boolean {
+    return this.hash[entry] === hash && this.shape[entry] === shape;
+  }
+
+  #shift(to: number, from: number, end: number): void {
+    this.rank.copyWithin(to, from, end);
+    this.first.copyWithin(to, from, end);
+    this.second.copyWithin(to, from, end);
+    this.shape.copyWithin(to, from, end);
+    this.hash.copyWithin(to, from, end);
+  }
+}
+
+/** Grows with the area, from one class to the next by about a twentieth. */
+export function classOf(scaledArea: number): number {
+  const octave = 31 - Math.clz32(scaledArea);
+  return (octave << FINE) | ((scaledArea >> (octave - FINE)) & (IN_OCTAVE - 1));
+}
