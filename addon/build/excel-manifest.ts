@@ -2,8 +2,11 @@
  * The two manifests of the Excel add-in, made from one description: the unified JSON for today's Excel, and its XML twin
  * for bought-once Excel and the iPad. Both name only addresses of our own page.
  */
+
 import { NAMESPACE } from '../formulas/catalogue.ts';
 import { excelMetadata } from '../formulas/excel-metadata.ts';
+import { actionOf } from '../host/command-actions.ts';
+import type { HostCommand } from '../host/host.ts';
 
 export interface ExcelPages {
   /** Where the pages are served, https, without a slash at the end: "https://heartside.example.com/excel". */
@@ -20,6 +23,26 @@ const NAME = 'Heartside';
 const SHORT = 'Lumber inventory and takeoff for a furniture shop, beside its own sheet.';
 const FULL =
   'Reads boards and cut lists from the sheet as it is, counts what a job needs, plans the cutting on the boards in the shop, and writes back to columns of its own. It reads and writes only the workbook it is opened in, and speaks only with your own yard.';
+const MENU_TIP = 'Use the selection, refresh statuses, undo, help.';
+/** The same items as in the other programs' menus. */
+const menuItems: readonly { readonly command: HostCommand; readonly label: string; readonly tip: string }[] = [
+  {
+    command: 'use-selection',
+    label: 'Use selection',
+    tip: 'Reads the list around the selected cell: boards or a cut list.',
+  },
+  {
+    command: 'refresh',
+    label: 'Refresh statuses',
+    tip: 'Shows what the yard knows now beside the rows, before it is written.',
+  },
+  { command: 'undo', label: 'Undo last write', tip: 'Takes back what Heartside wrote last into this workbook.' },
+  {
+    command: 'help',
+    label: 'Help',
+    tip: 'What was changed here, the keyboard, and what to send when something is wrong.',
+  },
+];
 const TIP = 'Boards, jobs and cutting plans beside this sheet.';
 const RIBBON_ICON_PX = [16, 32, 80] as const;
 export const ICON_PX: readonly number[] = [16, 20, 24, 32, 40, 48, 64, 80];
@@ -59,7 +82,10 @@ export function unifiedManifest(pages: ExcelPages): object {
             // One page for the pane and the formulas: one connection, one memory of answers.
             lifetime: 'long',
             requirements: { capabilities: [{ name: 'SharedRuntime', minVersion: '1.1' }] },
-            actions: [{ id: 'openHeartside', type: 'openPage', view: 'heartside', pinnable: false }],
+            actions: [
+              { id: 'openHeartside', type: 'openPage', view: 'heartside', pinnable: false },
+              ...menuItems.map(({ command }) => ({ id: actionOf(command), type: 'executeFunction' })),
+            ],
             customFunctions: {
               namespace: { id: NAMESPACE, name: NAMESPACE },
               functions: excelMetadata().functions,
@@ -87,6 +113,21 @@ export function unifiedManifest(pages: ExcelPages): object {
                         supertip: { title: NAME, description: TIP },
                         actionId: 'openHeartside',
                       },
+                      {
+                        id: 'heartsideMenu',
+                        type: 'menu',
+                        label: 'More',
+                        icons,
+                        supertip: { title: NAME, description: MENU_TIP },
+                        items: menuItems.map(({ command, label, tip }) => ({
+                          id: `heartside-item-${command}`,
+                          type: 'menuItem',
+                          label,
+                          icons,
+                          supertip: { title: label, description: tip },
+                          actionId: actionOf(command),
+                        })),
+                      },
                     ],
                   },
                 ],
@@ -103,6 +144,18 @@ export function unifiedManifest(pages: ExcelPages): object {
 
 const xml = (text: string) =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
+
+const xmlItem = (command: HostCommand, images: string) => `                    <Item id="Heartside.Item.${command}">
+                      <Label resid="Item.${command}"/>
+                      <Supertip>
+                        <Title resid="Item.${command}"/>
+                        <Description resid="Tip.${command}"/>
+                      </Supertip>
+                      <Icon>${images}</Icon>
+                      <Action xsi:type="ExecuteFunction">
+                        <FunctionName>${actionOf(command)}</FunctionName>
+                      </Action>
+                    </Item>`;
 
 export function xmlManifest(pages: ExcelPages): string {
   const url = (file: string) => xml(`${pages.address}/${file}`);
@@ -159,6 +212,7 @@ export function xmlManifest(pages: ExcelPages): string {
             <Description resid="Tip"/>
             <LearnMoreUrl resid="Help.Url"/>
           </GetStarted>
+          <FunctionFile resid="Pane.Url"/>
           <ExtensionPoint xsi:type="PrimaryCommandSurface">
             <OfficeTab id="TabHome">
               <Group id="Heartside.Group">
@@ -175,6 +229,17 @@ export function xmlManifest(pages: ExcelPages): string {
                     <TaskpaneId>Heartside.Pane</TaskpaneId>
                     <SourceLocation resid="Pane.Url"/>
                   </Action>
+                </Control>
+                <Control xsi:type="Menu" id="Heartside.Menu">
+                  <Label resid="Menu"/>
+                  <Supertip>
+                    <Title resid="Name"/>
+                    <Description resid="Menu.Tip"/>
+                  </Supertip>
+                  <Icon>${images}</Icon>
+                  <Items>
+${menuItems.map(({ command }) => xmlItem(command, images)).join('\n')}
+                  </Items>
                 </Control>
               </Group>
             </OfficeTab>
@@ -194,10 +259,14 @@ export function xmlManifest(pages: ExcelPages): string {
       </bt:Urls>
       <bt:ShortStrings>
         <bt:String id="Name" DefaultValue="${NAME}"/>
+        <bt:String id="Menu" DefaultValue="More"/>
+        ${menuItems.map(({ command, label }) => `<bt:String id="Item.${command}" DefaultValue="${xml(label)}"/>`).join('\n        ')}
         <bt:String id="Functions.Namespace" DefaultValue="${NAMESPACE}"/>
       </bt:ShortStrings>
       <bt:LongStrings>
         <bt:String id="Tip" DefaultValue="${xml(TIP)}"/>
+        <bt:String id="Menu.Tip" DefaultValue="${xml(MENU_TIP)}"/>
+        ${menuItems.map(({ command, tip }) => `<bt:String id="Tip.${command}" DefaultValue="${xml(tip)}"/>`).join('\n        ')}
       </bt:LongStrings>
     </Resources>
   </VersionOverrides>

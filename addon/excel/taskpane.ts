@@ -1,6 +1,7 @@
 /** The pane in Excel: the shared panel over Office.js, and our formulas in the same page. */
 
 import { ownWoodsOf } from '../formulas/own-woods.ts';
+import { associateCommands } from '../host/excel-commands.ts';
 import { excelHost } from '../host/excel-host.ts';
 import { readLocale } from '../host/excel-read.ts';
 import type { Locale } from '../host/host.ts';
@@ -15,6 +16,7 @@ Office.onReady(async ({ host: program }) => {
     root.textContent = 'This page is the pane of an Excel add-in. Open it from the Home tab of Excel.';
     return;
   }
+  associateCommands();
   const host = excelHost(new URL('print.html', location.href).href);
   mountPanel(root, { host, api: null });
   // The formulas carry the figures of every wood; the panel need not wait for them.

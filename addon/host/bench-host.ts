@@ -3,6 +3,7 @@ import type { IWorksheetData } from '@univerjs/core';
 import type { FUniver } from '@univerjs/core/facade';
 import type { FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
 import { selectedArea, withinSheet } from './area.ts';
+import { BENCH_COMMAND } from './bench-command.ts';
 import { showPrintPage } from './bench-print.ts';
 import { readBlock, readCells, sheetNamed, usedArea } from './bench-read.ts';
 import { benchSettings } from './bench-settings.ts';
@@ -17,6 +18,8 @@ export interface BenchGrid {
   readonly workbook: FWorkbook;
   /** Kept once the grid has drawn itself and can be asked. */
   readonly ready: Promise<void>;
+  /** Where the page tells of a picked item of its menu: a CustomEvent of this name, the command as its detail. */
+  readonly menu: EventTarget;
   /** Puts the keyboard into the grid. */
   focus(): void;
   /** How the workbook writes numbers and dates. */
@@ -94,6 +97,13 @@ export function benchHost(grid: BenchGrid): SheetHost {
         clearTimeout(timer);
         subscription.dispose();
       };
+    },
+    onCommand(listener) {
+      const picked = (event: Event) => {
+        if (event instanceof CustomEvent) listener(event.detail);
+      };
+      grid.menu.addEventListener(BENCH_COMMAND, picked);
+      return () => grid.menu.removeEventListener(BENCH_COMMAND, picked);
     },
     settings: benchSettings(workbook.getId()),
     async focusSheet() {

@@ -7,6 +7,7 @@ export function benchSettings(workbookId: string): SheetHost['settings'] {
     scope === 'user' ? `heartside.user.${key}` : `${filePrefix(workbookId)}${key}`;
   const device = deviceSettings(() => '');
   return {
+    forgetFile: async () => forgetFileSettings(workbookId),
     async get(key, scope) {
       if (scope === 'device') return device.get(key);
       return localStorage.getItem(keyOf(key, scope));

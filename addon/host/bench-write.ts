@@ -5,8 +5,9 @@
 import type { ICellData } from '@univerjs/core';
 import type { FUniver } from '@univerjs/core/facade';
 import type { FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
-import { areaAround } from './area.ts';
+import { areaAround, covers } from './area.ts';
 import { cellAddress } from './bench-address.ts';
+import { type BenchProtection, benchProtections } from './bench-protect.ts';
 import { mergesWithin, readCells, rowVisible, sheetNamed } from './bench-read.ts';
 import {
   clashAt,
@@ -40,8 +41,8 @@ interface Undoable {
 }
 
 export interface BenchWriter {
-  clashes(plan: WritePlan): Clash[];
-  write(plan: WritePlan, over: readonly string[]): WriteResult;
+  clashes(plan: WritePlan): Promise<Clash[]>;
+  write(plan: WritePlan, over: readonly string[]): Promise<WriteResult>;
   undo(undoToken: string): WriteResult;
 }
 
@@ -67,10 +68,11 @@ export function benchWriter(api: FUniver, workbook: FWorkbook): BenchWriter {
     if (!done) throw new HostError('protected', 'The sheet did not take the change. Check that it is not protected.');
   }
 
-  function write(plan: WritePlan, over: readonly string[]): WriteResult {
+  async function write(plan: WritePlan, over: readonly string[]): Promise<WriteResult> {
     const sheet = sheetNamed(workbook, plan.sheet);
     if (plan.cells.length === 0) return { written: 0, clashes: [], undoToken: null };
-    const decision = decideWrite(plan, over, standingAt(workbook, plan));
+    const guards = await benchProtections(sheet);
+    const decision = decideWrite(plan, over, standingAt(workbook, plan, guards));
     const { puts: cells, stopped } = decision;
     if (cells.length === 0) return { written: 0, clashes: stopped, undoToken: null };
 
@@ -134,9 +136,9 @@ export function benchWriter(api: FUniver, workbook: FWorkbook): BenchWriter {
   }
 
   return {
-    clashes(plan) {
-      sheetNamed(workbook, plan.sheet);
-      return plan.cells.length === 0 ? [] : clashesOf(plan, standingAt(workbook, plan));
+    async clashes(plan) {
+      const guards = await benchProtections(sheetNamed(workbook, plan.sheet));
+      return plan.cells.length === 0 ? [] : clashesOf(plan, standingAt(workbook, plan, guards));
     },
     write,
     undo,
@@ -144,7 +146,7 @@ export function benchWriter(api: FUniver, workbook: FWorkbook): BenchWriter {
 }
 
 /** What stands where the plan wants to write; cells past the sheet's edge are empty. */
-function standingAt(workbook: FWorkbook, plan: WritePlan): Standing {
+function standingAt(workbook: FWorkbook, plan: WritePlan, guards: readonly BenchProtection[]): Standing {
   const sheet = sheetNamed(workbook, plan.sheet);
   const area = areaAround(plan.sheet, plan.cells);
   const rowCount = Math.min(area.rowCount, sheet.getMaxRows() - area.row);
@@ -154,7 +156,7 @@ function standingAt(workbook: FWorkbook, plan: WritePlan): Standing {
     at: (row, column) => read[row - area.row]?.[column - area.column] ?? null,
     merged: mergesWithin(sheet, area),
     hidden: (row) => row < sheet.getMaxRows() && !rowVisible(sheet, row),
-    protectedAt: () => false,
+    protectedAt: (row, column) => guards.find(({ area }) => covers(area, row, column))?.name ?? null,
   };
 }
 

@@ -1,4 +1,7 @@
 /** Excel as a SheetHost, over Office.js. */
+
+import { deviceSettings } from './device-settings.ts';
+import { listenToCommands } from './excel-commands.ts';
 import { listSheets, rangeOf, readArea, readSelectedArea, readSelection } from './excel-read.ts';
 import { mergesUndo, readExcel, writesNotes } from './excel-run.ts';
 import { excelSettings } from './excel-settings.ts';
@@ -10,7 +13,7 @@ const SELECTION_PAUSE_MS = 150;
 
 /** `printPage` is the address of our page that prints what it is sent; Excel opens windows of our own origin only. */
 export function excelHost(printPage: string): SheetHost {
-  const tokens = writeTokens();
+  const tokens = writeTokens(deviceSettings(() => Office.context.partitionKey ?? ''));
   return {
     async capabilities() {
       return { host: 'excel', pushesSelection: true, undoesNatively: mergesUndo(), notes: writesNotes() };
@@ -31,6 +34,7 @@ export function excelHost(printPage: string): SheetHost {
       });
     },
     onSelection: listenToSelection,
+    onCommand: listenToCommands,
     settings: excelSettings,
     // Excel gives no way to put the keyboard back into the grid; F6 does, and the help says so.
     async focusSheet() {},

@@ -21,7 +21,8 @@ export function changeExcel<T>(batch: Batch<T>): Promise<T> {
 export const mergesUndo = (): boolean => supports('1.20');
 /** The library of an older page may lack what the program itself can. */
 export const writesNotes = (): boolean => supports('1.18') && 'notes' in Excel.Worksheet.prototype;
-const supports = (version: string) => Office.context.requirements.isSetSupported('ExcelApi', version);
+/** A page opened outside Excel has nothing to ask. */
+const supports = (version: string) => Office.context.requirements?.isSetSupported('ExcelApi', version) ?? false;
 
 const FAULTS: Readonly<Record<string, readonly [code: HostErrorCode, help: string]>> = {
   ItemNotFound: ['gone', 'That sheet is no longer there. Open the sheet you want and try again.'],

@@ -22,6 +22,15 @@ export const excelSettings: SheetHost['settings'] = {
       return setting.isNullObject ? null : String(setting.value);
     });
   },
+  async forgetFile() {
+    await changeExcel(async (context) => {
+      const { settings } = context.workbook;
+      settings.load('items/key');
+      await context.sync();
+      for (const setting of settings.items) if (setting.key.startsWith(fileKey(''))) setting.delete();
+      await context.sync();
+    });
+  },
   async set(key, value, scope) {
     if (scope === 'device') return device.set(key, value);
     if (scope === 'user') {

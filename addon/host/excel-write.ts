@@ -139,11 +139,12 @@ async function readStanding(
   const locked = sheet.protection.protected
     ? await lockedCells(context, sheet, places, range.format.protection.locked ?? null)
     : () => false;
+  const by = `the sheet “${sheetName}”`;
   return {
     at: cellsWithin(area, loaded.cells()),
     merged: merges.isNullObject ? [] : areasOfAddress(sheetName, merges.address),
     hidden: (row) => hidden.has(row),
-    protectedAt: locked,
+    protectedAt: (row, column) => (locked(row, column) ? by : null),
   };
 }
 
@@ -153,7 +154,7 @@ async function lockedCells(
   sheet: Excel.Worksheet,
   places: readonly Place[],
   all: boolean | null,
-): Promise<Standing['protectedAt']> {
+): Promise<(row: number, column: number) => boolean> {
   if (all !== null) return () => all;
   const cells = places.map(({ row, column }) => {
     const protection = sheet.getCell(row, column).format.protection;

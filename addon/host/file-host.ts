@@ -138,7 +138,11 @@ export function openFileBook(given: readonly FileSheet[], locale: Locale): FileB
       selected = withinSheet({ ...area, sheet: sheetNamed(area.sheet).name }, ROWS_MAX, COLUMNS_MAX);
     },
     onSelection: () => () => undefined,
+    onCommand: () => () => undefined,
     settings: {
+      async forgetFile() {
+        for (const name of [...kept.keys()]) if (name.startsWith('file.')) kept.delete(name);
+      },
       get: async (key, scope) => kept.get(`${scope}.${key}`) ?? null,
       async set(key, value, scope) {
         if (value === null) kept.delete(`${scope}.${key}`);
@@ -198,7 +202,7 @@ function standingOf(sheet: OpenSheet): Standing {
     at: (row, column) => cellAt(sheet, row, column),
     merged: sheet.merged,
     hidden: (row) => sheet.hidden.has(row),
-    protectedAt: () => false,
+    protectedAt: () => null,
   };
 }
 

@@ -5,7 +5,7 @@
 import { deviceSettings } from './device-settings.ts';
 import { googleFault } from './google-faults.ts';
 import type { CallName, ReadBlock, Reply, ScriptCalls, WriteAnswer } from './google-wire.ts';
-import { type Area, type Block, HostError, type SheetHost, type WriteResult } from './host.ts';
+import { type Area, type Block, HostError, hostCommands, type SheetHost, type WriteResult } from './host.ts';
 import { localeOf } from './locale-of.ts';
 import { revisionOf } from './revision.ts';
 import { writeTokens } from './write-tokens.ts';
@@ -31,8 +31,8 @@ export interface GoogleHostParts {
 }
 
 export function googleHost({ script, onReturn }: GoogleHostParts): SheetHost {
-  const tokens = writeTokens();
   const device = deviceSettings(() => '');
+  const tokens = writeTokens(device);
   let seq = 0;
   let youngestReading = 0;
   let lastWrite: Promise<unknown> = Promise.resolve();
@@ -92,7 +92,24 @@ export function googleHost({ script, onReturn }: GoogleHostParts): SheetHost {
       await ask('reveal', area);
     },
     onSelection: (listener) => onReturn(() => void tellSelection(listener)),
+    onCommand(listener) {
+      let stopped = false;
+      // A fault here is no news: whatever the user does next will say it.
+      ask('picked').then(
+        (picked) => {
+          const command = hostCommands.find((one) => one === picked);
+          if (command !== undefined && !stopped) listener(command);
+        },
+        () => undefined,
+      );
+      return () => {
+        stopped = true;
+      };
+    },
     settings: {
+      async forgetFile() {
+        await ask('forgetFile');
+      },
       async get(key, scope) {
         return scope === 'device' ? device.get(key) : ask('getSetting', key, scope);
       },

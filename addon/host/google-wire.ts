@@ -18,6 +18,9 @@ export interface WriteAnswer {
   readonly journal: WriteJournal;
 }
 
+/** Under this name the script keeps, for the user, which item of the menu was picked, until the sidebar has read it. */
+export const PICKED_KEPT_AS = 'menu-picked';
+
 /** What the device keeps never comes to Google. */
 export type ScriptScope = Exclude<SettingScope, 'device'>;
 
@@ -34,6 +37,9 @@ export interface ScriptCalls {
   getSetting(key: string, scope: ScriptScope): string | null;
   setSetting(key: string, value: string | null, scope: ScriptScope): null;
   showPage(title: string, html: string): null;
+  /** The item of the menu that this sidebar was opened by; null when it was opened plainly, or asked before. */
+  picked(): string | null;
+  forgetFile(): null;
 }
 
 export type CallName = keyof ScriptCalls;

@@ -12,7 +12,8 @@ export interface Standing {
   at(row: number, column: number): Cell | null;
   readonly merged: readonly Area[];
   hidden(row: number): boolean;
-  protectedAt(row: number, column: number): boolean;
+  /** What protects the cell, named for a person; null where nothing does. */
+  protectedAt(row: number, column: number): string | null;
 }
 
 /** What a cell is set to; a null format leaves the format alone. */
@@ -49,13 +50,16 @@ export function clashesOf(plan: WritePlan, standing: Standing): Clash[] {
   return plan.cells.flatMap((cell) => {
     const holds = standing.at(cell.row, cell.column);
     const why = clashWhy(cell, holds, standing);
-    return why ? [clashAt(cell.row, cell.column, why, textOf(holds))] : [];
+    if (why === null) return [];
+    const clash = clashAt(cell.row, cell.column, why, textOf(holds));
+    const by = why === 'protected' ? standing.protectedAt(cell.row, cell.column) : null;
+    return [by === null ? clash : { ...clash, protectedBy: by }];
   });
 }
 
 function clashWhy(cell: CellWrite, holds: Cell | null, standing: Standing): ClashWhy | null {
   if (standing.merged.some((merge) => covers(merge, cell.row, cell.column))) return 'merged';
-  if (standing.protectedAt(cell.row, cell.column)) return 'protected';
+  if (standing.protectedAt(cell.row, cell.column) !== null) return 'protected';
   if (holds?.formula) return 'formula';
   if ((holds?.text ?? '') !== (cell.expects ?? '')) return cell.expects === null ? 'not-empty' : 'changed';
   return standing.hidden(cell.row) ? 'hidden' : null;

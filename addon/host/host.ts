@@ -79,6 +79,8 @@ export interface Clash {
   readonly address: string;
   readonly why: ClashWhy;
   readonly holds: string;
+  /** For a protected cell: what protects it, as the sheet names it: “Prices” (M1:M160). */
+  readonly protectedBy?: string;
 }
 
 export interface WriteResult {
@@ -116,6 +118,10 @@ export class HostError extends Error {
  */
 export type SettingScope = 'user' | 'file' | 'device';
 
+/** What an item of the host's own menu asks the panel for. */
+export const hostCommands = ['use-selection', 'refresh', 'undo', 'help'] as const;
+export type HostCommand = (typeof hostCommands)[number];
+
 export interface SheetHost {
   capabilities(): Promise<Capabilities>;
   /** The selected cells; expand 'table' grows a small selection to the region around it. */
@@ -133,8 +139,12 @@ export interface SheetHost {
   reveal(area: Area): Promise<void>;
   /** Calls back after the user selects something else, if the host pushes it; returns the way to stop. */
   onSelection(listener: (area: Area) => void): () => void;
+  /** Calls back when the user picks an item of the host's own menu, and at once for one picked just before; returns the way to stop. */
+  onCommand(listener: (command: HostCommand) => void): () => void;
   /** Small texts kept apart from the cells. */
   readonly settings: {
+    /** Forgets every text of ours that goes with the file. */
+    forgetFile(): Promise<void>;
     get(key: string, scope: SettingScope): Promise<string | null>;
     set(key: string, value: string | null, scope: SettingScope): Promise<void>;
   };

@@ -16,6 +16,7 @@ import { makeOutbox } from './state/outbox.ts';
 import { makeReach } from './state/reach.ts';
 import { makeShell } from './state/shell.ts';
 import { makeStock } from './state/stock.ts';
+import { unconnected } from './state/unconnected.ts';
 import { makeYardState } from './state/yard.ts';
 import { count } from './words/measure.ts';
 
@@ -54,11 +55,21 @@ function Asking(props: RootProps) {
   const connections = connectionsOf.get(props.host) ?? makeConnections(props.host, pageClient);
   connectionsOf.set(props.host, connections);
   const now: Connection = connections.now.value;
-  if (now.kind !== 'connected') return <Connect connections={connections} />;
+  if (now.kind !== 'connected') {
+    const core = unconnectedCores.get(props.host) ?? makeCore(props, unconnected, connections);
+    unconnectedCores.set(props.host, core);
+    return (
+      <CoreContext.Provider value={core}>
+        <Connect connections={connections} />
+      </CoreContext.Provider>
+    );
+  }
   return <Connected {...props} api={now.api} connections={connections} />;
 }
 
 const cores = new WeakMap<YardApi, Core>();
+/** What a person sees before a yard is connected. */
+const unconnectedCores = new WeakMap<SheetHost, Core>();
 
 function Connected(props: RootProps & { readonly api: YardApi; readonly connections: Connections | null }) {
   const core = cores.get(props.api) ?? makeCore(props, props.api, props.connections);

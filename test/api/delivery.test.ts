@@ -93,3 +93,17 @@ test('a thickness written as a call is kept as the call; a measured one makes no
   expect(row('NAMED')).toMatchObject({ thicknessCall: '7/4' });
   expect(row('TAPED')).toMatchObject({ thicknessNm: 2 * 25_400_000, thicknessCall: null });
 });
+
+test('a thickness corrected as a call is the board’s call from then on; a plain size leaves the call', async () => {
+  const yard = await openShop().foundYard('Oak yard');
+  const { taken } = (await yard.send('POST', '/v1/boards', { boards: [board('C1', { thicknessNm: '2 in' })] })).json;
+  const path = `/v1/boards/${taken[0].id}`;
+  const correct = async (thicknessNm: unknown) => {
+    const version = (await yard.send('GET', path)).headers.get('etag') ?? '';
+    return (await yard.send('PATCH', path, { thicknessNm }, { 'if-match': version })).json;
+  };
+  expect((await yard.send('GET', path)).json.thicknessCall).toBeNull();
+  expect(await correct('8/4')).toMatchObject({ thicknessNm: 50_800_000, thicknessCall: '8/4' });
+  expect(await correct('1 15/16"')).toMatchObject({ thicknessNm: 49_212_500, thicknessCall: '8/4' });
+  expect(await correct(44_450_000)).toMatchObject({ thicknessNm: 44_450_000, thicknessCall: '8/4' });
+});

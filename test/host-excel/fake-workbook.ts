@@ -96,6 +96,7 @@ export class FakeWorkbook {
     const { settings } = this;
     const item = (key: string) => new FakeSetting(settings, key);
     return {
+      _Items: [...settings.keys()].map(item),
       GetItem: item,
       GetItemOrNullObject: (key: string) => (settings.has(key) ? item(key) : null),
       Set: (key: string, value: unknown) => {

@@ -111,6 +111,7 @@ function servicesOf(google: FakeGoogle): Record<string, unknown> {
       getProperty: (key: string) => kept.get(key) ?? null,
       setProperty: (key: string, value: string) => void kept.set(key, value),
       deleteProperty: (key: string) => void kept.delete(key),
+      deleteAllProperties: () => kept.clear(),
     };
   };
   const menu = {
@@ -152,6 +153,7 @@ function servicesOf(google: FakeGoogle): Record<string, unknown> {
   const cached = new Map<string, string>();
   return {
     SpreadsheetApp: {
+      ProtectionType: { RANGE: 'RANGE', SHEET: 'SHEET' },
       getActiveSpreadsheet: () => {
         if (!google.authorised) throw new Error('Exception: You do not have permission.');
         return book;

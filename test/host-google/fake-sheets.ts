@@ -52,6 +52,14 @@ export class FakeSheet {
   getName() {
     return this.name;
   }
+  getProtections(type: string) {
+    if (type !== 'RANGE' || this.getName() !== 'Boards') return [];
+    return [...this.book.account.protectedColumns].map((column) => ({
+      canEdit: () => false,
+      getDescription: () => 'Prices',
+      getRange: () => this.getRange(1, column, this.getMaxRows(), 1),
+    }));
+  }
   getMaxRows() {
     return this.maxRows;
   }

@@ -272,14 +272,19 @@ export function hostContract(under: HostUnderTest): void {
       expect(await all()).toEqual([null, 'mm', 'tape']);
       await settings.set('unit', null, 'device');
       expect(await all()).toEqual([null, 'mm', null]);
+      await settings.set('tape', 'in', 'user');
+      await settings.set('columns', 'A', 'file');
+      await settings.forgetFile();
+      expect([await settings.get('unit', 'file'), await settings.get('columns', 'file')]).toEqual([null, null]);
+      expect(await settings.get('tape', 'user')).toBe('in');
     });
 
     if (under.protects) {
       test('a protected column is named, never written, and the rest is', async () => {
         const guarded = plan([writeAt('M3', 'x'), writeAt('G3', 'free')]);
-        expect((await host.planWrite(guarded)).map(({ address, why }) => [address, why])).toEqual([
-          ['M3', 'protected'],
-        ]);
+        const clashes = await host.planWrite(guarded);
+        expect(clashes.map(({ address, why }) => [address, why])).toEqual([['M3', 'protected']]);
+        expect(clashes[0]?.protectedBy).toMatch(under.kind === 'excel' ? /the sheet “Boards”/ : /“Prices” \(M1:M\d+\)/);
         const written = await host.write(guarded, ['M3']);
         expect([written.written, written.clashes.length]).toEqual([1, 1]);
         expect(await texts('Boards!M3')).toEqual([['']]);

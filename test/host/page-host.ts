@@ -29,7 +29,7 @@ export function hostOfPage(page: Page): SheetHost {
     return answer.value;
   };
   const method =
-    <C extends Exclude<keyof SheetHost, 'onSelection' | 'settings'>>(name: C) =>
+    <C extends Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings'>>(name: C) =>
     (...given: Parameters<SheetHost[C]>) =>
       ask([name], given) as ReturnType<SheetHost[C]>;
   return {
@@ -47,7 +47,11 @@ export function hostOfPage(page: Page): SheetHost {
     onSelection: () => {
       throw new Error('Listen inside the page.');
     },
+    onCommand: () => {
+      throw new Error('Listen inside the page.');
+    },
     settings: {
+      forgetFile: async () => void (await ask(['settings', 'forgetFile'], [])),
       get: async (key, scope) => (await ask(['settings', 'get'], [key, scope])) as string | null,
       set: async (key, value, scope) => void (await ask(['settings', 'set'], [key, value, scope])),
     },

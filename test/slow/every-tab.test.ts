@@ -6,7 +6,7 @@ import { type Bench, startBench } from '../e2e/support/bench.ts';
 import { type BenchPage, openBrowser, openPage } from '../e2e/support/browser.ts';
 import { Hand, type Tab } from '../e2e/support/hand.ts';
 
-const tabs: readonly Tab[] = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Journal', 'Shop'];
+const tabs: readonly Tab[] = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Journal', 'Shop', 'Help'];
 
 let bench: Bench;
 let browser: Browser;

@@ -66,7 +66,7 @@ export function readBoardRows(
 }
 
 /** A thickness written as a call ("8/4") is the board's call too, where the row names none of its own. */
-function callWritten(row: unknown): string | null {
+export function callWritten(row: unknown): string | null {
   const written = z.looseObject({ thicknessNm: z.string() }).safeParse(row);
   if (!written.success) return null;
   const reading = readLength(written.data.thicknessNm, { unit: null, decimal: '.' });

@@ -78,6 +78,8 @@ export interface Call<N extends RouteName> {
   readonly path: Readonly<Record<string, string>>;
   readonly query: QueryOut<N>;
   readonly body: BodyOut<N>;
+  /** The body as it was written, before it was read: a text of a length may say more than its nanometres. */
+  readonly written: () => unknown;
   /** From If-Match; null where a route takes none, or may do without and was sent none. */
   readonly version: VersionOf<N>;
   /** The body of a route that takes a file; null else. */
@@ -302,6 +304,7 @@ export function serve<E extends Env, N extends RouteName>(name: N, handler: Hand
       path: c.req.param() as Record<string, string>,
       query: query.value,
       body: body.value,
+      written: () => (text.value === '' ? null : JSON.parse(text.value)),
       version: version.value,
       ask: askAfterWrite(asking(yard, asker), () => shown),
       stream: route.stream === 'in' ? c.req.raw.body : null,

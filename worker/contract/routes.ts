@@ -7,6 +7,12 @@
 /** link: a link code may be changed for a key, once, and nothing else. */
 export type Scope = 'read' | 'stock' | 'plan' | 'hold' | 'admin' | 'link';
 
+/**
+ * Goes up when a sidebar of before could misread an answer or miss a route that a person needs; the yard's facts carry it,
+ * so that an older sidebar says that it should be reloaded.
+ */
+export const contractVersion = 2;
+
 export interface Route {
   readonly method: 'GET' | 'POST' | 'PUT' | 'PATCH';
   readonly path: string;

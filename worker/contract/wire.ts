@@ -28,6 +28,8 @@ const flag = z
   .optional();
 
 export const yardView = z.strictObject({
+  /** See contractVersion in routes.ts. */
+  contract: z.number().int().min(1),
   yardId: z.string(),
   name: z.string(),
   settings,

@@ -22,6 +22,7 @@ import { UniverSheetsSortPreset } from '@univerjs/preset-sheets-sort';
 import sortEnglish from '@univerjs/preset-sheets-sort/locales/en-US';
 import { defaultTheme } from '@univerjs/themes';
 import { benchHost } from '../../host/bench-host.ts';
+import { protectRange } from '../../host/bench-protect.ts';
 import type { SheetHost } from '../../host/host.ts';
 import { bookData, plainCell, sheetData } from './book.ts';
 import type { PlainBook } from './plain-book.ts';
@@ -65,7 +66,13 @@ export interface Grid {
   snapshot(): IWorkbookData;
 }
 
-export function openGrid(container: HTMLElement, book: PlainBook, kept: IWorkbookData | null, dark: boolean): Grid {
+export function openGrid(
+  container: HTMLElement,
+  book: PlainBook,
+  kept: IWorkbookData | null,
+  dark: boolean,
+  menu: EventTarget,
+): Grid {
   const univer = new Univer({
     theme: { ...defaultTheme, primary: accent, gray: grey },
     darkMode: dark,
@@ -97,12 +104,14 @@ export function openGrid(container: HTMLElement, book: PlainBook, kept: IWorkboo
   const workbook = api.createWorkbook(kept ?? bookData(book, '0.25.1', LocaleType.EN_US));
   // The grid draws itself in stages; before the last one, parts that the host calls are not there yet.
   const ready = univer.__getInjector().get(LifecycleService).onStage(LifecycleStages.Rendered);
+  if (kept === null) void ready.then(() => protectSheets(workbook, book));
   const focus = () => focusGrid(container);
   const host = benchHost({
     api,
     workbook,
     ready,
     locale: book.locale,
+    menu,
     focus,
     sheetFrom: (name, rows) => sheetData({ name, rows }, plainCell),
   });
@@ -118,6 +127,13 @@ export function openGrid(container: HTMLElement, book: PlainBook, kept: IWorkboo
     },
     snapshot: () => workbook.save(),
   };
+}
+
+async function protectSheets(workbook: ReturnType<FUniver['createWorkbook']>, book: PlainBook): Promise<void> {
+  for (const plain of book.sheets) {
+    const sheet = workbook.getSheetByName(plain.name);
+    for (const { name, ...area } of plain.protected ?? []) if (sheet) await protectRange(sheet, area, name);
+  }
 }
 
 /** The grid listens through the hidden editor that would take typed text. */

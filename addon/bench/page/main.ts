@@ -3,6 +3,7 @@ import { forgetFileSettings } from '../../host/bench-settings.ts';
 import { openFocusJump } from './focus-jump.ts';
 import type { Grid } from './grid.ts';
 import { FILE_BOOK, forgetBook, keepBook, keptBook } from './keep.ts';
+import { openMenu } from './menu.ts';
 import type { BenchConnection } from './panel.ts';
 import type { PlainBook } from './plain-book.ts';
 import { openPlainView } from './plain-view.ts';
@@ -79,7 +80,13 @@ async function open(): Promise<void> {
   const [book, { openGrid }] = await Promise.all([readBook(), import('./grid.ts')]);
   byId('book-name', HTMLElement).textContent = book.name;
 
-  const grid = openGrid(byId('grid', HTMLElement), book, keptBook(book.id), theme.dark());
+  const grid = openGrid(
+    byId('grid', HTMLElement),
+    book,
+    keptBook(book.id),
+    theme.dark(),
+    openMenu(byId('menu', HTMLElement)),
+  );
   byId('grid-wait', HTMLElement).hidden = true;
   theme.onChange(grid.setDark);
   const plainView = openPlainView(grid, {

@@ -16,6 +16,8 @@ export interface PlainSheet {
   readonly columnWidths?: readonly number[];
   readonly merged?: readonly PlainArea[];
   readonly hiddenRows?: readonly number[];
+  /** Ranges that nobody may edit. */
+  readonly protected?: readonly (PlainArea & { readonly name: string })[];
   readonly formats?: readonly { readonly row: number; readonly column: number; readonly format: string }[];
 }
 

@@ -3,7 +3,16 @@ import './older-engine.ts';
 import { formula } from './formula.ts';
 import { askFormulaAccess, askFormulaUnit } from './formula-access.ts';
 import { host } from './host-calls.ts';
-import { onOpen, openFormulaHelp, openSidebar, refreshStatus, restOfSidebar } from './pages.ts';
+import {
+  onOpen,
+  openFormulaHelp,
+  openHelp,
+  openSidebar,
+  refreshStatus,
+  restOfSidebar,
+  undoLastWrite,
+  useSelection,
+} from './pages.ts';
 
 export const script = {
   formula,
@@ -15,4 +24,7 @@ export const script = {
   openSidebar,
   refreshStatus,
   restOfSidebar,
+  openHelp,
+  undoLastWrite,
+  useSelection,
 };

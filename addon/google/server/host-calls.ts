@@ -1,6 +1,12 @@
 /** The script's one door for the sidebar: a JSON text in, a JSON text out, and never Google's own words to the user. */
 import { googleFault } from '../../host/google-faults.ts';
-import type { Reply, Request, ScriptCalls, ScriptScope } from '../../host/google-wire.ts';
+import {
+  PICKED_KEPT_AS,
+  type Reply,
+  type Request,
+  type ScriptCalls,
+  type ScriptScope,
+} from '../../host/google-wire.ts';
 import { HostError } from '../../host/host.ts';
 import { showPage } from './pages.ts';
 import { areaOfRange, book, listSheets, rangeOf, readArea, readSelection, sheetNamed } from './read.ts';
@@ -41,6 +47,16 @@ const calls: ScriptCalls = {
     return null;
   },
   showPage,
+  picked() {
+    const properties = PropertiesService.getUserProperties();
+    const picked = properties.getProperty(PICKED_KEPT_AS);
+    if (picked !== null) properties.deleteProperty(PICKED_KEPT_AS);
+    return picked;
+  },
+  forgetFile() {
+    PropertiesService.getDocumentProperties().deleteAllProperties();
+    return null;
+  },
 };
 
 export function host(text: string): string {

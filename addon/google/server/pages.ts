@@ -1,12 +1,17 @@
 /** What the script shows: the menu, the sidebar, pages to print, and the help on formulas. */
 import { helpPage } from '../../formulas/help-page.ts';
+import { PICKED_KEPT_AS } from '../../host/google-wire.ts';
+import type { HostCommand } from '../../host/host.ts';
 
 /** Runs while the add-on may know nothing yet (AuthMode.NONE): it draws the menu and touches nothing else. */
 export function onOpen(): void {
   SpreadsheetApp.getUi()
     .createAddonMenu()
     .addItem('Open', 'heartOpen')
-    .addItem('Refresh the status in this sheet', 'heartRefresh')
+    .addItem('Use selection', 'heartUseSelection')
+    .addItem('Refresh statuses', 'heartRefresh')
+    .addItem('Undo last write', 'heartUndo')
+    .addItem('Help', 'heartHelp')
     .addSeparator()
     .addItem('Formulas', 'heartFormulas')
     .addItem('Unit of plain numbers in formulas', 'heartFormulaUnit')
@@ -14,13 +19,15 @@ export function onOpen(): void {
     .addToUi();
 }
 
-/** The sidebar reads this once when it opens: what the menu asked for. */
-const MENU_WISH = 'menu-wish';
-
-export function refreshStatus(): void {
-  PropertiesService.getUserProperties().setProperty(MENU_WISH, 'refresh');
+/** The sidebar opens anew and reads once what the menu asked for. */
+function openFor(command: HostCommand): void {
+  PropertiesService.getUserProperties().setProperty(PICKED_KEPT_AS, command);
   openSidebar();
 }
+export const useSelection = (): void => openFor('use-selection');
+export const refreshStatus = (): void => openFor('refresh');
+export const undoLastWrite = (): void => openFor('undo');
+export const openHelp = (): void => openFor('help');
 
 export function openSidebar(): void {
   // From a file as it is: nothing in it is read as a template.

@@ -2,7 +2,8 @@
  * Writes into the Google file under the document's lock: every guard is looked at again inside the lock, formats are set
  * before values, and neighbouring cells of a column go in together.
  */
-import { areaAround, overlap } from '../../host/area.ts';
+import { areaAround, covers, overlap } from '../../host/area.ts';
+import { cellAddress } from '../../host/bench-address.ts';
 import type { WriteAnswer } from '../../host/google-wire.ts';
 import {
   clashesOf,
@@ -123,6 +124,7 @@ function standingOf(sheet: Sheet, cells: readonly { row: number; column: number 
   const range = area && rangeOf(sheet, area);
   const hidden = new Map<number, boolean>();
   const allEditable = range ? range.canEdit() : true;
+  let protections: readonly Protected[] | null = null;
   return {
     at: cellsAt(sheet, cells),
     merged: range ? range.getMergedRanges().map(areaOfRange) : [],
@@ -131,8 +133,35 @@ function standingOf(sheet: Sheet, cells: readonly { row: number; column: number 
       hidden.set(row, known);
       return known;
     },
-    protectedAt: (row, column) => !allEditable && onSheet(whole, row, column) && !canEdit(sheet, row, column),
+    protectedAt(row, column) {
+      if (allEditable || !onSheet(whole, row, column) || canEdit(sheet, row, column)) return null;
+      protections ??= protectionsOf(sheet);
+      return protections.find(({ area }) => area === null || covers(area, row, column))?.name ?? WHOLE_SHEET(sheet);
+    },
   };
+}
+
+interface Protected {
+  /** null: the whole sheet. */
+  readonly area: Area | null;
+  readonly name: string;
+}
+const WHOLE_SHEET = (sheet: Sheet) => `the sheet “${sheet.getName()}”`;
+
+/** What this user may not edit, ranges before the sheet, as the sheet's own list names it. */
+function protectionsOf(sheet: Sheet): Protected[] {
+  const types = SpreadsheetApp.ProtectionType;
+  const shut = (type: GoogleAppsScript.Spreadsheet.ProtectionType) =>
+    sheet.getProtections(type).filter((protection) => !protection.canEdit());
+  const ranges = shut(types.RANGE).map((protection) => {
+    const range = protection.getRange();
+    const name = protection.getDescription();
+    const area = areaOfRange(range);
+    const last = cellAddress(area.row + area.rowCount - 1, area.column + area.columnCount - 1);
+    const where = `${cellAddress(area.row, area.column)}:${last}`;
+    return { area, name: `${name ? `“${name}” ` : ''}(${where})` };
+  });
+  return [...ranges, ...shut(types.SHEET).map(() => ({ area: null, name: WHOLE_SHEET(sheet) }))];
 }
 
 const onSheet = (whole: Area, row: number, column: number) => row < whole.rowCount && column < whole.columnCount;

@@ -1,8 +1,10 @@
 /** What a task says while it runs, and its trouble in words: what happened, what it means for the boards, what to do. */
 import type { Conflict, Fault, Problem } from '../../../worker/contract/problem.ts';
 import { problemName, type Task, type Trouble } from '../state/task.ts';
+import { VERSION } from '../version.ts';
 import { capital } from '../words/measure.ts';
 import { Button } from './button.tsx';
+import { CopyButton } from './copy.tsx';
 
 export function TaskStatus(props: { readonly task: Task }) {
   const saying = props.task.saying.value;
@@ -15,6 +17,11 @@ export function TaskStatus(props: { readonly task: Task }) {
           {saying}…
         </p>
       )}
+      {props.task.stoppable.value ? (
+        <Button kind="quiet" onPress={() => props.task.stop()}>
+          Stop waiting
+        </Button>
+      ) : null}
       {trouble === null ? null : <TroubleNote trouble={trouble} task={props.task} />}
     </div>
   );
@@ -33,7 +40,10 @@ function TroubleNote(props: { readonly trouble: Trouble; readonly task: Task }) 
       />
     );
   }
-  if (trouble.kind === 'host') return <Note title={trouble.help} task={task} retry={trouble.code !== 'unsupported'} />;
+  if (trouble.kind === 'host') {
+    const details = `${trouble.code}: ${trouble.help}\n${new Date().toISOString()}\nsidebar ${VERSION}`;
+    return <Note title={trouble.help} task={task} retry={trouble.code !== 'unsupported'} details={details} />;
+  }
   return <ProblemNote problem={trouble.problem} task={task} />;
 }
 
@@ -45,6 +55,7 @@ function ProblemNote(props: { readonly problem: Problem; readonly task: Task }) 
       help={problem.detail}
       task={task}
       retry={problem.status >= 500 || problem.status === 429}
+      details={`${problem.title} (${problem.status}, ${problemName(problem)})\nrequest ${problem.instance}\n${new Date().toISOString()}\nsidebar ${VERSION}`}
       quiet={problemName(problem) === 'board-held'}
     >
       {problem.conflicts && problem.conflicts.length > 0 ? <ConflictList conflicts={problem.conflicts} /> : null}
@@ -60,6 +71,8 @@ function Note(props: {
   readonly task: Task;
   readonly retry: boolean;
   readonly quiet?: boolean;
+  /** What whoever helps needs to know; without keys and without what cells hold. */
+  readonly details?: string;
   readonly children?: preact.ComponentChildren;
 }) {
   return (
@@ -69,6 +82,7 @@ function Note(props: {
       {props.children}
       <div class="row">
         {props.retry ? <Button onPress={() => void props.task.again()}>Try again</Button> : null}
+        {props.details === undefined ? null : <CopyButton text={props.details}>Copy details</CopyButton>}
         <Button kind="quiet" onPress={() => props.task.clear()}>
           Close
         </Button>

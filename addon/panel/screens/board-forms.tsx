@@ -1,6 +1,7 @@
 /** The small forms of a board: defect, warp, reading, correction. Sizes are typed as on the tape. */
 import { useState } from 'preact/hooks';
 import type { BoardView, Defect, DefectKind } from '../../../worker/contract/board.ts';
+import { readThicknessCall } from '../../../worker/wood/thickness.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { ChoiceField, SelectField, TextField } from '../parts/field.tsx';
@@ -192,6 +193,12 @@ export function moistureOf(typed: string): number | null {
   return typed.trim() === '' || !Number.isFinite(value) || value < 0 || value > 250 ? null : value;
 }
 
+/** A thickness written as a call ("8/4") is the board's call too. */
+function callOf(typed: string): { readonly thicknessCall?: string } {
+  const call = /\/4/.test(typed) ? readThicknessCall(typed) : null;
+  return call === null ? {} : { thicknessCall: call.call };
+}
+
 export function CorrectForm(props: { readonly board: BoardView }) {
   const { stock } = usePanel();
   const measure = useMeasure();
@@ -218,7 +225,7 @@ export function CorrectForm(props: { readonly board: BoardView }) {
         ...(typed('tag') ? { tag: texts.tag.trim() } : {}),
         ...(lengthNm === null ? {} : { lengthNm }),
         ...(widthNm === null ? {} : { widthNm }),
-        ...(thicknessNm === null ? {} : { thicknessNm }),
+        ...(thicknessNm === null ? {} : { thicknessNm, ...callOf(texts.thickness) }),
         ...(typed('place') ? { place: texts.place.trim() } : {}),
         ...(typed('note') ? { note: texts.note.trim() } : {}),
       },

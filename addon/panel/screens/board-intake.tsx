@@ -92,7 +92,7 @@ function PartsIn() {
   );
 }
 
-function BoardLine(props: { readonly draft: BoardInput }) {
+export function BoardLine(props: { readonly draft: BoardInput }) {
   const measure = useMeasure();
   const { draft } = props;
   const size = (value: number | string) =>

@@ -147,7 +147,7 @@ function Compared(props: { readonly matches: RowMatches }) {
   return lines.length === 0 ? null : <Remark>{lines.join('; ')}.</Remark>;
 }
 
-function PartLine(props: { readonly draft: PartInput }) {
+export function PartLine(props: { readonly draft: PartInput }) {
   const measure = useMeasure();
   const { draft } = props;
   const size = (value: number | string) =>

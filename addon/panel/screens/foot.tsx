@@ -1,14 +1,17 @@
 /** Below every screen: the sheet's status when it is behind the yard, and what is written into the sheet. */
+import { useEffect } from 'preact/hooks';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useOnce } from '../parts/use-once.ts';
+import { carryOut } from '../state/commands.ts';
 import { count } from '../words/measure.ts';
 import { WriteBackNote } from './write-back.tsx';
 
 export function Foot() {
-  const { sheetStatus } = usePanel();
-  useOnce(() => void sheetStatus.look());
+  const panel = usePanel();
+  useOnce(() => void panel.sheetStatus.look());
+  useEffect(() => panel.host.onCommand((command) => carryOut(panel, command)), [panel]);
   return (
     <>
       <StaleNote />

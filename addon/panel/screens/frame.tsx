@@ -1,5 +1,6 @@
 /** The panel's frame: the yard's name, the tabs, the screen in front, and the one line that speaks. */
 import { useRef } from 'preact/hooks';
+import { contractVersion } from '../../../worker/contract/routes.ts';
 import { PanelContext, useCore } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { type Later, LaterScreen, later } from '../parts/later.tsx';
@@ -22,6 +23,7 @@ const rest: Record<Exclude<Tab, 'Stock'>, Later> = {
   Wood: later(async () => (await import('./wood.tsx')).Wood),
   Journal: later(async () => (await import('./journal.tsx')).Journal),
   Shop: later(async () => (await import('./shop.tsx')).Shop),
+  Help: later(async () => (await import('./help.tsx')).Help),
 };
 
 const foot = later(async () => (await import('./foot.tsx')).Foot);
@@ -56,6 +58,7 @@ export function Frame() {
       <header class="top">
         <h1>{yard.facts.value?.name ?? 'Heartside'}</h1>
         <Reached />
+        <OtherVersion />
         <PendingNote />
       </header>
       <TabBar />
@@ -111,6 +114,21 @@ function Reached() {
   );
 }
 
+/** The yard speaks a newer or an older contract than this sidebar was made for. */
+function OtherVersion() {
+  const theirs = useCore().yard.facts.value?.contract;
+  if (theirs === undefined || theirs === contractVersion) return null;
+  return (
+    <div class="banner" role="status">
+      <p>
+        {theirs > contractVersion
+          ? 'The yard is newer than this sidebar. Close the sidebar and open it again; in Google Sheets and Excel the add-in may need its new files.'
+          : 'This sidebar is newer than the yard. Some of it may not work until the yard is brought up to date.'}
+      </p>
+    </div>
+  );
+}
+
 function TabBar() {
   const { shell } = useCore();
   const bar = useRef<HTMLDivElement>(null);
@@ -147,6 +165,7 @@ function TabBar() {
           aria-controls="screen"
           tabIndex={tab === now ? 0 : -1}
           onClick={() => {
+            shell.fromSheet.value = null;
             shell.tab.value = tab;
           }}
         >

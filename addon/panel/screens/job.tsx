@@ -17,15 +17,18 @@ import { Part } from './part.tsx';
 import { TakeoffSection } from './takeoff.tsx';
 import { WorkSection } from './work.tsx';
 
-type Inside = { readonly at: 'job' } | { readonly at: 'cut-list' } | { readonly at: 'part'; readonly key: string };
+type Inside = { readonly at: 'job' } | { readonly at: 'part'; readonly key: string };
 
 export function Job() {
-  const { job } = usePanel();
+  const { job, shell } = usePanel();
   const [inside, setInside] = useState<Inside>({ at: 'job' });
   useReload(() => job.load());
   const back = () => setInside({ at: 'job' });
   const now = job.job.value;
-  if (inside.at === 'cut-list') return <CutListIntake onBack={back} />;
+  const cutList = (open: boolean) => {
+    shell.fromSheet.value = open ? 'parts' : null;
+  };
+  if (shell.fromSheet.value === 'parts') return <CutListIntake onBack={() => cutList(false)} />;
   if (inside.at === 'part' && now !== null) return <Part job={now} partKey={inside.key} onBack={back} />;
   const jobs = job.jobs.items.value;
   return (
@@ -44,13 +47,9 @@ export function Job() {
         <NewJob />
       </Fold>
       {now === null ? (
-        <Button onPress={() => setInside({ at: 'cut-list' })}>Read a cut list from the sheet</Button>
+        <Button onPress={() => cutList(true)}>Read a cut list from the sheet</Button>
       ) : (
-        <JobBody
-          job={now}
-          onCutList={() => setInside({ at: 'cut-list' })}
-          onPart={(key) => setInside({ at: 'part', key })}
-        />
+        <JobBody job={now} onCutList={() => cutList(true)} onPart={(key) => setInside({ at: 'part', key })} />
       )}
     </>
   );

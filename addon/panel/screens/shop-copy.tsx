@@ -5,6 +5,7 @@ import type { Finding } from '../../../worker/contract/doctor.ts';
 import type { YardApi } from '../api.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
+import { download } from '../parts/download.ts';
 import { Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { makeTask, taken } from '../state/task.ts';
@@ -49,14 +50,6 @@ export function makeYardCare(api: YardApi) {
   };
 }
 
-function download(text: string, name: string): void {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: 'application/x-ndjson' }));
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
-
 /** "juniper-bend 2026-11-20.ndjson": what a shop finds again among its files. */
 export function copyName(yard: string, atMs: number): string {
   const plain = yard.toLowerCase().replaceAll(/[^\p{L}\p{N}]+/gu, '-');
@@ -75,7 +68,9 @@ export function YardCare() {
       <div class="row">
         <Button
           task={care.task}
-          onPress={() => void care.save((text) => download(text, copyName(facts.name, shell.nowMs())))}
+          onPress={() =>
+            void care.save((text) => download(text, copyName(facts.name, shell.nowMs()), 'application/x-ndjson'))
+          }
         >
           Save a copy
         </Button>

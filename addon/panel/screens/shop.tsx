@@ -15,9 +15,8 @@ import { Prices } from './shop-prices.tsx';
 import { OwnWoods } from './shop-woods.tsx';
 
 export function Shop() {
-  const { yard, writeBack, sheetStatus, connection, connections } = usePanel();
+  const { yard, sheetStatus, connection, connections } = usePanel();
   const facts = yard.facts.value;
-  const last = writeBack.last.value;
   return (
     <>
       <h2>Shop</h2>
@@ -54,20 +53,7 @@ export function Shop() {
           on={sheetStatus.byItself.value}
           onChange={(on) => void sheetStatus.setByItself(on)}
         />
-        {last === null ? (
-          <p class="hint">Nothing was written into it since the sidebar opened.</p>
-        ) : (
-          <>
-            <p>Last written: {last.what}.</p>
-            <Button task={writeBack.task} onPress={() => void writeBack.undo()}>
-              Undo last write
-            </Button>
-          </>
-        )}
-        <p class="hint">
-          Columns of ours are headed Yard ref, Board feet, Rough size, Status, Held by and Ready on. Deleting one harms
-          nothing but what it shows; without Yard ref, parts are known again by their name and sizes.
-        </p>
+        <p class="hint">What was written into this file, and which columns are ours, stands under Help.</p>
       </Section>
       {connections === null ? null : <Yards connections={connections} />}
     </>

@@ -29,9 +29,9 @@ export function fetchStock(): void {
 export function Stock() {
   const { shell, stock } = useCore();
   const back = () => {
-    shell.takingIn.value = false;
+    shell.fromSheet.value = null;
   };
-  if (shell.takingIn.value) {
+  if (shell.fromSheet.value === 'boards') {
     return (
       <WithWhole>
         <WhenFetched of={intakeScreen}>{({ BoardIntake }) => <BoardIntake onBack={back} />}</WhenFetched>
@@ -50,7 +50,7 @@ export function Stock() {
   return (
     <BoardList
       onTakeIn={() => {
-        shell.takingIn.value = true;
+        shell.fromSheet.value = 'boards';
       }}
     />
   );

@@ -119,8 +119,17 @@ function Clashing(props: {
       <button type="button" class="cell-link" onClick={props.onReveal}>
         {clash.address}
       </button>{' '}
-      holds {why[clash.why]}
-      {clash.holds === '' ? null : <>: “{clash.holds}”</>}
+      {clash.why === 'protected' ? (
+        <>
+          is protected{clash.protectedBy === undefined ? '' : ` by ${clash.protectedBy}`}. It stays as it is; whoever
+          protects it can let you edit it.
+        </>
+      ) : (
+        <>
+          holds {why[clash.why]}
+          {clash.holds === '' ? null : <>: “{clash.holds}”</>}
+        </>
+      )}
       {can ? <CheckField label={`Write over ${clash.address}`} on={props.over} onChange={props.onOver} /> : null}
     </>
   );

@@ -24,8 +24,6 @@ export interface SheetStatus {
   refresh(): Promise<boolean>;
 }
 
-/** What the host's own menu asked for before the sidebar opened. */
-const MENU_WISH = 'menu-wish';
 const BY_ITSELF = 'status by itself';
 
 export function makeSheetStatus(
@@ -76,18 +74,13 @@ export function makeSheetStatus(
     },
     async look() {
       try {
-        const wish = await host.settings.get(MENU_WISH, 'user');
-        if (wish === 'refresh') {
-          await host.settings.set(MENU_WISH, null, 'user');
-          await refresh();
-          return;
-        }
+        await writeBack.log.load();
         byItself.value = (await host.settings.get(BY_ITSELF, 'file')) === 'yes';
         const here = await aboutHere();
         if (here === null) return;
         const columns = await wanted(here.about);
         if ('told' in columns) return;
-        if (byItself.value) {
+        if (byItself.value && !writeBack.log.readOnly.value) {
           await writeBack.writeUnlessClash(WHAT, async () => columns);
           return;
         }

@@ -1,13 +1,13 @@
 /** What the whole panel shares: the tab in front, the one polite voice, and the count of changes that screens reload on. */
 import { type Signal, signal } from '@preact/signals';
 
-export const tabs = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Wood', 'Journal', 'Shop'] as const;
+export const tabs = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Wood', 'Journal', 'Shop', 'Help'] as const;
 export type Tab = (typeof tabs)[number];
 
 export interface Shell {
   readonly tab: Signal<Tab>;
-  /** Stock shows the boards of the sheet, to be taken in, instead of those of the yard. */
-  readonly takingIn: Signal<boolean>;
+  /** Stock shows the boards of the sheet to be taken in, or Job its cut list, instead of what the yard has. */
+  readonly fromSheet: Signal<'boards' | 'parts' | null>;
   /** Read out politely, and shown for a while at the foot. */
   readonly said: Signal<string>;
   say(words: string): void;
@@ -27,7 +27,7 @@ export function makeShell(nowMs: () => number): Shell {
   let quiet: ReturnType<typeof setTimeout> | undefined;
   return {
     tab: signal<Tab>('Stock'),
-    takingIn: signal(false),
+    fromSheet: signal<'boards' | 'parts' | null>(null),
     said,
     say(words) {
       said.value = words;

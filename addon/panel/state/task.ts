@@ -19,6 +19,10 @@ export type Trouble =
 export interface Task {
   /** Under way, from the first moment: buttons are off. */
   readonly busy: ReadonlySignal<boolean>;
+  /** It runs for so long that a person may want to stop waiting. */
+  readonly stoppable: ReadonlySignal<boolean>;
+  /** Waits no longer; what is on its way may still arrive. */
+  stop(): void;
   /** What to say while it runs; null before 400 ms and when idle. */
   readonly saying: ReadonlySignal<string | null>;
   readonly trouble: ReadonlySignal<Trouble | null>;
@@ -30,11 +34,40 @@ export interface Task {
 }
 
 const SAY_AFTER_MS = 400;
+const STOPPABLE_AFTER_MS = 5_000;
+
+const STOPPED: Trouble = {
+  kind: 'told',
+  help: 'You stopped waiting. What was on its way may still arrive; look before you do it again. Doing it again is safe: nothing is done twice.',
+};
+
+/** The last troubles of this sidebar, for whoever has to find out why. Words and numbers of ours, never what cells hold. */
+export interface PastTrouble {
+  readonly atMs: number;
+  readonly doing: string;
+  readonly what: string;
+}
+const pastTroubles: PastTrouble[] = [];
+const PAST_KEPT = 20;
+export const troublesSoFar = (): readonly PastTrouble[] => pastTroubles;
+
+function note(doing: string, trouble: Trouble): void {
+  if (trouble.kind === 'told') return;
+  const what =
+    trouble.kind === 'problem'
+      ? `${problemName(trouble.problem)} ${trouble.problem.status} ${trouble.problem.instance}`
+      : trouble.kind === 'host'
+        ? `host: ${trouble.code}`
+        : trouble.kind;
+  pastTroubles.push({ atMs: Date.now(), doing, what });
+  if (pastTroubles.length > PAST_KEPT) pastTroubles.shift();
+}
 
 export function makeTask(): Task {
   const busy = signal(false);
   const saying = signal<string | null>(null);
   const trouble = signal<Trouble | null>(null);
+  const stoppable = signal(false);
   let turn = 0;
   let last: (() => Promise<boolean>) | null = null;
 
@@ -43,23 +76,40 @@ export function makeTask(): Task {
     const mine = turn;
     last = () => run(words, work);
     busy.value = true;
+    stoppable.value = false;
     trouble.value = null;
     const timer = setTimeout(() => {
       if (mine === turn) saying.value = words;
     }, SAY_AFTER_MS);
+    const long = setTimeout(() => {
+      if (mine === turn) stoppable.value = true;
+    }, STOPPABLE_AFTER_MS);
     const found = await work().catch(troubleOf);
     clearTimeout(timer);
+    clearTimeout(long);
+    if (found !== null) note(words, found);
     if (mine !== turn) return false;
+    rest(found);
+    return found === null;
+  }
+
+  function rest(found: Trouble | null): void {
     busy.value = false;
+    stoppable.value = false;
     saying.value = null;
     trouble.value = found;
-    return found === null;
   }
 
   return {
     busy,
     saying,
     trouble,
+    stoppable,
+    stop() {
+      if (!busy.value) return;
+      turn += 1;
+      rest(STOPPED);
+    },
     run,
     again: () => last?.() ?? Promise.resolve(false),
     clear: () => {

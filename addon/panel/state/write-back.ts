@@ -8,7 +8,8 @@ import type { Mapping } from '../../sheet/mapping.ts';
 import { type OwnColumn, type WriteBack as Planned, planOwnColumns } from '../../sheet/write-back.ts';
 import { count, dayText } from '../words/measure.ts';
 import type { Shell } from './shell.ts';
-import { makeTask, type Task } from './task.ts';
+import { makeTask, type Task, type Trouble } from './task.ts';
+import { makeWriteLog, READ_ONLY_HELP, type WriteLog } from './write-log.ts';
 
 export interface Pending {
   readonly planned: Planned;
@@ -30,7 +31,9 @@ export type Wanted =
 
 export interface WriteBack {
   readonly pending: ReadonlySignal<Pending | null>;
+  /** Of this sidebar; null before it wrote. */
   readonly last: ReadonlySignal<LastWrite | null>;
+  readonly log: WriteLog;
   readonly task: Task;
   /** Looks what the write would run into, and shows it. */
   preview(what: string, want: () => Promise<Wanted>): Promise<boolean>;
@@ -46,12 +49,16 @@ export interface WriteBack {
   cellsBehind(wanted: Exclude<Wanted, { told: string }>): Promise<number>;
   write(over: readonly string[]): Promise<boolean>;
   cancel(): void;
+  /** Takes the last write back: of this sidebar, else the last one that this device knows of in the file. */
   undo(): Promise<boolean>;
 }
+
+const READ_ONLY: Trouble = { kind: 'told', help: READ_ONLY_HELP };
 
 export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
   const pending = signal<Pending | null>(null);
   const last = signal<LastWrite | null>(null);
+  const log = makeWriteLog(host);
   const task = makeTask();
 
   async function planned(what: string, wanted: Exclude<Wanted, { told: string }>): Promise<Planned> {
@@ -64,8 +71,13 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
   }
 
   async function wrote(what: string, done: Planned, result: WriteResult): Promise<void> {
-    if (result.undoToken !== null) last.value = { what, sheet: done.plan.sheet, undoToken: result.undoToken };
     const headings = done.columns.map((column) => column.heading);
+    if (result.undoToken !== null) last.value = { what, sheet: done.plan.sheet, undoToken: result.undoToken };
+    if (result.written > 0) {
+      const { sheet } = done.plan;
+      const { written: cells, undoToken } = result;
+      await log.add({ atMs: shell.nowMs(), what, sheet, cells, columns: headings, undoToken, undone: false });
+    }
     if (headings.length > 0) await keepHeadings(host, done.plan.sheet, headings);
     const left = result.clashes.length;
     shell.say(`${count(result.written, 'cell')} written${left === 0 ? '' : `, ${left} left as they were`}.`);
@@ -76,10 +88,12 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
   return {
     pending,
     last,
+    log,
     task,
     preview: (what, want) =>
       task.run('Looking at the sheet', async () => {
         pending.value = null;
+        if (log.readOnly.value) return READ_ONLY;
         const wanted = await want();
         if ('told' in wanted) return { kind: 'told', help: wanted.told };
         const plan = await planned(what, wanted);
@@ -92,6 +106,7 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
       }),
     previewCells: (what, sheet, cells) =>
       task.run('Looking at the sheet', async () => {
+        if (log.readOnly.value) return READ_ONLY;
         const plan = {
           sheet,
           label: what,
@@ -105,6 +120,7 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
       let clear = true;
       const done = await task.run('Writing into the sheet', async () => {
         pending.value = null;
+        if (log.readOnly.value) return READ_ONLY;
         const wanted = await want();
         if ('told' in wanted) return { kind: 'told', help: wanted.told };
         const plan = await planned(what, wanted);
@@ -125,6 +141,7 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
       task.run('Writing into the sheet', async () => {
         const now = pending.value;
         if (now === null) return null;
+        if (log.readOnly.value) return READ_ONLY;
         const result = await host.write(now.planned.plan, over);
         pending.value = null;
         await wrote(now.what, now.planned, result);
@@ -136,10 +153,12 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
     },
     undo: () =>
       task.run('Taking the last write back', async () => {
-        const now = last.value;
-        if (now === null) return null;
+        const now = last.value ?? log.entries.value.find((entry) => !entry.undone && entry.undoToken !== null) ?? null;
+        if (now === null || now.undoToken === null)
+          return { kind: 'told', help: 'Nothing was written into this file yet.' };
         const result = await host.undo(now.undoToken);
         last.value = null;
+        await log.markUndone(now.undoToken);
         const left = result.clashes.length;
         shell.say(
           `Taken back: ${now.what}.${left === 0 ? '' : ` ${count(left, 'cell was', 'cells were')} changed since and ${left === 1 ? 'stays' : 'stay'}.`}`,

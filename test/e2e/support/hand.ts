@@ -2,7 +2,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { select } from './sheet.ts';
 
-export type Tab = 'Stock' | 'Job' | 'Cuts' | 'Held' | 'Offcuts' | 'Drying' | 'Journal' | 'Shop';
+export type Tab = 'Stock' | 'Job' | 'Cuts' | 'Held' | 'Offcuts' | 'Drying' | 'Journal' | 'Shop' | 'Help';
 
 export class Hand {
   readonly page: Page;

@@ -8,7 +8,7 @@ declare global {
   var heartside: { readonly host: SheetHost };
 }
 
-type HostCall = Exclude<keyof SheetHost, 'onSelection' | 'settings'>;
+type HostCall = Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings'>;
 
 export async function onHost<C extends HostCall>(
   page: Page,

@@ -6,7 +6,7 @@ import type { Answer } from '../../contract/wire.ts';
 import { drawBoard } from '../../planner/drawing.ts';
 import { latestMoisturePercent } from '../../takeoff/dry-enough.ts';
 import type { Species } from '../../wood/species.ts';
-import { readBoardRows } from '../rows.ts';
+import { callWritten, readBoardRows } from '../rows.ts';
 import { type Asking, good, type Handler, type Outcome, refuse } from '../serve.ts';
 import { shopBook } from './wood-call.ts';
 import { readyStatus } from './wood-drying.ts';
@@ -81,7 +81,12 @@ const correctBoard: Handler<'correctBoard'> = async (call) => {
   const boardId = call.path.id ?? '';
   const wood = await speciesKey(call, call.body.species, '/species');
   if (!wood.ok) return wood;
-  const patch = wood.value ? { ...call.body, species: wood.value } : call.body;
+  const thicknessCall = call.body.thicknessCall === undefined ? callWritten(call.written()) : null;
+  const patch = {
+    ...call.body,
+    ...(wood.value ? { species: wood.value } : {}),
+    ...(thicknessCall === null ? {} : { thicknessCall }),
+  };
   const told = await call.tell({ do: 'correct-board', boardId, ifVersion: call.version, patch });
   return told.ok ? boardOf(call, boardId) : told;
 };

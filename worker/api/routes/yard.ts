@@ -1,4 +1,5 @@
 /** Routes of the yard as a whole: facts, settings, offcut questions, the journal. */
+import { contractVersion } from '../../contract/routes.ts';
 import { homesFor, usesOf } from '../../planner/offcut.ts';
 import { good, type Handler, refuse } from '../serve.ts';
 import { worthIn } from '../worth.ts';
@@ -11,7 +12,11 @@ const readYard: Handler<'readYard'> = async (call) => {
   const facts = await call.ask('yard-facts', {});
   if (!facts.ok) return facts;
   return facts.value
-    ? good({ ...facts.value, you: { label: facts.value.you.label, scopes: [...facts.value.you.scopes] } })
+    ? good({
+        contract: contractVersion,
+        ...facts.value,
+        you: { label: facts.value.you.label, scopes: [...facts.value.you.scopes] },
+      })
     : noYard;
 };
 

@@ -1,0 +1,2 @@
+/** The sidebar's own version, as in package.json; a test compares them. */
+export const VERSION = '0.1.0';
