@@ -27,7 +27,9 @@ export const excelSettings: SheetHost['settings'] = {
       const { settings } = context.workbook;
       settings.load('items/key');
       await context.sync();
-      for (const setting of settings.items) if (setting.key.startsWith(fileKey(''))) setting.delete();
+      // Asked for by name: an item of the list is known by its place, which moves with each one deleted.
+      const ours = settings.items.map(({ key }) => key).filter((key) => key.startsWith(fileKey('')));
+      for (const key of ours) settings.getItem(key).delete();
       await context.sync();
     });
   },

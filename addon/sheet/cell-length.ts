@@ -109,7 +109,7 @@ function readQuarters(value: number, text: string): LengthCellReading {
 function readText(text: string, assume: LengthCellAssumption): LengthCellReading {
   if (assume.unit === 'quarters' && /^\s*\d{1,2}\s*$/.test(text)) return readQuarters(Number(text), text);
   const unit = assume.unit === 'quarters' ? 'in' : assume.unit;
-  const reading = readLength(unit === 'mm' && assume.decimal === ',' ? withoutThousands(text) : text, {
+  const reading = readLength(unit === 'mm' ? withoutThousands(text, assume.decimal) : text, {
     unit,
     decimal: assume.decimal,
   });
@@ -117,6 +117,12 @@ function readText(text: string, assume: LengthCellAssumption): LengthCellReading
     // "8/4 rough" and "8 quarter" are how some write a call.
     const call = readThicknessCall(callWords(text));
     if (call !== null) return { ok: true, nm: call.roughNm, system: 'in', call: call.call, fromDate: null };
+    // "27 mm (5/4)": measured, with the call behind it.
+    const [, measured, called] = /^(.*\S)\s*\((\d{1,2}\/4)\)\s*$/.exec(text) ?? [];
+    if (measured !== undefined && called !== undefined) {
+      const size = readText(measured, assume);
+      return size.ok ? { ...size, call: readThicknessCall(called)?.call ?? size.call } : size;
+    }
     if (/^\s*\d{1,2}\/4\b.*\bs\d?[1-4]?s\b/i.test(text))
       return refused(text.trim(), 'planed stock is thinner than its call; write what it measures, such as 1 3/4"');
     const fraction = fractionOfDayText(text, assume.dateOrder);
@@ -128,8 +134,11 @@ function readText(text: string, assume: LengthCellAssumption): LengthCellReading
   return { ok: true, nm: reading.nm, system: reading.system, call: reading.call, fromDate: null };
 }
 
-/** "2.450" of millimetres where the comma is the decimal mark: nobody measures a board to the thousandth of one. */
-const withoutThousands = (text: string) => text.replace(/^(\s*[1-9]\d{0,2})\.(\d{3})(?=\s*(?:mm\s*)?$)/i, '$1$2');
+/** "2'450" of millimetres, and "2.450" where the comma is the decimal mark: nobody measures to the thousandth of one. */
+const withoutThousands = (text: string, decimal: '.' | ',') =>
+  text.replace(decimal === ',' ? GROUPED_IN_COMMA_SHEET : GROUPED, '$1$2');
+const GROUPED = /^(\s*[1-9]\d{0,2})['’](\d{3})(?=\s*(?:mm\s*)?$)/i;
+const GROUPED_IN_COMMA_SHEET = /^(\s*[1-9]\d{0,2})['’.](\d{3})(?=\s*(?:mm\s*)?$)/i;
 
 /** "8/4 rough", "8 quarter", "8/4 RGH" as "8/4". */
 const callWords = (text: string) =>

@@ -45,7 +45,7 @@ export function readWords(cell: Cell | undefined, charsMax: number): string {
 /** A decimal number with either mark; null for anything else, and for "1,234" where it could be either. */
 export function readDecimal(text: string, decimal: '.' | ','): number | null {
   // 1'250 is how some group thousands; 8' is eight feet.
-  const grouped = text.includes("'") ? text.replaceAll(/(\d)'(?=\d{3})/g, '$1') : text;
+  const grouped = /['’]/.test(text) ? text.replaceAll(/(\d)['’](?=\d{3})/g, '$1') : text;
   const bare = grouped.replaceAll(/\s/g, '');
   if (!/^[+-]?[\d.,]*\d[\d.,]*$/.test(bare)) return null;
   const marks = bare.replaceAll(/[^.,]/g, '');
@@ -137,7 +137,7 @@ export function readMoney(cell: Cell, decimal: '.' | ','): ValueReading<number |
       ? numberOf(cell, decimal)
       : readDecimal(
           cellWords(cell).replaceAll(
-            /[\p{Sc}\s]|^(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)|(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)$/giu,
+            /[\p{Sc}\s]|[.,][-–—]+|^(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)|(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)$/giu,
             '',
           ),
           decimal,
@@ -281,7 +281,7 @@ export function namesSpecies(text: string, ownWoods: readonly OwnName[]): boolea
 }
 
 const gradeWords =
-  /(?:^|\s)\(?(?:fas(?:1f)?|f1f|sel(?:ect)?|prime|clear|#?[123]c|#[123]|[123]\s?com(?:mon)?|qs|rs|fs|q\/?sawn|quarter\s?sawn|quartered|rift(?:\s?sawn)?|(?:plain|flat)\s?sawn|kd|ad|rgh|rough|s[24]s|lumber|boards?|\d{1,2}\/4)\)?(?=[\s,;]|$)/gi;
+  /(?:^|\s)\(?(?:fas(?:1f)?|f1f|sel(?:ect)?|prime|clear|#?[123]c|#[123]|[123]\s?com(?:mon)?|qs|rs|fs|q\/?sawn|quarter\s?sawn|quartered|rift(?:\s?sawn)?|(?:plain|flat)\s?sawn|kd|ad|rgh|rough|s[24]s|lumber|boards?|steamed|gedämpft|massiv|vollholz|\d{1,2}\/4)\)?(?=[\s,;]|$)/gi;
 
 /** "White oak FAS 8/4" is white oak: grade, cut and call that stand beside a species. */
 export function withoutGradeWords(words: string): string {

@@ -77,7 +77,8 @@ function unreadQuestions(mapping: Mapping, facts: readonly ColumnFacts[]): strin
     const fact = facts.find((f) => f.column === column);
     if (fact === undefined || fact.cells.every((cell) => cellWords(cell) === '')) return [];
     const [role] = [...rolesOfWords(mapping.want, fact.words)].find(([, score]) => score >= 0.85) ?? [];
-    if (role === undefined || columnFor(mapping, role) !== null) return [];
+    // A column that numbers the rows is plain enough.
+    if (role === undefined || role === 'key' || columnFor(mapping, role) !== null) return [];
     return [`“${heading}” is not used: its cells do not read as ${roleNames[role].toLowerCase()}.`];
   });
 }

@@ -38,7 +38,7 @@ export const boardWordsAbroad: Readonly<Partial<Record<BoardRole, readonly strin
   readOn: words('datum, gemessen, gemessen am, date de mesure, fecha, data, mesure le, gemeten op, matt den, dato'),
   grade: words('qualitat, gute, sortierung, qualite, choix, calidad, qualita, qualidade, kwaliteit, kvalitet'),
   place: words(
-    'lagerort, lager, regal, platz, emplacement, empl, lieu, ubicacion, lugar, posizione, luogo, locatie, plaats, plats, plads, hylla',
+    'lagerort, lager, regal, platz, emplacement, empl, lieu, ubicacion, lugar, posizione, luogo, locatie, plaats, plats, plads, hylla, plassering',
   ),
   cost: words('preis, kosten, prix, precio, coste, prezzo, costo, preco, custo, prijs, pris'),
   delivery: words(

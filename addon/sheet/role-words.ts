@@ -20,6 +20,7 @@ const wood = [
   'material',
   'matl',
   'sp',
+  'spp',
   'kind',
   'w',
 ];
@@ -145,6 +146,8 @@ const partWords: Readonly<Record<PartRole, readonly string[]>> = {
     'pces',
     'pieces',
     'reqd',
+    'req',
+    'rqd',
     'no required',
     '# of',
     '# of pcs',

@@ -163,4 +163,29 @@ export const awkwardBoardSheets: readonly SheetCase<BoardInput>[] = [
     drafts: [board('A1', 'white-ash', [96 * IN, 7 * IN, IN], call('4/4'))],
     asks: null,
   },
+  {
+    name: 'Swiss thousands, a measured thickness with its call behind it, a treatment beside the wood',
+    system: 'mm',
+    sheet: { locale: { tag: 'de-CH', decimal: '.', dateOrder: 'dmy' } },
+    rows: [
+      ['Brett', 'Holzart', 'Länge', 'Breite', 'Dicke', 'Preis CHF'],
+      ['B1', 'Esche', "2'450", 210, '27 mm (5/4)', '1’250.50'],
+      ['B2', 'Buche, gedämpft', '3’100', 210, '52', 'CHF 85.–'],
+    ],
+    drafts: [
+      board('B1', 'european-ash', [2450 * MM, 210 * MM, 27 * MM], { ...mm, ...call('5/4'), costMinor: 125_050 }),
+      board('B2', 'european-beech', [3100 * MM, 210 * MM, 52 * MM], { ...mm, costMinor: 8_500 }),
+    ],
+  },
+  {
+    name: 'units behind a hyphen in the headings, spp for the woods',
+    rows: [
+      ['#', 'Spp', 'L-ft', 'W-in', 'T-in'],
+      ['7', 'ash', 8, 7.5, 1],
+      ['9', 'walnut', 10, 6, 1],
+      ['12', 'oak', 10, 6, 1],
+    ],
+    drafts: [board('7', 'white-ash', [96 * IN, 7.5 * IN, IN]), board('9', 'black-walnut', [120 * IN, 6 * IN, IN])],
+    faults: ['B4: species'],
+  },
 ];
