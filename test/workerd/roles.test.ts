@@ -53,7 +53,8 @@ async function send(key: string | null, method: string, path: string, body?: str
         ...(key === null ? {} : { authorization: `Bearer ${key}` }),
         ...(body === undefined ? {} : { 'content-type': type }),
         'idempotency-key': `send-of-roles-${sends}`,
-        'if-match': '"s1"',
+        // Only edits of single fields cannot do without.
+        ...(method === 'PATCH' ? { 'if-match': '"s1"' } : {}),
       },
       ...(body === undefined ? {} : { body }),
     },
