@@ -101,6 +101,9 @@ class Search {
   readonly #clear: Float64Array;
   readonly #known = new Map<number, Known>();
   readonly #defects: Int32Array;
+  /** Ends looked at already in the list of cuts in hand. */
+  readonly #stamps: Int32Array;
+  #stamp = 0;
   /** All blanks shun the same defects, and none lies on another: then their areas add up. */
   readonly #apart: boolean;
   /** Most worth of a unit of area, blades counted. */
@@ -115,6 +118,7 @@ class Search {
     this.#ys = ys;
     this.#work = work;
     this.#workMost = workMost;
+    this.#stamps = new Int32Array(Math.max(view.along + view.kerfAlong, view.across + view.kerfAcross) + 1);
     this.#defects = Int32Array.from(view.blocked.flatMap((list) => [...list]));
     this.#apart = view.blocked.length === 1 && areApart(this.#defects);
     this.#densest = view.items.reduce(
@@ -184,43 +188,60 @@ class Search {
   /** Where a region may be parted for more than the floor, the most promising first; and what other cuts cannot exceed. */
   #cutsOf(region: Region, floor: number): { cuts: Cut[]; others: number } {
     const cuts: Cut[] = [];
-    let others = 0;
-    const add = (one: Region, other: Region): void => {
-      this.#work++;
-      const clear = this.#clearOf(one) + this.#clearOf(other);
-      if (clear <= floor + 1e-9) {
-        others = Math.max(others, clear);
-        return;
-      }
-      const [a, b] = [this.#trimmed(one), this.#trimmed(other)];
-      this.#work += 8;
-      const most = this.#mostOf(a) + this.#mostOf(b);
-      if (most > floor + 1e-9) cuts.push({ one: a, other: b, most });
-      else others = Math.max(others, most);
-    };
-    for (const at of this.#endsIn(region, 0)) add({ ...region, to: at }, { ...region, from: at });
-    for (const at of this.#endsIn(region, 2)) add({ ...region, right: at }, { ...region, left: at });
+    const others = Math.max(this.#addCuts(region, 0, floor, cuts), this.#addCuts(region, 2, floor, cuts));
     return { cuts: cuts.sort((a, b) => b.most - a.most), others };
   }
 
-  /** Places within a region where a row of blanks can end, or where the wood behind a defect begins; side 0 along, 2 across. */
-  #endsIn(region: Region, side: 0 | 2): Iterable<number> {
-    const rows = side === 0 ? this.#xs : this.#ys;
-    const near = side === 0 ? region.from : region.left;
-    const far = side === 0 ? region.to : region.right;
-    const ends = new Set<number>();
+  /** Cuts across the axis of a side, 0 along and 2 across: where a row of blanks can end, or the wood behind a defect begins. */
+  #addCuts(region: Region, side: 0 | 2, floor: number, into: Cut[]): number {
+    const isAlong = side === 0;
+    const rows = isAlong ? this.#xs : this.#ys;
+    const { at: lengths, count, within } = rows;
+    const near = isAlong ? region.from : region.left;
+    const far = isAlong ? region.to : region.right;
+    const clear = this.#clear;
+    // Where the worth of a size stands, for a length along this side and the region's own other side.
+    const step = isAlong ? this.#ys.count : 1;
+    const base = isAlong
+      ? this.#ys.within[region.right - region.left]!
+      : this.#xs.within[region.to - region.from]! * this.#ys.count;
+    const stamp = ++this.#stamp;
+    const stamps = this.#stamps;
+    let others = 0;
+    let looked = 0;
     for (const start of [near, ...this.#behindDefects(region, side)]) {
-      for (let k = 0; k < rows.count && start + rows.at[k]! < far; k++)
-        if (start + rows.at[k]! > near) ends.add(start + rows.at[k]!);
+      for (let k = 0; k < count; k++) {
+        const end = start + lengths[k]!;
+        if (end >= far) break;
+        if (end <= near || stamps[end] === stamp) continue;
+        stamps[end] = stamp;
+        looked++;
+        const most = clear[base + within[end - near]! * step]! + clear[base + within[far - end]! * step]!;
+        if (most <= floor + 1e-9) {
+          if (most > others) others = most;
+          continue;
+        }
+        const one = this.#trimmed(isAlong ? { ...region, to: end } : { ...region, right: end });
+        const other = this.#trimmed(isAlong ? { ...region, from: end } : { ...region, left: end });
+        looked += 8;
+        const closer = this.#mostOf(one) + this.#mostOf(other);
+        if (closer > floor + 1e-9) into.push({ one, other, most: closer });
+        else if (closer > others) others = closer;
+      }
     }
-    return ends;
+    this.#work += looked;
+    return others;
   }
 
-  *#behindDefects(region: Region, side: 0 | 2): Generator<number> {
+  /** Where wood begins behind the defects in a region. */
+  #behindDefects(region: Region, side: 0 | 2): number[] {
     const far = side === 0 ? region.to : region.right;
+    const starts: number[] = [];
     for (let at = 0; at < this.#defects.length; at += 4) {
-      if (this.#meets(region, at) && this.#defects[at + side + 1]! < far) yield this.#defects[at + side + 1]!;
+      const behind = this.#defects[at + side + 1]!;
+      if (behind < far && this.#meets(region, at)) starts.push(behind);
     }
+    return starts;
   }
 
   /** Without what no row of blanks reaches at the far sides. */
@@ -235,8 +256,11 @@ class Search {
     const near = side === 0 ? region.from : region.left;
     const far = side === 0 ? region.to : region.right;
     let reach = near + rows.at[rows.within[far - near]!]!;
-    for (const start of this.#behindDefects(region, side)) {
-      if (reach < far) reach = Math.max(reach, start + rows.at[rows.within[far - start]!]!);
+    for (let at = 0; at < this.#defects.length && reach < far; at += 4) {
+      const behind = this.#defects[at + side + 1]!;
+      if (behind >= far || !this.#meets(region, at)) continue;
+      const end = behind + rows.at[rows.within[far - behind]!]!;
+      if (end > reach) reach = end;
     }
     return reach;
   }

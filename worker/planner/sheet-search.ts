@@ -34,8 +34,8 @@ const BYTES_MOST = 40_000_000;
 export const PASS_STEP = 0.4;
 /** One pass may take this share of the work where blocks are measured against it. */
 const PASS_SHARE = 0.06;
-/** One pattern for each size may take this share of the work. */
-const LIMITED_SHARE = 0.7;
+/** One pattern for each size may take this share of the work: it is often the best pattern already. */
+const LIMITED_SHARE = 1.1;
 /** Shares of the work: for rents, and for patterns at shaken prices. */
 const LEARNING = 0.4;
 const VARYING = 0.1;

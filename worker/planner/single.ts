@@ -23,6 +23,8 @@ const LEARNING_SHARE_LOOSE = 0.1;
 
 /** Share of the work left for patterns built from blocks. */
 const BLOCKS_SHARE = 0.6;
+/** And of all work, however much the exact passes took. */
+const BLOCKS_LEAST = 0.2;
 /** Share of the work allowed for a harder look where nothing exact is possible. */
 const HARDER_SHARE = 0.1;
 /** About what one round of that takes. */
@@ -81,7 +83,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
       limits: wanted,
       start: pattern,
       bound,
-      workMost: Math.max(0, job.workMost - job.work) * BLOCKS_SHARE,
+      workMost: Math.max((job.workMost - job.work) * BLOCKS_SHARE, job.workMost * BLOCKS_LEAST),
       repaired: (spots: readonly Spot[]) => search.fromSpots(spots, weights, wanted, random),
     };
     // Where all might fit, it is not which blanks but how to get them all in.
