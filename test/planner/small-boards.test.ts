@@ -76,6 +76,13 @@ describe('small boards, every cut tried', () => {
     expect(seen.bounds).toBeCloseTo(seen.achieved, 6);
   }, 120_000);
 
+  it('limited copies on a clear board are always the best', () => {
+    const clear = smallBoard.map(
+      (problem): Problem => ({ ...problem, boards: problem.boards.map((board) => ({ ...board, blocked: [[]] })) }),
+    );
+    expect(measured(clear, bestWorth, 80).missed).toBe(0);
+  }, 120_000);
+
   it.each([
     [1, 1, 0],
     [2, 0.998, 2],

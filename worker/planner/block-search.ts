@@ -30,6 +30,8 @@ const GROWTH = 1.4;
 const SHAKE = 0.05;
 /** Share of the work left that the closest look takes. */
 const CLOSE_SHARE = 0.85;
+/** Blocks whose gaps are filled each time. */
+const FILLED = 24;
 /** A pattern may stay this much below the best known before its gaps are filled. */
 const UNFILLED = 0.985;
 
@@ -55,9 +57,10 @@ export function searchBlocks(task: BlockSearchTask, random: Random) {
       workMost: (workMost - work) / BLOCK_STEP,
     });
     work += found.work * BLOCK_STEP;
-    const { spots } = found;
-    const right = spots ? repaired(spots) : pattern;
-    if (right.value > pattern.value + 1e-9) pattern = right;
+    for (const spots of [found.spots, ...found.dearest(FILLED).map((block) => found.spotsOf(block))]) {
+      const right = spots ? repaired(spots) : pattern;
+      if (right.value > pattern.value + 1e-9) pattern = right;
+    }
     return found.work * BLOCK_STEP;
   };
   const first = build(KEEP_FIRST, 0);

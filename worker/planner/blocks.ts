@@ -129,6 +129,13 @@ export class Blocks {
     return this.#best && this.#spotsOf([[this.#best.first, this.#best.second, 0, 0]]);
   }
 
+  /** The dearest blocks: with their gaps filled one of them may be worth more than the best pattern. */
+  dearest(most: number): number[] {
+    return Array.from({ length: this.count }, (_, block) => block)
+      .sort((a, b) => this.worth[b]! - this.worth[a]! || a - b)
+      .slice(0, most);
+  }
+
   spotsOf(block: number): Spot[] {
     return this.#spotsOf([[this.#first[block]!, this.#second[block]!, 0, 0]]);
   }
