@@ -46,6 +46,11 @@ test.each<[Defect['kind'], Defect['face'], readonly string[]]>([
   ['saw-mark', 'a', ['clear-both', 'sound-knots']],
   ['worm', 'through', ['clear-both', 'clear-one', 'sound-knots']],
   ['check', 'a', ['clear-both', 'sound-knots']],
+  // Sound cuttings of the hardwood grading rules take stain and streaks, never shake (from memory); the rest common practice.
+  ['shake', 'a', ['clear-both', 'clear-one', 'sound-knots', 'hidden']],
+  ['sapwood', 'a', ['clear-both']],
+  ['gum', 'through', ['clear-both', 'clear-one']],
+  ['bark-pocket', 'through', ['clear-both', 'clear-one', 'sound-knots']],
 ])('a %s on face %s spoils: %j', (kind, side, spoilt) => {
   expect(spoils(defect(kind, side, spot))).toEqual(spoilt);
 });

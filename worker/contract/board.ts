@@ -3,6 +3,7 @@ import * as z from 'zod';
 import { limits } from './limits.ts';
 import * as s from './scalar.ts';
 
+/** shake: wood parted between or across its rings. gum: a streak or pocket of gum or pitch. sapwood: where it shows in a wood used for its heartwood. */
 export const defectKind = z.enum([
   'knot-sound',
   'knot-loose',
@@ -14,6 +15,10 @@ export const defectKind = z.enum([
   'pith',
   'rot',
   'worm',
+  'shake',
+  'bark-pocket',
+  'gum',
+  'sapwood',
 ]);
 export type DefectKind = z.output<typeof defectKind>;
 

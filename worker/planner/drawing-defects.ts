@@ -13,6 +13,10 @@ const ROLE: Readonly<Record<DefectKind, Role>> = {
   stain: 'defect-stain',
   rot: 'defect-rot',
   worm: 'defect-rot',
+  shake: 'defect-split',
+  'bark-pocket': 'defect-rot',
+  gum: 'defect-stain',
+  sapwood: 'defect-stain',
   pith: 'defect-other',
   'saw-mark': 'defect-other',
 };
@@ -25,6 +29,10 @@ const WORDS: Readonly<Record<DefectKind, string>> = {
   stain: 'stain',
   rot: 'rot',
   worm: 'worm holes',
+  shake: 'shake',
+  'bark-pocket': 'bark pocket',
+  gum: 'gum or pitch',
+  sapwood: 'sapwood',
   pith: 'pith',
   'saw-mark': 'saw mark',
 };

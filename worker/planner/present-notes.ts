@@ -16,7 +16,7 @@ export function planNotes(layouts: readonly Layout[], settings: Settings, boards
   const notes = [
     `Blanks are sized for each board's own moisture so that parts are right at ${settings.targetMoisturePercent} %; lengths and widths are rounded up to ${step}, boards down.`,
     `Blade ${show(kerf.ripNm)} ripping, ${show(kerf.crosscutNm)} crosscutting; ${show(settings.allowances.endTrimNm)} trimmed off each mill end, none off an offcut's.`,
-    `Blanks keep ${show(settings.allowances.endTrimNm)} along the grain from the ends of checks and splits, which run further than they show (common practice, no source).`,
+    `Blanks keep ${show(settings.allowances.endTrimNm)} along the grain from the ends of checks, splits and shakes, which run further than they show (common practice, no source).`,
     ...(layouts.some(({ pieces }) => pieces.some(({ showFace }) => showFace !== null))
       ? ['Where one clear face is asked for and only one is clear, the steps name it: chalk it on the piece.']
       : []),

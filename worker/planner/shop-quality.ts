@@ -9,12 +9,20 @@ export const qualities: readonly Faces[] = ['clear-both', 'clear-one', 'sound-kn
 export const qualityIndex = (faces: Faces): number => qualities.indexOf(faces);
 
 /** No part takes these, wherever they are. */
-const NEVER: ReadonlySet<DefectKind> = new Set(['pith', 'rot', 'split', 'knot-loose', 'wane']);
-const SOUND: ReadonlySet<DefectKind> = new Set(['knot-sound', 'stain']);
-const IN_CASEWORK: ReadonlySet<DefectKind> = new Set(['knot-sound', 'stain', 'saw-mark', 'worm']);
+const NEVER: ReadonlySet<DefectKind> = new Set(['pith', 'rot', 'split', 'shake', 'knot-loose', 'wane']);
+const SOUND: ReadonlySet<DefectKind> = new Set(['knot-sound', 'stain', 'gum', 'sapwood']);
+const IN_CASEWORK: ReadonlySet<DefectKind> = new Set([
+  'knot-sound',
+  'stain',
+  'gum',
+  'sapwood',
+  'bark-pocket',
+  'saw-mark',
+  'worm',
+]);
 
 /** These run further along the grain than they show. */
-const RUNS_ON: ReadonlySet<DefectKind> = new Set(['check', 'split']);
+const RUNS_ON: ReadonlySet<DefectKind> = new Set(['check', 'split', 'shake']);
 
 /** A surface check up to this long closes under glue and finish where nobody looks. Common practice, no source. */
 const SMALL_CHECK_NM = 3 * NM_PER_INCH;

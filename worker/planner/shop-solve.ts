@@ -34,28 +34,36 @@ export interface Search {
   readonly worth: Worth;
 }
 
+/** A search for one set of pieces, with the work that it may take. */
+export interface SetSearch extends Search {
+  readonly workMost: number;
+}
+
 /** Work of one trial of homes, as a share of the search's own. */
 const TRIAL_SHARE = 0.05;
 const TRIALS_MOST = 10;
 /** Widths that a shop rips at one setting and planes or joints down later. Common practice, no source. */
 const RIPPED_TOGETHER_NM = NM_PER_INCH / 4;
 
+/** A plan in a hurry takes this share of a quick search's work: the last look at the boards makes up for most of it. */
+const HURRY_SHARE = 0.3;
+
 interface PlanningSet {
   readonly wanted: readonly Wanted[];
   readonly effort: Effort;
+  /** Of the work that the effort allows. */
+  readonly share: number;
 }
 
 /**
  * Pieces of different woods share no board: each wood is planned on its own, with less work each where there are several,
- * so that the whole takes no longer. In a hurry all are planned at one go.
+ * so that the whole takes no longer.
  */
 function planningSets(wanted: readonly Wanted[], effort: Effort): readonly PlanningSet[] {
   const keys = [...new Set(wanted.map((asks) => asks.wood.key))];
-  if (effort === 'quick' || keys.length === 1) return [{ wanted, effort }];
-  return keys.map((key) => ({
-    wanted: wanted.filter((asks) => asks.wood.key === key),
-    effort: effort === 'normal' ? 'quick' : effort,
-  }));
+  const each = effort === 'normal' && keys.length > 1 ? 'quick' : effort;
+  const share = effort === 'quick' ? HURRY_SHARE : 1;
+  return keys.map((key) => ({ wanted: wanted.filter((asks) => asks.wood.key === key), effort: each, share }));
 }
 
 /** Where a search stands after so many of its steps. */
@@ -93,7 +101,7 @@ export function* solveSets(
 
 /** Pieces that are searched for together, over the boards that are searched. */
 export interface CutSet {
-  readonly search: Search;
+  readonly search: SetSearch;
   /** As the aim prices boards and sizes blanks. */
   readonly aimed: ShopProblem;
   readonly searched: readonly Candidate[];
@@ -119,7 +127,11 @@ export function setsToCut(
     const isCut = searched.length < able.length;
     return [
       {
-        search: { ...search, effort: set.effort },
+        search: {
+          ...search,
+          effort: set.effort,
+          workMost: Math.round(set.share * effortWork(aimed.problem, set.effort)),
+        },
         aimed,
         searched,
         all: shopProblem(set.wanted, asIfStraight(able), settings, 'net', search.worth),
@@ -163,8 +175,8 @@ function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Sett
 }
 
 /** The same plan with each board's pieces laid out for the saw and for what is left. */
-export function tidiedAll(problem: Problem, found: Solution, search: Search, settings: Settings): Solution {
-  const job = startJob(problem, search.effort, search.seed);
+export function tidiedAll(problem: Problem, found: Solution, search: SetSearch, settings: Settings): Solution {
+  const job = startJob(problem, search.effort, search.seed, search.workMost);
   const cost = handlingCost(settings);
   const moved = layoutsOf(problem, onCheaperBoards(job, found.layouts));
   const layouts = moved.map((layout) => tidied(job, layout, cost));
@@ -197,10 +209,10 @@ function keepMatches(
   candidates: readonly Candidate[],
   groups: readonly MatchGroup[],
   settings: Settings,
-  search: Search,
+  search: SetSearch,
 ): Kept {
   const options = groups.map((group) => homesOf(group, free.wanted, candidates, settings));
-  const workMost = Math.round(TRIAL_SHARE * effortWork(free.problem, search.effort));
+  const workMost = Math.round(TRIAL_SHARE * search.workMost);
   const trial = (homes: readonly (Home | null)[]) => {
     const shop = keptTogether(free, groups, homes);
     return { shop, homes, solution: solve(shop.problem, { ...search, workMost }) };

@@ -32,6 +32,9 @@ export class StagedSearch {
   readonly #worths: Float64Array;
   /** Starts at which a strip makes sense: anchored, or behind a strip that pays. */
   readonly #reached: Uint8Array;
+  readonly #parted = new Map<StripKind, Partings>();
+  /** By edge of a mixed strip: the most up to there. */
+  #total = new Float64Array(64);
 
   constructor(view: View, startsMost: number) {
     this.view = view;
@@ -298,59 +301,82 @@ export class StagedSearch {
     put: ((table: number, a: number, b: number) => void) | null,
   ): number {
     const kerf = this.view.kerfAlong;
-    const begins: number[] = [];
-    const ends: number[] = [];
+    const { edges, parts, reach } = this.#partings(kind, from, stop);
+    const last = edges.length - 1;
+    if (last < 0) return 0;
+    if (this.#total.length <= last) this.#total = new Float64Array(2 * last + 2);
+    const total = this.#total;
+    const step = put ? new Int32Array(edges.length).fill(-1) : null;
+    total[0] = 0;
+    let end = 0;
+    for (let at = 0; at < parts.length; at += 3) {
+      while (end < parts[at + 1]!) total[end + 1] = total[end++]!;
+      const start = parts[at]!;
+      const quality = parts[at + 2]!;
+      const value = tables.chops[quality]!.layers[layers[quality]![size]!]![edges[end]! - edges[start]! + kerf]!;
+      // The blade behind this part is counted at its end, so the next part begins a blade later.
+      const before = start === 0 || reach[start]! < 0 ? 0 : total[reach[start]!]!;
+      if (before + value > total[end]! + 1e-9) {
+        total[end] = before + value;
+        if (step) step[end] = at;
+      }
+    }
+    while (end < last) total[end + 1] = total[end++]!;
+    this.work += parts.length >> 1;
+    if (put && step) {
+      for (let index = last; index > 0; ) {
+        const taken = step[index]!;
+        if (taken < 0) {
+          index--;
+          continue;
+        }
+        const start = parts[taken]!;
+        put(parts[taken + 2]!, edges[start]!, edges[index]!);
+        index = reach[start]!;
+      }
+    }
+    return total[last]!;
+  }
+
+  /** How a mixed strip may be parted within a section: the same for every width and price, so the last is kept for each kind. */
+  #partings(kind: StripKind, from: number, stop: number): Partings {
+    const known = this.#parted.get(kind);
+    if (known && known.from === from && known.stop === stop) return known;
+    const kerf = this.view.kerfAlong;
+    const found = new Set<number>();
     for (const runs of kind.runs) {
       for (let run = 0; run < runs.length; run += 2) {
         const a = Math.max(runs[run]!, from);
         const b = Math.min(runs[run + 1]!, stop);
-        if (b <= a) continue;
-        begins.push(a, b + kerf);
-        ends.push(b, a - kerf);
+        if (b > a) for (const at of [a, b + kerf, b, a - kerf]) if (at >= from && at <= stop) found.add(at);
       }
     }
-    const edges = [...new Set([...begins, ...ends])].filter((at) => at >= from && at <= stop).sort((a, b) => a - b);
-    const total = new Float64Array(edges.length);
-    const step: ({ quality: number; start: number } | null)[] = edges.map(() => null);
-    for (let end = 1; end < edges.length; end++) {
-      total[end] = total[end - 1]!;
-      for (let start = 0; start < end; start++) {
-        for (let quality = 0; quality < kind.runs.length; quality++) {
-          if (!isInRun(kind.runs[quality]!, edges[start]!, edges[end]!)) continue;
-          // The blade behind this part is counted at its end, so the next part begins a blade later.
-          const value = tables.chops[quality]!.layers[layers[quality]![size]!]![edges[end]! - edges[start]! + kerf]!;
-          const before = start === 0 ? 0 : this.#reach(edges, total, edges[start]!, kerf);
-          if (before + value > total[end]! + 1e-9) {
-            total[end] = before + value;
-            step[end] = { quality, start };
-          }
-        }
-      }
-    }
-    if (put) {
-      for (let end = edges.length - 1; end > 0; ) {
-        const taken = step[end];
-        if (!taken) {
-          end--;
-          continue;
-        }
-        put(taken.quality, edges[taken.start]!, edges[end]!);
-        end = this.#reachIndex(edges, edges[taken.start]!, kerf);
-      }
-    }
-    return total[edges.length - 1] ?? 0;
+    const edges = Int32Array.from(found).sort();
+    const parts: number[] = [];
+    for (let end = 1; end < edges.length; end++)
+      for (let start = 0; start < end; start++)
+        for (let quality = 0; quality < kind.runs.length; quality++)
+          if (isInRun(kind.runs[quality]!, edges[start]!, edges[end]!)) parts.push(start, end, quality);
+    const reach = edges.map((at) => {
+      let index = edges.length - 1;
+      while (index >= 0 && edges[index]! > at - kerf) index--;
+      return index;
+    });
+    this.work += edges.length * edges.length;
+    const made = { from, stop, edges, parts: Int32Array.from(parts), reach };
+    this.#parted.set(kind, made);
+    return made;
   }
+}
 
-  #reachIndex(edges: readonly number[], at: number, kerf: number): number {
-    let index = edges.length - 1;
-    while (index >= 0 && edges[index]! > at - kerf) index--;
-    return index;
-  }
-
-  #reach(edges: readonly number[], total: Float64Array, at: number, kerf: number): number {
-    const index = this.#reachIndex(edges, at, kerf);
-    return index < 0 ? 0 : total[index]!;
-  }
+/** edges: where parts may begin and end. parts: start, end (by index) and quality of each clear part, by their ends. */
+interface Partings {
+  readonly from: number;
+  readonly stop: number;
+  readonly edges: Int32Array;
+  readonly parts: Int32Array;
+  /** For each edge the last that leaves room for a blade before it; -1 for none. */
+  readonly reach: Int32Array;
 }
 
 function isInRun(runs: Int32Array, from: number, to: number): boolean {

@@ -26,7 +26,11 @@ export type GradeDefectKind =
   | 'stain'
   | 'pith'
   | 'rot'
-  | 'worm';
+  | 'worm'
+  | 'shake'
+  | 'bark-pocket'
+  | 'gum'
+  | 'sapwood';
 
 export interface GradeDefect extends FaceRect {
   readonly kind: GradeDefectKind;
@@ -76,7 +80,7 @@ export interface GradeAdvice {
   readonly notes: readonly string[];
 }
 
-/** What a clear cutting may not show on its face. Stain and saw marks are let pass (from memory). */
+/** What a clear cutting may not show on its face. Stain, sapwood and saw marks are let pass (from memory). */
 const NOT_CLEAR: readonly GradeDefectKind[] = [
   'knot-sound',
   'knot-loose',
@@ -86,9 +90,12 @@ const NOT_CLEAR: readonly GradeDefectKind[] = [
   'pith',
   'rot',
   'worm',
+  'shake',
+  'bark-pocket',
+  'gum',
 ];
 /** What makes the reverse of a cutting unsound (from memory). */
-const NOT_SOUND: readonly GradeDefectKind[] = ['knot-loose', 'split', 'wane', 'pith', 'rot'];
+const NOT_SOUND: readonly GradeDefectKind[] = ['knot-loose', 'split', 'wane', 'pith', 'rot', 'shake', 'bark-pocket'];
 
 const FACE_GRADES: readonly FaceGrade[] = ['FAS', 'No.1C', 'No.2A', 'No.3A'];
 

@@ -15,6 +15,10 @@ export const defectWords: Record<DefectKind, string> = {
   pith: 'pith',
   rot: 'rot',
   worm: 'worm holes',
+  shake: 'shake',
+  'bark-pocket': 'bark pocket',
+  gum: 'gum or pitch',
+  sapwood: 'sapwood',
 };
 
 export const grainWords: Record<Grain, string> = {
