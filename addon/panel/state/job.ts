@@ -7,7 +7,7 @@ import { count } from '../words/measure.ts';
 import { keptHere, type Outbox, takenOrKept } from './outbox.ts';
 import { makePages, type Pages } from './pages.ts';
 import type { Shell } from './shell.ts';
-import { makeTask, type Task, taken } from './task.ts';
+import { isStale, makeTask, type Task, taken } from './task.ts';
 
 export interface JobState {
   readonly jobs: Pages<JobView>;
@@ -104,7 +104,7 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
           },
         ),
       );
-      if (done) shell.changed();
+      if (done || isStale(writing.trouble.value)) shell.changed();
       return done;
     },
     takeOff: () =>

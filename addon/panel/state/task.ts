@@ -139,6 +139,11 @@ export function troubleOf(thrown: unknown): Trouble {
   };
 }
 
+/** Somebody changed it since it was shown here: what is shown is to be read again. */
+export function isStale(trouble: Trouble | null): boolean {
+  return trouble?.kind === 'problem' && problemName(trouble.problem) === 'version-stale';
+}
+
 /** The short name of a problem: "board-held" of "/problems/board-held". */
 export function problemName(problem: Problem): string {
   return problem.type.split('/').at(-1) ?? '';

@@ -4,7 +4,7 @@ import type { Answer } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
 import type { YardApi } from '../api.ts';
 import type { Shell } from './shell.ts';
-import { makeTask, type Task, taken } from './task.ts';
+import { isStale, makeTask, type Task, taken } from './task.ts';
 
 export type YardFacts = Answer<'readYard'>;
 
@@ -29,11 +29,12 @@ export function makeYardState(api: YardApi, shell: Shell, host: Pick<SheetHost, 
     changing,
     async change(settings) {
       const done = await changing.run('Keeping the figures', async () =>
-        taken(await api.call('changeSettings', { ...asRead(), body: settings }), () => {
+        taken(await api.call('changeSettings', { ...asRead(), body: settings }), (answer) => {
+          if (facts.value !== null) facts.value = { ...facts.value, ...answer };
           shell.say('The figures are kept.');
         }),
       );
-      if (done) shell.changed();
+      if (done || isStale(changing.trouble.value)) shell.changed();
       return done;
     },
     load: () =>
