@@ -8,7 +8,7 @@ import { showPrintPage } from './bench-print.ts';
 import { readBlock, readCells, sheetNamed, usedArea } from './bench-read.ts';
 import { benchSettings } from './bench-settings.ts';
 import { benchWriter } from './bench-write.ts';
-import { type Area, HostError, type Locale, type SheetHost } from './host.ts';
+import { type Area, type HostCommand, HostError, type Locale, type SheetHost } from './host.ts';
 import { freeSheetName } from './sheet-name.ts';
 
 const SELECTION_PAUSE_MS = 80;
@@ -32,6 +32,14 @@ export function benchHost(grid: BenchGrid): SheetHost {
   const { api, workbook } = grid;
   const writer = benchWriter(api, workbook);
   const read = (area: Area) => readBlock(workbook, area, grid.locale);
+  let listening: ((command: HostCommand) => void) | null = null;
+  /** Picked before the panel listened. */
+  let waiting: HostCommand | null = null;
+  grid.menu.addEventListener(BENCH_COMMAND, (event) => {
+    if (!(event instanceof CustomEvent)) return;
+    if (listening === null) waiting = event.detail;
+    else listening(event.detail);
+  });
 
   /** Waits for the grid. Whatever is half typed in a cell is entered first, so that it is read and never lost. */
   async function settle(): Promise<void> {
@@ -99,11 +107,13 @@ export function benchHost(grid: BenchGrid): SheetHost {
       };
     },
     onCommand(listener) {
-      const picked = (event: Event) => {
-        if (event instanceof CustomEvent) listener(event.detail);
+      listening = listener;
+      const before = waiting;
+      waiting = null;
+      if (before !== null) listener(before);
+      return () => {
+        if (listening === listener) listening = null;
       };
-      grid.menu.addEventListener(BENCH_COMMAND, picked);
-      return () => grid.menu.removeEventListener(BENCH_COMMAND, picked);
     },
     settings: benchSettings(workbook.getId()),
     async focusSheet() {

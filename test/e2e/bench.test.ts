@@ -112,6 +112,25 @@ test('F6 jumps between sheet and sidebar, and typing in the sidebar stays there'
   });
 });
 
+test('the bar over the sidebar reads boards or a cut list by what is selected, and opens help, by keyboard alone', async () => {
+  await withPage({}, async ({ page }) => {
+    const panel = page.locator('#panel');
+    const pick = async (name: string) => {
+      await page.locator('#menu').getByRole('button', { name }).focus();
+      await page.keyboard.press('Enter');
+    };
+    await select(page, 'Boards!B5');
+    await pick('Use selection');
+    await panel.getByRole('heading', { name: 'Boards from the sheet' }).waitFor();
+    await select(page, 'Hall table!B5');
+    await pick('Use selection');
+    await panel.getByRole('heading', { name: 'Cut list from the sheet' }).waitFor();
+    await pick('Help');
+    await panel.getByText('Heartside has written nothing into this file yet.').waitFor();
+    expect(await axeViolations(page, '#side')).toEqual([]);
+  });
+});
+
 test('the sidebar is widened by the keyboard, within 300 and 480 pixels, and stays so', async () => {
   await withPage({}, async ({ page }) => {
     const splitter = page.getByRole('separator', { name: 'Width of the sidebar' });
