@@ -11,6 +11,11 @@ import type { CutBoard, Plan, Score } from './plan.ts';
 /** More boards of one kind than a plan would open. */
 const BOARDS_MOST = 400;
 
+/** The work is parted between the mix, whole boards from the mix, and small changes. */
+const MIX_SHARE = 0.35;
+const DIVE_SHARE = 0.6;
+const DIVE = { sure: 0.8, pricingRounds: 3, depth: 0 } as const;
+
 export interface ClimbTask {
   readonly job: Job;
   readonly start: Plan;
@@ -40,7 +45,7 @@ export function* climb(task: ClimbTask): Generator<Plan, Climb> {
     score: scoreOf(start),
   };
   let mix = master.mix();
-  for (let round = 0; round < task.mixRounds && job.work < workMost * 0.5; round++) {
+  for (let round = 0; round < task.mixRounds && job.work < workMost * MIX_SHARE; round++) {
     const fresh = master.price(mix.rents, mix.boardRents, all, round % 4 === 3 ? 1 : 0, 1);
     if (fresh === 0 && round % 4 === 3) break;
     mix = master.mix();
@@ -49,7 +54,7 @@ export function* climb(task: ClimbTask): Generator<Plan, Climb> {
   state.rents = mix.rents;
   const each = all.flatMap((board) => Array.from({ length: Math.min(stock.get(board)!, BOARDS_MOST) }, () => board));
   if (job.work < workMost) {
-    keepIfBetter(state, dive(job, master, [], each, { sure: 0.8, pricingRounds: 3, depth: 0 }));
+    keepIfBetter(state, dive(job, master, [], each, { ...DIVE, workMost: workMost * DIVE_SHARE }));
     yield state.plan;
   }
   const moves = [recutInTurn, chooseAnew, chooseAnew, recutTogether] as const;

@@ -11,7 +11,13 @@ export interface DiveOptions {
   readonly sure: number;
   readonly pricingRounds: number;
   readonly depth: 0 | 1 | 2;
+  /** From here on no new patterns are priced. */
+  readonly workMost: number;
 }
+
+/** Beyond so many patterns those are left out that the mix holds to be worth this share less than they cost. */
+const PATTERNS_MOST = 500;
+const FAR_OFF = 0.1;
 
 /** Extends `kept` by patterns for `boards`; patterns found on the way are added to the master. */
 export function dive(job: Job, master: Master, kept: Plan, boards: readonly number[], options: DiveOptions): Plan {
@@ -20,13 +26,15 @@ export function dive(job: Job, master: Master, kept: Plan, boards: readonly numb
   for (const board of boards) stock.set(board, (stock.get(board) ?? 0) + 1);
   const plan: CutBoard[] = [...kept];
   for (const cut of kept) for (const piece of cut.pieces) left[piece.blank]!--;
+  let pool = [...stock.keys()].flatMap((board) => master.of(board));
   for (let turn = 0; turn < 400; turn++) {
     const open = [...stock].filter(([, count]) => count > 0).map(([board]) => board);
     if (open.length === 0) break;
     const small = new Master(job, left, stock);
-    for (const board of open) for (const column of master.of(board)) if (within(column, left)) small.take(column);
+    for (const column of pool) if (stock.get(column.board)! > 0 && within(column, left)) small.take(column);
     let mix = small.mix();
-    for (let round = 0; round < options.pricingRounds; round++) {
+    const rounds = job.work < options.workMost ? options.pricingRounds : 0;
+    for (let round = 0; round < rounds; round++) {
       const used = new Set(small.columns.filter((_, index) => mix.x[index]! > 1e-6).map((column) => column.board));
       const busy = open.filter((board) => used.has(board) || job.random.below(3) === 0);
       const before = small.columns.length;
@@ -35,6 +43,8 @@ export function dive(job: Job, master: Master, kept: Plan, boards: readonly numb
       if (fresh === 0) break;
       mix = small.mix();
     }
+    pool =
+      small.columns.length <= PATTERNS_MOST ? small.columns : small.columns.filter((column) => isNear(column, mix));
     const ranked = small.columns
       .map((column, index) => ({ column, share: mix.x[index]! }))
       .filter((one) => one.share > 1e-6)
@@ -52,6 +62,12 @@ export function dive(job: Job, master: Master, kept: Plan, boards: readonly numb
     if (fixed === 0) break;
   }
   return plan;
+}
+
+function isNear(column: Column, mix: ReturnType<Master['mix']>): boolean {
+  let reduced = column.worth - mix.boardRents[column.board]!;
+  for (let k = 0; k < column.counts.length; k += 2) reduced -= mix.rents[column.counts[k]!]! * column.counts[k + 1]!;
+  return reduced >= -FAR_OFF * Math.abs(column.worth);
 }
 
 function within(column: Column, left: Int32Array): boolean {

@@ -36,7 +36,12 @@ export function mixedBoards(job: Job, start: Plan): MixedBoards {
     columns: () => master.columns,
     dive: (turn) => {
       const boards = Array.from({ length: count - 1 }, () => 0);
-      return dive(netJob, master, [], boards, { sure: [0.75, 0.5, 0.9][turn % 3]!, pricingRounds: 12, depth: 0 });
+      return dive(netJob, master, [], boards, {
+        sure: [0.75, 0.5, 0.9][turn % 3]!,
+        pricingRounds: 12,
+        depth: 0,
+        workMost: netJob.workMost,
+      });
     },
   };
 }

@@ -68,7 +68,12 @@ export function recutInTurn(climb: Climb): void {
 export function recutTogether(climb: Climb): void {
   const { random } = climb.job;
   const { kept, boards } = takeBack(climb, 3 + random.below(5), random.below(4), false);
-  const plan = dive(climb.job, climb.master, kept, boards, { sure: 0.9, pricingRounds: 2, depth: 1 });
+  const plan = dive(climb.job, climb.master, kept, boards, {
+    sure: 0.9,
+    pricingRounds: 2,
+    depth: 1,
+    workMost: climb.job.workMost,
+  });
   keepIfBetter(climb, plan);
 }
 
