@@ -5,7 +5,7 @@
 
 import { NAMESPACE } from '../formulas/catalogue.ts';
 import { excelMetadata } from '../formulas/excel-metadata.ts';
-import { actionOf } from '../host/command-actions.ts';
+import { actionOf, OPENS_WITH_FILE } from '../host/command-actions.ts';
 import type { HostCommand } from '../host/host.ts';
 
 export interface ExcelPages {
@@ -83,7 +83,7 @@ export function unifiedManifest(pages: ExcelPages): object {
             lifetime: 'long',
             requirements: { capabilities: [{ name: 'SharedRuntime', minVersion: '1.1' }] },
             actions: [
-              { id: 'openHeartside', type: 'openPage', view: 'heartside', pinnable: false },
+              { id: 'openHeartside', type: 'openPage', view: OPENS_WITH_FILE, pinnable: false },
               ...menuItems.map(({ command }) => ({ id: actionOf(command), type: 'executeFunction' })),
             ],
             customFunctions: {
@@ -226,7 +226,7 @@ export function xmlManifest(pages: ExcelPages): string {
                   </Supertip>
                   <Icon>${images}</Icon>
                   <Action xsi:type="ShowTaskpane">
-                    <TaskpaneId>Heartside.Pane</TaskpaneId>
+                    <TaskpaneId>${OPENS_WITH_FILE}</TaskpaneId>
                     <SourceLocation resid="Pane.Url"/>
                   </Action>
                 </Control>

@@ -2,3 +2,6 @@
 import type { HostCommand } from './host.ts';
 
 export const actionOf = (command: HostCommand): string => `heartside-${command}`;
+
+/** Excel's own name for a pane that may open with a file: of the setting in the file, and of the pane in the manifest. */
+export const OPENS_WITH_FILE = 'Office.AutoShowTaskpaneWithDocument';

@@ -4,7 +4,7 @@ import { deviceSettings } from './device-settings.ts';
 import { listenToCommands } from './excel-commands.ts';
 import { listSheets, rangeOf, readArea, readSelectedArea, readSelection } from './excel-read.ts';
 import { mergesUndo, readExcel, writesNotes } from './excel-run.ts';
-import { excelSettings } from './excel-settings.ts';
+import { excelOpensWithFile, excelSettings } from './excel-settings.ts';
 import { addSheet, planWrite, undo, write } from './excel-write.ts';
 import { type Area, HostError, type SheetHost } from './host.ts';
 import { writeTokens } from './write-tokens.ts';
@@ -36,6 +36,7 @@ export function excelHost(printPage: string): SheetHost {
     onSelection: listenToSelection,
     onCommand: listenToCommands,
     settings: excelSettings,
+    opensWithFile: excelOpensWithFile,
     // Excel gives no way to put the keyboard back into the grid; F6 does, and the help says so.
     async focusSheet() {},
     showPage: (title, html) => openPrintPage(printPage, title, html),

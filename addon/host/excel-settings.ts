@@ -2,9 +2,10 @@
  * Small texts in Excel. The user's own stay in this browser, apart for each document's origin; the file's travel with the
  * file to whoever gets it, so nothing secret is ever kept there.
  */
+import { OPENS_WITH_FILE } from './command-actions.ts';
 import { deviceSettings } from './device-settings.ts';
 import { changeExcel, readExcel } from './excel-run.ts';
-import type { SheetHost } from './host.ts';
+import type { OpensWithFile, SheetHost } from './host.ts';
 
 const userKey = (key: string) => `${Office.context.partitionKey ?? ''}heartside.${key}`;
 const fileKey = (key: string) => `heartside.${key}`;
@@ -28,7 +29,9 @@ export const excelSettings: SheetHost['settings'] = {
       settings.load('items/key');
       await context.sync();
       // Asked for by name: an item of the list is known by its place, which moves with each one deleted.
-      const ours = settings.items.map(({ key }) => key).filter((key) => key.startsWith(fileKey('')));
+      const ours = settings.items
+        .map(({ key }) => key)
+        .filter((key) => key === OPENS_WITH_FILE || key.startsWith(fileKey('')));
       for (const key of ours) settings.getItem(key).delete();
       await context.sync();
     });
@@ -51,6 +54,28 @@ export const excelSettings: SheetHost['settings'] = {
       await context.sync();
     });
   },
+};
+
+export const excelOpensWithFile: OpensWithFile = {
+  get: () =>
+    readExcel(async (context) => {
+      const setting = context.workbook.settings.getItemOrNullObject(OPENS_WITH_FILE);
+      setting.load('value');
+      await context.sync();
+      return !setting.isNullObject && setting.value === true;
+    }),
+  set: (on) =>
+    changeExcel(async (context) => {
+      const { settings } = context.workbook;
+      if (on) settings.add(OPENS_WITH_FILE, true);
+      else {
+        const setting = settings.getItemOrNullObject(OPENS_WITH_FILE);
+        setting.load('value');
+        await context.sync();
+        if (!setting.isNullObject) setting.delete();
+      }
+      await context.sync();
+    }),
 };
 
 /** A browser may forbid storage to a page inside another; then nothing is kept, and the user is asked again. */

@@ -122,6 +122,11 @@ export type SettingScope = 'user' | 'file' | 'device';
 export const hostCommands = ['use-selection', 'refresh', 'undo', 'help'] as const;
 export type HostCommand = (typeof hostCommands)[number];
 
+export interface OpensWithFile {
+  get(): Promise<boolean>;
+  set(on: boolean): Promise<void>;
+}
+
 export interface SheetHost {
   capabilities(): Promise<Capabilities>;
   /** The selected cells; expand 'table' grows a small selection to the region around it. */
@@ -148,6 +153,8 @@ export interface SheetHost {
     get(key: string, scope: SettingScope): Promise<string | null>;
     set(key: string, value: string | null, scope: SettingScope): Promise<void>;
   };
+  /** Whether the panel opens by itself with this file; left out where the program can't do that. */
+  readonly opensWithFile?: OpensWithFile;
   focusSheet(): Promise<void>;
   /** Shows a self-contained page (cut cards) for printing. */
   showPage(title: string, html: string): Promise<void>;

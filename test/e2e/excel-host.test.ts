@@ -130,6 +130,23 @@ describe('a workbook in Excel', () => {
     expect(await page.evaluate(() => globalThis.seen.length)).toBe(1);
   });
 
+  test('the pane opens with the file only where the file says so, and a forgotten file no longer does', async () => {
+    // Microsoft, "Automatically open a task pane with a document": this setting, and a pane of this name in the manifest.
+    const name = 'Office.AutoShowTaskpaneWithDocument';
+    const { host } = await open(boardSheets);
+    const inFile = () => page.evaluate((key) => globalThis.book.settings.get(key) ?? null, name);
+    const set = (on: boolean) => page.evaluate((to) => globalThis.heartside.host.opensWithFile?.set(to), on);
+    const says = () => page.evaluate(() => globalThis.heartside.host.opensWithFile?.get());
+    expect([await says(), await inFile()]).toEqual([false, null]);
+    await set(true);
+    expect([await says(), await inFile()]).toEqual([true, true]);
+    await set(false);
+    expect([await says(), await inFile()]).toEqual([false, null]);
+    await set(true);
+    await host.settings.forgetFile();
+    expect([await says(), await inFile()]).toEqual([false, null]);
+  });
+
   test('the key of the yard stays in the browser and out of the workbook', async () => {
     const { host } = await open(boardSheets);
     await host.settings.set('yard-connection', '{"key":"hs_secret"}', 'user');

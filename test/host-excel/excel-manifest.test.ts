@@ -99,6 +99,13 @@ test.each([...ICON_PX, 192])('the icon of %i px is a PNG of that size, with wood
   expect(coverAt(Math.floor(sizePx / 2), Math.floor(sizePx / 2))).toBe(255);
 });
 
+test('the pane bears the name by which a file may open it, in both manifests', () => {
+  // Microsoft, "Automatically open a task pane with a document".
+  const name = 'Office.AutoShowTaskpaneWithDocument';
+  expect(JSON.stringify(unifiedManifest(pages))).toContain(`"type":"openPage","view":"${name}"`);
+  expect(xmlManifest(pages)).toContain(`<TaskpaneId>${name}</TaskpaneId>`);
+});
+
 test('the pane loads the office library from the vendor alone, as the vendor asks', async () => {
   const page = await readFile(join(import.meta.dirname, '../../addon/excel/taskpane.html'), 'utf8');
   const outside = [...page.matchAll(/src="(https:[^"]+)"/g)].map(([, url]) => url);

@@ -29,7 +29,7 @@ export function hostOfPage(page: Page): SheetHost {
     return answer.value;
   };
   const method =
-    <C extends Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings'>>(name: C) =>
+    <C extends Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings' | 'opensWithFile'>>(name: C) =>
     (...given: Parameters<SheetHost[C]>) =>
       ask([name], given) as ReturnType<SheetHost[C]>;
   return {

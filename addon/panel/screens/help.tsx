@@ -90,6 +90,7 @@ function ThisFile() {
         on={log.readOnly.value}
         onChange={(on) => void log.setReadOnly(on)}
       />
+      <OpensWithFile />
       {entries.length === 0 ? (
         <p class="hint">Heartside has written nothing into this file yet.</p>
       ) : (
@@ -126,6 +127,23 @@ function ThisFile() {
       </ConfirmButton>
     </Section>
   );
+}
+
+/** Only on the user's word: whoever gets the file and has Heartside sees it open too. */
+function OpensWithFile() {
+  const { host, shell } = usePanel();
+  const { opensWithFile } = host;
+  const [on, setOn] = useState<boolean | null>(null);
+  useOnce(() => void opensWithFile?.get().then(setOn));
+  if (!opensWithFile || on === null) return null;
+  const change = async (next: boolean) => {
+    await opensWithFile.set(next);
+    setOn(next);
+    shell.say(
+      next ? 'Heartside opens with this file, once the file is saved.' : 'Heartside stays shut with this file.',
+    );
+  };
+  return <CheckField label="Open Heartside with this file" on={on} onChange={(next) => void change(next)} />;
 }
 
 function Diagnostics() {
