@@ -164,4 +164,4 @@ test('any plan on crooked boards is straightened enough for every piece', () => 
     ),
     { numRuns: 15 },
   );
-});
+}, 90_000);

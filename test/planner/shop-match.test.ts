@@ -166,4 +166,4 @@ test('matching never costs a piece, whatever the stock', () => {
     ),
     { numRuns: 6, endOnFailure: true },
   );
-});
+}, 90_000);

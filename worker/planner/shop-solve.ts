@@ -47,6 +47,8 @@ const RIPPED_TOGETHER_NM = NM_PER_INCH / 4;
 
 /** A plan in a hurry takes this share of a quick search's work: the last look at the boards makes up for most of it. */
 const HURRY_SHARE = 0.3;
+/** And one of several woods this share, so that a job of mixed woods is planned while one waits. */
+const MIXED_SHARE = 0.8;
 
 interface PlanningSet {
   readonly wanted: readonly Wanted[];
@@ -62,7 +64,7 @@ interface PlanningSet {
 function planningSets(wanted: readonly Wanted[], effort: Effort): readonly PlanningSet[] {
   const keys = [...new Set(wanted.map((asks) => asks.wood.key))];
   const each = effort === 'normal' && keys.length > 1 ? 'quick' : effort;
-  const share = effort === 'quick' ? HURRY_SHARE : 1;
+  const share = effort === 'quick' ? HURRY_SHARE : effort === each ? 1 : MIXED_SHARE;
   return keys.map((key) => ({ wanted: wanted.filter((asks) => asks.wood.key === key), effort: each, share }));
 }
 
