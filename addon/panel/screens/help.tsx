@@ -134,10 +134,18 @@ function OpensWithFile() {
   const { host, shell } = usePanel();
   const { opensWithFile } = host;
   const [on, setOn] = useState<boolean | null>(null);
-  useOnce(() => void opensWithFile?.get().then(setOn));
+  // A file that can't be asked just now offers nothing.
+  useOnce(() => void opensWithFile?.get().then(setOn, () => undefined));
   if (!opensWithFile || on === null) return null;
   const change = async (next: boolean) => {
-    await opensWithFile.set(next);
+    const fault: unknown = await opensWithFile.set(next).then(
+      () => null,
+      (thrown: unknown) => thrown,
+    );
+    if (fault instanceof Error) {
+      shell.say(fault.message);
+      return;
+    }
     setOn(next);
     shell.say(
       next ? 'Heartside opens with this file, once the file is saved.' : 'Heartside stays shut with this file.',
