@@ -45,11 +45,31 @@ export async function textsAt(page: Page, address: string): Promise<string[][]> 
 }
 
 /** Types into a cell with the keyboard, as a person would, and enters it. */
+const TYPED_TRIES = 3;
+const TYPED_WITHIN_MS = 1_500;
+
+/** Types by the keyboard. The grid drops a key now and then while it draws; words that did not arrive whole are typed again. */
 export async function typeInto(page: Page, address: string, text: string): Promise<void> {
-  await select(page, address);
-  await onHost(page, 'focusSheet');
-  await page.keyboard.type(text, { delay: 15 });
-  await page.keyboard.press('Enter');
+  for (let tries = 0; tries < TYPED_TRIES; tries += 1) {
+    await select(page, address);
+    await onHost(page, 'focusSheet');
+    await page.keyboard.type(text, { delay: 15 });
+    await page.keyboard.press('Enter');
+    if (!isWords(text) || (await arrives(page, address, text))) return;
+  }
+}
+
+/** What the grid leaves as it was typed. */
+const isWords = (text: string): boolean => /^[a-z][a-z ]*$/i.test(text);
+
+async function arrives(page: Page, address: string, text: string): Promise<boolean> {
+  const until = Date.now() + TYPED_WITHIN_MS;
+  while (Date.now() < until) {
+    const [[cell] = []] = (await onHost(page, 'readArea', areaOf(address))).cells;
+    if (cell?.text === text) return true;
+    await page.waitForTimeout(50);
+  }
+  return false;
 }
 
 export async function pressInGrid(page: Page, keys: string): Promise<void> {
