@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { FaceRect } from '../../worker/wood/face-rect.ts';
 import { type GradeDefect, type GradeDefectKind, gradeAdvice, isLarge } from '../../worker/wood/grade.ts';
-import { bestCuttings, cuttingUnits, type FaceRect, totalUnits } from '../../worker/wood/grade-cuttings.ts';
+import { bestCuttings, cuttingUnits, totalUnits } from '../../worker/wood/grade-cuttings.ts';
 import { gradeNeeds, gradeRules, SELECTS_BOARD_MIN } from '../../worker/wood/grade-rule.ts';
 import { NM_PER_FOOT as FT, NM_PER_INCH as IN } from '../../worker/wood/unit.ts';
 import { surfaceMeasure, surfaceMeasureUnrounded } from '../../worker/wood/volume.ts';

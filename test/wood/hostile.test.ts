@@ -240,6 +240,8 @@ const withoutNumbers: Readonly<Record<string, string>> = {
   dryFor: 'compares a reading, which the contract keeps in range, with the shop’s figures',
   tooLargeHelp: 'words about a limit of the code itself',
   latestReading: 'compares days as texts',
+  isWithin: 'compares places on a face that the contract has read',
+  overlaps: 'compares places on a face that the contract has read',
   dayNumber: 'a text',
   daysBetween: 'two texts',
   readLength: 'a text; tried in length.test.ts',

@@ -1,6 +1,7 @@
 /** Strips left whole for a while, told to the shop: which, for which parts, and what becomes of them afterwards. */
 import type { Cut, PlacedPiece, RectNm, Reserve } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { isWithin } from '../wood/face-rect.ts';
 import { type CutStep, pieceName, tape } from './cut-words.ts';
 import { listed } from './listed.ts';
 import type { BoardLayout, Problem, Rect } from './problem.ts';
@@ -37,6 +38,3 @@ export function presentReserves(
     return { ...strip, afterCut: first, standsFor: unique, words };
   });
 }
-
-const isWithin = (a: RectNm, b: RectNm): boolean =>
-  a.fromNm >= b.fromNm && a.toNm <= b.toNm && a.leftNm >= b.leftNm && a.rightNm <= b.rightNm;

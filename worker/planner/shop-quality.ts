@@ -2,6 +2,7 @@
 import type { Board, Defect, DefectKind } from '../contract/board.ts';
 import type { Faces } from '../contract/job.ts';
 import type { RectNm } from '../contract/plan.ts';
+import { overlaps } from '../wood/face-rect.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 
 export const qualities: readonly Faces[] = ['clear-both', 'clear-one', 'sound-knots', 'hidden'];
@@ -102,9 +103,6 @@ export function showFaceOf(bad: BadWood, quality: number, piece: RectNm): 'a' | 
   const [a, b] = [touches(bad.ofShowFace.a), touches(bad.ofShowFace.b)];
   return a ? (b ? 'none' : 'b') : b ? 'a' : 'either';
 }
-
-export const overlaps = (a: RectNm, b: RectNm): boolean =>
-  a.fromNm < b.toNm && b.fromNm < a.toNm && a.leftNm < b.rightNm && b.leftNm < a.rightNm;
 
 function asFarAsItRuns(defect: Defect, lengthNm: number, endTrimNm: number): Defect {
   if (!RUNS_ON.has(defect.kind)) return defect;

@@ -20,9 +20,9 @@ export interface HandlingCost {
   readonly cut: number;
 }
 
-/** Other patterns are asked for this often, at these depths. */
 /** As long as no more than this share of the job's work is done, boards in turn. */
 const WORK_SHARE = 0.35;
+/** Other patterns are asked for this often, at these depths. */
 const LOOKS = [
   { depth: 1, rounds: 4 },
   { depth: 2, rounds: 4 },

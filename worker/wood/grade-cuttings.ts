@@ -2,17 +2,11 @@
  * The best clear cuttings of a face: rectangles, clear of every blocked one and of each other, that hold the most face.
  * The search tries the largest few places at each step, so what it finds is there, and more might be.
  */
+
+import type { FaceRect } from './face-rect.ts';
 import type { CuttingMin } from './grade-rule.ts';
 import { NM_PER_FOOT, NM_PER_INCH } from './unit.ts';
 import type { Face } from './volume.ts';
-
-/** from–to along the grain, left–right across. */
-export interface FaceRect {
-  readonly fromNm: number;
-  readonly toNm: number;
-  readonly leftNm: number;
-  readonly rightNm: number;
-}
 
 /** Cutting units: inches of width × feet of length (12 in² of face each). */
 export function cuttingUnits(rect: FaceRect): number {

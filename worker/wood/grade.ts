@@ -2,7 +2,9 @@
  * The grade that a board's measured defects would give it, with the cuttings that show why. Advice only: it certifies
  * nothing, it finds cuttings by search, and it knows only the defects that were measured.
  */
-import { bestCuttings, type FaceRect, totalUnits } from './grade-cuttings.ts';
+
+import type { FaceRect } from './face-rect.ts';
+import { bestCuttings, totalUnits } from './grade-cuttings.ts';
 import {
   type CuttingMin,
   DRY_WIDTH_TOLERANCE_NM,

@@ -4,6 +4,7 @@
  * goes on from there. After a reload of the panel the yard is asked which tags it has, and only the others are sent.
  */
 import { type ReadonlySignal, signal } from '@preact/signals';
+import { limits } from '../../../worker/contract/limits.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import type { BoardInput } from '../../sheet/read-boards.ts';
 import type { ReadRow } from '../../sheet/read-rows.ts';
@@ -15,8 +16,8 @@ type Fault = Answer<'takeInBoards'>['faults'][number];
 
 /** Rows of a part: few enough that a slow line gets one through. */
 export const PART_ROWS = 500;
-/** Rows of one request that is done whole or not at all, as limits.boardsPerIntake. */
-export const WHOLE_ROWS = 2_000;
+/** Rows of one request that is done whole or not at all. */
+export const WHOLE_ROWS = limits.boardsPerIntake;
 /** Half of what a body may have; boards with long notes and many defects make shorter parts. */
 const PART_CHARS = 1_000_000;
 

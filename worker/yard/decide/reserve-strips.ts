@@ -2,13 +2,11 @@
 import { limits } from '../../contract/limits.ts';
 import type { Change } from '../../contract/movement.ts';
 import type { Layout, RectNm } from '../../contract/plan.ts';
+import { isWithin } from '../../wood/face-rect.ts';
 import { created } from '../change.ts';
 import type { Occasion } from '../command.ts';
 import { listed } from '../words.ts';
 import type { OffcutOut, TaggedOffcut } from './offcuts.ts';
-
-const isWithin = (a: RectNm, b: RectNm): boolean =>
-  a.fromNm >= b.fromNm && a.toNm <= b.toNm && a.leftNm >= b.leftNm && a.rightNm <= b.rightNm;
 
 /** The layout as it stands before its reserves are cut: their strips are among what is left, after the other offcuts. */
 export function withReservesWhole(layout: Layout): Layout {
