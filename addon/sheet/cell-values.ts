@@ -273,7 +273,12 @@ function readWood(words: string, ownWoods: readonly OwnName[]): WoodReading<Wood
   if (abroad === undefined) return plain;
   if (others.length === 0) return book.read(abroad);
   const choices = [abroad, ...others].join(', ');
-  return { ok: false, help: `“${words.trim()}” can be several woods; write which: ${choices}`, near: [] };
+  return {
+    ok: false,
+    help: `“${words.trim()}” can be several woods; write which: ${choices}`,
+    near: [],
+    several: true,
+  };
 }
 
 export function namesSpecies(text: string, ownWoods: readonly OwnName[]): boolean {

@@ -33,6 +33,8 @@ export interface DifferingBoard {
   /** No longer in stock: "cut", "written off"; null while it is. */
   readonly gone: string | null;
   readonly differences: readonly SizeDifference[];
+  /** What the row calls its thickness, such as "8/4"; null where it says none. */
+  readonly thicknessCall: string | null;
 }
 
 export interface Comparison<Row> {
@@ -73,6 +75,7 @@ export function compareBoards<Row extends { readonly sheetRow: number; readonly 
         version: facts.version,
         gone,
         differences,
+        thicknessCall: row.draft.thicknessCall ?? null,
       });
     }
   }

@@ -324,11 +324,11 @@ function withInches(assigned: readonly Assigned[], facts: readonly ColumnFacts[]
   return [...both, { role: 'lengthInches' as const, column: inches.column, confidence: length.confidence, rivals: [] }];
 }
 
-/** "T x W x L" says that the thickness comes first; so do cells whose first size is mostly the smallest. */
+/** "T x W x L" says that the thickness comes first; so do cells whose first size is mostly smaller than the last. */
 function sizeOrderOf(columns: readonly ColumnReading[], facts: readonly ColumnFacts[]): SizeOrder {
   const column = columns.find((c) => c.role === 'size');
   const heading = column?.heading.toLowerCase() ?? '';
-  if (/t\w*\s*[x×*]\s*w/.test(heading)) return 'thickness-width-length';
+  if (/t\w*\s*[x×*]\s*w|w\w*\s*[x×*]\s*l/.test(heading)) return 'thickness-width-length';
   if (/l\w*\s*[x×*]\s*w/.test(heading)) return 'length-width-thickness';
   const cells = facts.find((fact) => fact.column === column?.column)?.cells ?? [];
   const rising = cells.filter((cell) => startsSmall(cellWords(cell))).length;
@@ -336,9 +336,10 @@ function sizeOrderOf(columns: readonly ColumnReading[], facts: readonly ColumnFa
 }
 
 function startsSmall(words: string): boolean {
-  const [first, , third] = words.split(/[x×*]/i).map((text) => {
+  const sizes = words.split(/[x×*]/i).map((text) => {
     const reading = readLength(text, { unit: 'in', decimal: '.' });
     return reading.ok ? reading.nm : null;
   });
-  return first != null && third != null && first < third;
+  const [first, last] = [sizes[0], sizes.at(-1)];
+  return first != null && last != null && first < last;
 }

@@ -115,9 +115,10 @@ export class RowReader {
 
   /** Length, width and thickness, from their own columns or from one that holds them together. Null where one is faulty. */
   sizes(): { lengthNm: number; widthNm: number; thicknessNm: number; thicknessCall: string | null } | null {
-    const together = this.#table.columnOf('size') ? this.#sizeTexts() : null;
+    const rest = downward.filter((axis) => this.#table.columnOf(axis) === null);
+    const together = rest.length > 0 && this.#table.columnOf('size') ? this.#sizeTexts(rest) : null;
     if (together === 'faulty') return null;
-    const size = (axis: 'length' | 'width' | 'thickness') => {
+    const size = (axis: Axis) => {
       const own = this.#table.columnOf(axis);
       const cell = own ? this.cell(axis) : together?.[axis];
       return this.#size(axis, cell, own ?? this.#table.columnOf('size'));
@@ -201,7 +202,7 @@ export class RowReader {
     return null;
   }
 
-  #size(axis: 'length' | 'width' | 'thickness', cell: Cell | undefined, column: ColumnReading | null) {
+  #size(axis: Axis, cell: Cell | undefined, column: ColumnReading | null) {
     if (cell === undefined || column === null) {
       this.fault(axis, '', `no column for the ${axis}; choose one`);
       return null;
@@ -217,24 +218,32 @@ export class RowReader {
     return reading;
   }
 
-  /** "96 x 6 x 1" as three texts, in the mapping's order. */
-  #sizeTexts(): Record<'length' | 'width' | 'thickness', Cell> | 'faulty' {
+  /** "96 x 6 x 1" as texts in the mapping's order; without the size that has a column of its own, "96 x 6" says the others. */
+  #sizeTexts(rest: readonly Axis[]): Partial<Record<Axis, Cell>> | 'faulty' {
     const words = cellWords(this.cell('size') ?? textCell(''));
-    const [a, b, c, ...more] = sizeTexts(words);
-    if (!a || !b || !c || more.length > 0) {
-      this.fault('size', words, 'three sizes with an x between: 96 x 6 x 1');
+    const texts = sizeTexts(words);
+    const said = texts.length === 3 ? downward : rest;
+    if (texts.length !== said.length || texts.length < 2 || texts.includes('')) {
+      const help =
+        rest.length === 2
+          ? `${rest.join(' and ')} with an x between, as the ${downward.find((axis) => !rest.includes(axis))} has its own column`
+          : 'three sizes with an x between: 96 x 6 x 1';
+      this.fault('size', words, help);
       return 'faulty';
     }
-    const first = this.#table.mapping.sizeOrder === 'length-width-thickness';
-    return { length: textCell(first ? a : c), width: textCell(b), thickness: textCell(first ? c : a) };
+    const axes = this.#table.mapping.sizeOrder === 'length-width-thickness' ? said : said.toReversed();
+    return Object.fromEntries(axes.map((axis, at) => [axis, textCell(texts[at] ?? '')]));
   }
 }
 
-/** "600 x 45 x 20 mm": a unit behind the last of bare numbers is that of all three. */
+type Axis = 'length' | 'width' | 'thickness';
+const downward: readonly Axis[] = ['length', 'width', 'thickness'];
+
+/** "600 x 45 x 20 mm": a unit behind the last of bare numbers is that of all. */
 function sizeTexts(words: string): readonly string[] {
   const texts = words.split(/\s*(?:[x×*]|\bby\b)\s*/i);
   const unit = /\d\s*(mm|cm|in(?:ch(?:es)?)?\.?|["”″])\s*$/i.exec(texts.at(-1) ?? '')?.[1];
-  if (unit === undefined || texts.length !== 3) return texts;
+  if (unit === undefined || texts.length < 2) return texts;
   return texts.map((text) => (/[\d⁄½¼¾⅛⅜⅝⅞]\s*$/.test(text) ? `${text.trim()} ${unit}` : text));
 }
 

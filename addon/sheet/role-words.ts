@@ -7,7 +7,11 @@ const sizes = {
   lengthInches: ['in', 'ins', 'inch', 'inches', 'and inches', 'plus inches'],
   width: ['width', 'wid', 'wdth', 'wide', 'breadth', 'w', 'wd'],
   thickness: ['thickness', 'thick', 'thk', 'thck', 'thickn', 'thkn', 'thkness', 'gauge', 'quarters', 't', 'th', '/4'],
-  size: ['size', 'sizes', 'dimensions', 'dims', 'dim', 'l x w x t', 'lxwxt', 't x w x l', 'txwxl'],
+  size: [
+    ...['size', 'sizes', 'dimensions', 'dims', 'dim', 'section', 'cross section'],
+    ...['l x w x t', 'lxwxt', 't x w x l', 'txwxl', 'l x w', 'lxw', 'w x l', 'wxl', 'w x t', 'wxt', 't x w', 'txw'],
+    ...['length x width', 'width x length', 'width x thickness', 'thickness x width'],
+  ],
 };
 
 const wood = [

@@ -245,7 +245,7 @@ describe('a stale sheet beside newer stock', () => {
     if (board === undefined) throw new Error('nothing differs');
     expect(await boardRows.correctYard(board)).toBe(false);
     expect(asked(yard, 'correctBoard').map((call) => call.input)).toEqual([
-      { path: { id: 'bd_1' }, version: 7, body: { lengthNm: inch(100.5) } },
+      { path: { id: 'bd_1' }, version: 7, body: { lengthNm: inch(100.5), thicknessCall: '8/4' } },
     ]);
     // What the yard has now is asked for anew, so that the next choice is made on it.
     expect(asked(yard, 'boardStatus')).toHaveLength(2);
@@ -268,6 +268,31 @@ describe('a stale sheet beside newer stock', () => {
     const { boardRows } = await intake(known({ state: 'cut-up', words: 'cut' }));
     expect(boardRows.compared.value?.differing[0]).toMatchObject({ tag: 'WO-1', gone: 'cut' });
     expect(boardRows.compared.value?.fresh.map((row) => row.draft.tag)).toEqual(['WO-2']);
+  });
+
+  test('a row that calls its thickness corrects the call with it; one that names none leaves the yard’s', async () => {
+    const planed = { species: 'white-oak', ...facts, thicknessNm: inch(1.75) };
+    const yard = fakeYard({
+      boardStatus: () => ({ seq: 1, rows: [known({ facts: planed }), known({ tag: 'WO-2', boardId: 'bd_2' })] }),
+    });
+    const headings = ['Tag', 'Species', 'Length', 'Width', 'Thickness'];
+    const rows = [
+      ['WO-1', 'white oak', '84', '9 1/4', '8/4'],
+      ['WO-2', 'white oak', '84', '9 1/4', '1 15/16'],
+    ];
+    const { boardRows } = open(fakeHost([headings, ...rows], 'Rack'), yard);
+    await boardRows.reading.read();
+    await boardRows.compare();
+    const differing = boardRows.compared.value?.differing ?? [];
+    expect(differing.map(({ tag, thicknessCall }) => [tag, thicknessCall])).toEqual([
+      ['WO-1', '8/4'],
+      ['WO-2', null],
+    ]);
+    for (const board of differing) await boardRows.correctYard(board);
+    expect(asked(yard, 'correctBoard').map((call) => call.input)).toEqual([
+      { path: { id: 'bd_1' }, version: 7, body: { thicknessNm: inch(2), thicknessCall: '8/4' } },
+      { path: { id: 'bd_2' }, version: 7, body: { thicknessNm: inch(1.9375) } },
+    ]);
   });
 
   test('a size in words is no other measurement', () => {

@@ -1,7 +1,7 @@
 /** Cut lists that can be read without asking. */
 import type { PartInput } from '../../addon/sheet/read-parts.ts';
 import { comma } from './block.ts';
-import { IN, MM, part, type SheetCase } from './corpus.ts';
+import { FT, IN, MM, part, type SheetCase } from './corpus.ts';
 
 const threePlies = (thicknessNm: number, widthNm: number, middleNm: number): PartInput['lamination'] => ({
   kind: 'plies',
@@ -373,5 +373,63 @@ export const partSheets: readonly SheetCase<PartInput>[] = [
     ],
     drafts: [part('Shelf', 2, 'white-ash', [30 * IN, 9 * IN, IN])],
     notes: '4/4 is read as that much finished wood',
+  },
+  {
+    name: 'length and width in one cell, the thickness in its own column',
+    rows: [
+      ['Part', 'Qty', 'Size', 'Thickness', 'Wood'],
+      ['Shelf', 2, '24 x 3 1/2', '3/4', 'Ash'],
+      ['Rail', 2, `8' 6 1/2" x 5 in`, '1', 'Ash'],
+      ['Stub', 2, '20', '1', 'Ash'],
+    ],
+    drafts: [
+      part('Shelf', 2, 'white-ash', [24 * IN, 3.5 * IN, 0.75 * IN]),
+      part('Rail', 2, 'white-ash', [8 * FT + 6.5 * IN, 5 * IN, IN]),
+    ],
+    faults: ['C4: size'],
+  },
+  {
+    name: 'a cross section in one cell, the thickness first, the length in its own column',
+    rows: [
+      ['Part', 'Qty', 'Section', 'Length', 'Wood'],
+      ['Leg', 4, '1 3/4 x 2 1/4', 28, 'Ash'],
+      ['Rail', 2, '7/8 x 3', 40, 'Ash'],
+    ],
+    drafts: [
+      part('Leg', 4, 'white-ash', [28 * IN, 2.25 * IN, 1.75 * IN]),
+      part('Rail', 2, 'white-ash', [40 * IN, 3 * IN, 0.875 * IN]),
+    ],
+  },
+  {
+    name: 'width before length in one cell, as the heading says, in millimetres',
+    rows: [
+      ['Part', 'Qty', 'W x L (mm)', 'Thk (mm)', 'Wood'],
+      ['Top', 1, '450 x 300', 20, 'Ash'],
+      ['Rail', 2, '60 x 900 mm', 20, 'Ash'],
+    ],
+    drafts: [
+      part('Top', 1, 'white-ash', [300 * MM, 450 * MM, 20 * MM], { measuredIn: 'mm' }),
+      part('Rail', 2, 'white-ash', [900 * MM, 60 * MM, 20 * MM], { measuredIn: 'mm' }),
+    ],
+  },
+  {
+    name: 'feet with inches, inches and a bare fraction in one cell',
+    rows: [
+      ['Part', 'Qty', 'L x W x T', 'Wood'],
+      ['Rail', 2, `8' 6 1/2" x 5 in x 3/4`, 'Ash'],
+      ['Shelf', 1, '4 ft 2 in by 10 in by 1"', 'Ash'],
+    ],
+    drafts: [
+      part('Rail', 2, 'white-ash', [8 * FT + 6.5 * IN, 5 * IN, 0.75 * IN]),
+      part('Shelf', 1, 'white-ash', [4 * FT + 2 * IN, 10 * IN, IN]),
+    ],
+  },
+  {
+    name: 'a nominal size beside the three sizes is left alone',
+    rows: [
+      ['Part', 'Qty', 'Size', 'L', 'W', 'T', 'Wood'],
+      ['Shelf', 2, '1 x 4', 24, 3.5, 0.75, 'Ash'],
+    ],
+    drafts: [part('Shelf', 2, 'white-ash', [24 * IN, 3.5 * IN, 0.75 * IN])],
   },
 ];

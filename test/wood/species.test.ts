@@ -103,11 +103,41 @@ describe('which wood is meant', () => {
     ['birch', /yellow birch/],
     ['pine', /eastern white pine/],
     ['Pseudotsuga menziesii', /coast Douglas-fir, interior/],
+    // Yards sell these mixed, or a label leaves open which it is (common practice, no source).
+    ['hickory/pecan', /shagbark hickory.*pecan/],
+    ['Pecan / Hickory', /pecan, shagbark hickory/],
+    ['red/white oak', /northern red oak, white oak/],
+    ['red or white oak', /northern red oak, white oak/],
+    ['hard/soft maple', /hard maple, red maple/],
+    ['hard & soft maple', /hard maple, red maple/],
+    ['WO/RO', /white oak, northern red oak/],
+    ['walnut + cherry', /black walnut, black cherry/],
+    ['cherry or maple', /black cherry, hard maple/],
   ])('%s can be several woods, and the choices are named', (text, help) => {
     const reading = readSpecies(text);
     expect(reading.ok).toBe(false);
     expect(reading.ok ? '' : reading.help).toMatch(help);
     expect(reading.ok ? 0 : reading.near.length).toBeGreaterThan(1);
+  });
+
+  test.each([
+    ['oak/white', 'white-oak'],
+    ['white oak / Quercus alba', 'white-oak'],
+    ['walnut/black walnut', 'black-walnut'],
+    ['sugar/hard maple', 'hard-maple'],
+  ])('%s is one wood, however it is divided', (text, key) => {
+    const reading = readSpecies(text);
+    expect(reading.ok ? reading.species.key : reading.help).toBe(key);
+  });
+
+  test('a wood of the shop that is called by two names is meant before either', () => {
+    const own = { ...(allSpecies[0] as Species), key: 'hickory-pecan', name: 'hickory/pecan', alsoCalled: [] };
+    const reading = speciesBook([own]).read('Hickory / Pecan');
+    expect(reading.ok ? reading.species.key : reading.help).toBe('hickory-pecan');
+  });
+
+  test('one side of two that names no wood leaves the text unknown', () => {
+    expect(readSpecies('walnut/formica')).toMatchObject({ ok: false, several: false });
   });
 
   test.each([
@@ -126,6 +156,7 @@ describe('which wood is meant', () => {
       ok: false,
       help: '“formica” is not a wood in the list; add it to your own woods',
       near: [],
+      several: false,
     });
     expect(readSpecies('  ')).toMatchObject({ ok: false, near: [] });
   });

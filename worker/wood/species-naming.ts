@@ -15,7 +15,13 @@ export interface WoodName {
 
 export type WoodReading<Wood extends WoodName> =
   | { readonly ok: true; readonly species: Wood }
-  | { readonly ok: false; readonly help: string; readonly near: readonly Wood[] };
+  | {
+      readonly ok: false;
+      readonly help: string;
+      readonly near: readonly Wood[];
+      /** The text names each of the woods in `near`; else it only resembles them. */
+      readonly several: boolean;
+    };
 
 /** Lookups over a table of woods and a shop's own. */
 export interface WoodBook<Wood extends WoodName> {
@@ -23,7 +29,8 @@ export interface WoodBook<Wood extends WoodName> {
   byKey(key: string): Wood | undefined;
   /**
    * The wood that a text names: "White Oak", "oak, white", "W. oak", "walnut", "hard maple", "Quercus alba". A word for
-   * several woods ("oak") is refused with the choices, and a slip of the finger with the nearest names.
+   * several woods ("oak") is refused with the choices, so are two woods in one ("red/white oak", "hickory or pecan"), and
+   * a slip of the finger with the nearest names.
    */
   read(text: string): WoodReading<Wood>;
 }
@@ -48,10 +55,16 @@ export function woodBook<Wood extends WoodName>(table: readonly Wood[], own: rea
   const all = [...own, ...table.filter((s) => !ownKeys.has(s.key))];
   const byKey = new Map(all.map((s) => [s.key, s]));
   const byName = namesOf(all, own);
+  const ownByName = namesOf(own, own);
   return {
     all,
     byKey: (key) => byKey.get(key),
-    read: (text) => readIn(text, byName, byKey),
+    read(text) {
+      const ownWoods = ownByName.get(wordsKey(text));
+      if (ownWoods) return oneOf(text, ownWoods);
+      const either = woodsOfEither(text, byName, byKey);
+      return either === null ? readIn(text, byName, byKey) : oneOf(text, either);
+    },
   };
 }
 
@@ -96,13 +109,43 @@ function namesOf<Wood extends WoodName>(all: readonly Wood[], own: readonly Wood
   return names;
 }
 
+/** What stands between two woods of which one is meant: "hickory/pecan", "red or white oak". */
+const BETWEEN = /\s*[/+&|]\s*|\s+(?:or|and)\s+/i;
+
+/**
+ * The woods that each side of such a text means; a side that names no wood by itself takes the last word of the text
+ * ("red" of "red/white oak"). Null where the text has no sides, or one of them names no wood ("ash/white" is one name).
+ */
+function woodsOfEither<Wood extends WoodName>(
+  text: string,
+  names: Names<Wood>,
+  byKey: ReadonlyMap<string, Wood>,
+): readonly Wood[] | null {
+  const sides = text.split(BETWEEN);
+  const shared = wordsOf(sides.at(-1) ?? '').at(-1);
+  if (sides.length < 2 || shared === undefined) return null;
+  const woods = new Set<Wood>();
+  for (const [at, side] of sides.entries()) {
+    const alone = meant(readIn(side, names, byKey));
+    const found =
+      alone.length > 0 || at === sides.length - 1 ? alone : meant(readIn(`${side} ${shared}`, names, byKey));
+    if (found.length === 0) return null;
+    for (const wood of found) woods.add(wood);
+  }
+  return [...woods];
+}
+
+/** The woods that a text names, be they several; none for a text that is only near to one. */
+const meant = <Wood extends WoodName>(reading: WoodReading<Wood>): readonly Wood[] =>
+  reading.ok ? [reading.species] : reading.several ? reading.near : [];
+
 function readIn<Wood extends WoodName>(
   text: string,
   names: Names<Wood>,
   byKey: ReadonlyMap<string, Wood>,
 ): WoodReading<Wood> {
   const words = wordsOf(text).filter((word) => !BESIDES.has(word));
-  if (words.length === 0) return { ok: false, help: 'name the species, such as white oak', near: [] };
+  if (words.length === 0) return { ok: false, help: 'name the species, such as white oak', near: [], several: false };
   const written = [...words].sort().join(' ');
   const exact = names.get(written);
   if (exact) return oneOf(text, exact);
@@ -121,7 +164,12 @@ function oneOf<Wood extends WoodName>(text: string, woods: readonly Wood[]): Woo
   const only = woods[0];
   if (woods.length === 1 && only) return { ok: true, species: only };
   const choices = woods.map((s) => s.name).join(', ');
-  return { ok: false, help: `“${text.trim()}” can be several woods; write which: ${choices}`, near: woods };
+  return {
+    ok: false,
+    help: `“${text.trim()}” can be several woods; write which: ${choices}`,
+    near: woods,
+    several: true,
+  };
 }
 
 const NEAR_COUNT = 4;
@@ -135,7 +183,7 @@ function notKnown<Wood extends WoodName>(text: string, written: string, names: N
     .sort((a, b) => Number(b.shared) - Number(a.shared) || a.slips - b.slips);
   const near = [...new Set(ranked.flatMap(({ woods }) => woods))].slice(0, NEAR_COUNT);
   const hint = near.length > 0 ? `did you mean ${near.map((s) => s.name).join(' or ')}?` : 'add it to your own woods';
-  return { ok: false, help: `“${text.trim()}” is not a wood in the list; ${hint}`, near };
+  return { ok: false, help: `“${text.trim()}” is not a wood in the list; ${hint}`, near, several: false };
 }
 
 /** "white oak 8/4 FAS" holds every word of "white oak". */

@@ -115,7 +115,9 @@ export function speciesBook(own: readonly Species[]): SpeciesBook {
       const reading = names.read(text);
       if (!reading.ok) return { ...reading, near: reading.near.flatMap(({ key }) => byKey(key) ?? []) };
       const species = byKey(reading.species.key);
-      return species ? { ok: true, species } : { ok: false, help: noFigures(reading.species), near: [] };
+      return species
+        ? { ok: true, species }
+        : { ok: false, help: noFigures(reading.species), near: [], several: false };
     },
   };
 }

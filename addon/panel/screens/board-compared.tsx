@@ -54,7 +54,9 @@ function Differing(props: { readonly board: DifferingBoard }) {
       {board.gone === null ? null : <>: the yard has it as {board.gone}</>}
       {board.differences.map((one) => (
         <p key={one.size}>
-          {names[one.size]}: {measure.length(one.sheetNm)} here, {measure.length(one.yardNm)} in the yard
+          {names[one.size]}: {measure.length(one.sheetNm)}
+          {one.size === 'thicknessNm' && board.thicknessCall !== null ? ` (${board.thicknessCall})` : ''} here,{' '}
+          {measure.length(one.yardNm)} in the yard
         </p>
       ))}
       {board.gone === null ? (

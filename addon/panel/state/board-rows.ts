@@ -97,7 +97,10 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     compare,
     correctYard: (board) =>
       correcting.run('Correcting the yard', async () => {
-        const patch = Object.fromEntries(board.differences.map((one) => [one.size, one.sheetNm]));
+        const { thicknessCall } = board;
+        const sizes = Object.fromEntries(board.differences.map((one) => [one.size, one.sheetNm]));
+        // The call says what the board is sold as; a row that names none leaves the yard's.
+        const patch = thicknessCall === null ? sizes : { ...sizes, thicknessCall };
         const result = await api.call('correctBoard', {
           path: { id: board.boardId },
           version: board.version,
