@@ -44,18 +44,42 @@ export async function textsAt(page: Page, address: string): Promise<string[][]> 
   return (await cellsAt(page, address)).map((row) => row.map((cell) => cell.text));
 }
 
-/** Types into a cell with the keyboard, as a person would, and enters it. */
-const TYPED_TRIES = 3;
+const TYPED_TRIES = 5;
 const TYPED_WITHIN_MS = 1_500;
+const KEY_PAUSE_MS = 25;
+const UNDO_STEPS_MAX = 6;
 
-/** Types by the keyboard. The grid drops a key now and then while it draws; words that did not arrive whole are typed again. */
+/**
+ * Types into a cell by the keyboard, as a person would, and enters it. On a busy machine the grid takes Enter before the
+ * last letters, which then open the cell below: what went astray is taken back and typed again, more slowly.
+ */
 export async function typeInto(page: Page, address: string, text: string): Promise<void> {
-  for (let tries = 0; tries < TYPED_TRIES; tries += 1) {
+  const around = await sheetTexts(page, address);
+  for (let tries = 1; tries <= TYPED_TRIES; tries += 1) {
     await select(page, address);
     await onHost(page, 'focusSheet');
-    await page.keyboard.type(text, { delay: 15 });
+    await page.keyboard.type(text, { delay: KEY_PAUSE_MS * tries });
+    await page.waitForTimeout(100 * tries);
     await page.keyboard.press('Enter');
     if (!isWords(text) || (await arrives(page, address, text))) return;
+    await takeBack(page, address, around);
+  }
+  throw new Error(`"${text}" did not arrive in ${address}.`);
+}
+
+const sheetTexts = async (page: Page, address: string): Promise<string> => {
+  const { sheet } = areaOf(address);
+  const used = (await onHost(page, 'listSheets')).find((one) => one.name === sheet)?.used;
+  return used
+    ? JSON.stringify((await onHost(page, 'readArea', used)).cells.map((row) => row.map((cell) => cell.text)))
+    : '';
+};
+
+async function takeBack(page: Page, address: string, before: string): Promise<void> {
+  await page.keyboard.press('Escape');
+  for (let step = 0; step < UNDO_STEPS_MAX && (await sheetTexts(page, address)) !== before; step += 1) {
+    await page.keyboard.press('Control+z');
+    await page.waitForTimeout(100);
   }
 }
 
