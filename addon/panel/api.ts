@@ -15,6 +15,43 @@ export interface CallInput<N extends RouteName> {
   readonly version?: number;
   /** Idempotency-Key of a write that keeps one of its own over reloads; else the client takes one. */
   readonly intent?: string;
+  /** The way for a person to stop waiting; then the call rejects with {@link Stopped}. */
+  readonly stop?: Stop;
+}
+
+export interface Stop {
+  readonly signal: AbortSignal;
+  /** What is being done, in words: "Holding the boards". */
+  readonly doing: string;
+}
+
+/** A person stopped waiting. A question is broken off; a write goes on by itself, since it may have arrived already. */
+export class Stopped extends Error {
+  /** The write that goes on; null for a question, or where what goes on is kept somewhere already. */
+  readonly left: LeftWrite | null;
+  /** Something goes on. */
+  readonly goesOn: boolean;
+  constructor(left: LeftWrite | null, goesOn = left !== null) {
+    super('stopped');
+    this.name = 'Stopped';
+    this.left = left;
+    this.goesOn = goesOn;
+  }
+}
+
+export interface LeftWrite {
+  /** Its Idempotency-Key. */
+  readonly key: string;
+  readonly answer: Promise<CallResult<RouteName>>;
+}
+
+/** The answer, unless a person stops waiting for it first. */
+export function unlessStopped<T>(answer: Promise<T>, signal: AbortSignal, stopped: () => Stopped): Promise<T> {
+  return new Promise((resolve, reject) => {
+    const leave = () => reject(stopped());
+    signal.addEventListener('abort', leave, { once: true });
+    answer.then(resolve, reject).finally(() => signal.removeEventListener('abort', leave));
+  });
 }
 
 export type CallResult<N extends RouteName> =

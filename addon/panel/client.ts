@@ -6,7 +6,7 @@ import type { PlanProgress } from '../../worker/contract/plan.ts';
 import type { Problem } from '../../worker/contract/problem.ts';
 import { type Route, type RouteName, routes } from '../../worker/contract/routes.ts';
 import type { Answer } from '../../worker/contract/wire.ts';
-import type { CallInput, CallResult, YardApi } from './api.ts';
+import { type CallInput, type CallResult, Stopped, unlessStopped, type YardApi } from './api.ts';
 
 export interface ClientOptions {
   /** Where the yard answers: "http://127.0.0.1:8787", without a path. */
@@ -48,12 +48,22 @@ export function makeClient(options: ClientOptions): YardApi {
     const headers: Record<string, string> = { accept, authorization: `Bearer ${options.key}` };
     if (body !== null) headers['content-type'] = input.file === undefined ? 'application/json' : 'application/x-ndjson';
     if (input.version !== undefined) headers['if-match'] = `"s${input.version}"`;
-    if (route.writes) {
-      const kept = input.intent ?? openIntents.get(intent) ?? options.newId();
-      openIntents.set(intent, kept);
-      headers['idempotency-key'] = kept;
+    const key = route.writes ? (input.intent ?? openIntents.get(intent) ?? options.newId()) : null;
+    if (key !== null) {
+      openIntents.set(intent, key);
+      headers['idempotency-key'] = key;
     }
-    return { intent, url, init: { method: route.method, headers, body } };
+    return { intent, url, key, init: { method: route.method, headers, body } };
+  }
+
+  async function answered<N extends RouteName>(url: string, init: RequestInit, intent: string): Promise<CallResult<N>> {
+    let result = await sent<N>(options, url, init);
+    if (fateUnknown(result) && init.signal?.aborted !== true) {
+      await options.wait(RETRY_AFTER_MS + options.random() * RETRY_JITTER_MS);
+      result = await sent<N>(options, url, init);
+    }
+    if (!fateUnknown(result)) openIntents.delete(intent);
+    return result;
   }
 
   return {
@@ -65,16 +75,13 @@ export function makeClient(options: ClientOptions): YardApi {
       return result;
     },
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
-      const { intent, url, init } = requestFor(name, input, 'application/json, application/problem+json, text/html');
-      const send = () => sent<N>(options, url, init);
-
-      let result = await send();
-      if (fateUnknown(result)) {
-        await options.wait(RETRY_AFTER_MS + options.random() * RETRY_JITTER_MS);
-        result = await send();
-      }
-      if (!fateUnknown(result)) openIntents.delete(intent);
-      return result;
+      const signal = input.stop?.signal;
+      if (signal?.aborted) throw new Stopped(null);
+      const accept = 'application/json, application/problem+json, text/html';
+      const { intent, url, key, init } = requestFor(name, input, accept);
+      if (signal === undefined) return answered<N>(url, init, intent);
+      const answer = answered<N>(url, key === null ? { ...init, signal } : init, intent);
+      return unlessStopped(answer, signal, () => new Stopped(key === null ? null : { key, answer }));
     },
   };
 }

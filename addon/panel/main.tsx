@@ -12,7 +12,7 @@ import { type Connection, type Connections, makeConnections } from './state/conn
 import { deviceTexts } from './state/device-texts.ts';
 import { keepSending, pageSending } from './state/keep-sending.ts';
 import { withLastKnown } from './state/last-known.ts';
-import { makeOutbox } from './state/outbox.ts';
+import { makeOutbox, withLeftWrites } from './state/outbox.ts';
 import { makeReach } from './state/reach.ts';
 import { makeShell } from './state/shell.ts';
 import { makeStock } from './state/stock.ts';
@@ -87,9 +87,9 @@ function makeCore(props: RootProps, bare: YardApi, connections: Connections | nu
   const shell = makeShell(props.nowMs);
   const reach = makeReach();
   const texts = deviceTexts(host, bare.name);
-  const api = withLastKnown(bare, texts, reach, props.nowMs);
+  const known = withLastKnown(bare, texts, reach, props.nowMs);
   const outbox = makeOutbox({
-    api,
+    api: known,
     texts,
     nowMs: props.nowMs,
     newId: () => crypto.randomUUID(),
@@ -98,6 +98,7 @@ function makeCore(props: RootProps, bare: YardApi, connections: Connections | nu
       shell.say(`${count(sent, 'thing')} that waited ${sent === 1 ? 'is' : 'are'} with the yard now.`);
     },
   });
+  const api = withLeftWrites(known, outbox);
   keepSending(outbox, reach, shell, pageSending);
   const core: Core = {
     host,
@@ -110,7 +111,7 @@ function makeCore(props: RootProps, bare: YardApi, connections: Connections | nu
     stock: makeStock(api, shell, outbox),
     connections,
     async disconnect() {
-      await api.forget();
+      await known.forget();
       await connections?.disconnect();
     },
     whole: fetched(async () => (await import('./whole.ts')).makeWhole(core)),

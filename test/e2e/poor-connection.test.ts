@@ -111,3 +111,57 @@ test('an answer that is lost on its way is not asked for twice', async () => {
   const twice = (await boardNow(board.id)).readings.filter((one) => one.moisturePercent === 7.25);
   expect(twice).toHaveLength(1);
 });
+
+test('who stops waiting for a write has the sidebar back, sees it pending, and it is done once', async () => {
+  const { page } = opened;
+  let arrive = () => {};
+  const arrives = new Promise<void>((resolve) => {
+    arrive = resolve;
+  });
+  let posts = 0;
+  // The yard has done it; its answer hangs on the line.
+  await page.route('**/v1/jobs', async (route) => {
+    if (route.request().method() !== 'POST') return route.continue();
+    posts += 1;
+    const response = await route.fetch();
+    await arrives;
+    return route.fulfill({ response });
+  });
+  await hand.open('Job');
+  await hand.panel.locator('summary', { hasText: 'Open a new job' }).click();
+  await hand.panel.getByLabel('Name', { exact: true }).fill('Window seat');
+  await hand.press('Open the job');
+  await hand.press('Stop waiting');
+  await hand.sees(/it is never done twice/);
+  await hand.sees('1 thing not with the yard yet');
+  for (const scheme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme: scheme });
+    expect(await axeViolations(page, '#panel')).toEqual([]);
+  }
+  const pending = hand.panel.locator('summary', { hasText: 'not with the yard yet' });
+  await pending.click();
+  await hand.sees('Opening the job');
+  arrive();
+  await pending.waitFor({ state: 'detached' });
+  const { items } = await ask('/v1/jobs');
+  expect(items.filter((job: { name: string }) => job.name === 'Window seat')).toHaveLength(1);
+  expect(posts).toBe(1);
+});
+
+test('who stops waiting for a question breaks it off on the line', async () => {
+  const { page } = opened;
+  let broken = () => {};
+  const breaks = new Promise<void>((resolve) => {
+    broken = resolve;
+  });
+  page.on('requestfailed', (request) => {
+    if (request.url().endsWith('/v1/yard/archive')) broken();
+  });
+  await page.route('**/v1/yard/archive', () => {});
+  await hand.open('Shop');
+  await hand.press('Save a copy');
+  await hand.press('Stop waiting');
+  await breaks;
+  await hand.sees('Nothing more of it is on its way');
+  expect(await hand.panel.locator('summary', { hasText: 'not with the yard yet' }).count()).toBe(0);
+});

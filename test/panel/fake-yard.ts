@@ -66,7 +66,8 @@ export function fakeYard(over: Answers = {}, delayMs = 0): FakeYard {
       return fake.call('planJob', input);
     },
     async call<N extends RouteName>(name: N, input: CallInput<N> = {}): Promise<CallResult<N>> {
-      calls.push({ name, input });
+      const { stop: _stop, ...sent } = input;
+      calls.push({ name, input: sent });
       if (delayMs > 0) await new Promise((resolve) => setTimeout(resolve, delayMs));
       const answer = answers[name];
       if (answer === undefined) return { ok: false, offline: true };

@@ -1,6 +1,7 @@
 /** A long list goes in part by part: progress, a lost connection in the middle, going on, nothing twice. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import type { Stop } from '../../addon/panel/api.ts';
 import { makeClient } from '../../addon/panel/client.ts';
 import {
   makeTakingIn,
@@ -14,6 +15,8 @@ import type { ReadRow } from '../../addon/sheet/read-rows.ts';
 import { limits } from '../../worker/contract/limits.ts';
 import { type Client, openShop } from '../api/shop.ts';
 import { inch } from './sample.ts';
+
+const unstopped: Stop = { signal: new AbortController().signal, doing: 'Taking in' };
 
 const rowsOf = (count: number, note = ''): ReadRow<BoardInput>[] =>
   Array.from({ length: count }, (_, at) => ({
@@ -82,9 +85,9 @@ test('a line that is cut in the middle leaves what is in; the next try goes on, 
   const done = (taken: PartsTaken) => {
     all = taken;
   };
-  expect(await taking.send(rows, false, done)).toEqual({ kind: 'offline' });
+  expect(await taking.send(rows, false, unstopped, done)).toEqual({ kind: 'offline' });
   expect([all, taking.progress.value, await inStock()]).toEqual([null, { done: 1_000, of: 1_800 }, 1_500]);
-  expect(await taking.send(rows, false, done)).toBe(null);
+  expect(await taking.send(rows, false, unstopped, done)).toBe(null);
   expect(all).toEqual({ count: 1_800, faults: [] });
   expect([await inStock(), requests()]).toEqual([1_800, 6]);
   expect(seen).toEqual(['0/1800', '500/1800', '1000/1800', '1000/1800', '1500/1800', '1800/1800']);
@@ -95,11 +98,11 @@ test('a line that is cut in the middle leaves what is in; the next try goes on, 
 test('a panel that was opened anew sends all rows again: those that are in are named, none doubles', async () => {
   const { api, inStock } = await bench((no) => (no === 2 ? 'before' : no === 3 ? 'before' : null));
   const rows = rowsOf(1_200);
-  expect(await makeTakingIn(api).send(rows, false, () => {})).toEqual({ kind: 'offline' });
+  expect(await makeTakingIn(api).send(rows, false, unstopped, () => {})).toEqual({ kind: 'offline' });
   expect(await inStock()).toBe(500);
   let all: PartsTaken | null = null;
   expect(
-    await makeTakingIn(api).send(rows, false, (taken) => {
+    await makeTakingIn(api).send(rows, false, unstopped, (taken) => {
       all = taken;
     }),
   ).toBe(null);
@@ -112,9 +115,9 @@ test('a panel that was opened anew sends all rows again: those that are in are n
 test('all or nothing is one request, and says so when it would not be', async () => {
   const { api, inStock, requests } = await bench(() => null);
   const taking = makeTakingIn(api);
-  const trouble = await taking.send(rowsOf(WHOLE_ROWS + 1), true, () => {});
+  const trouble = await taking.send(rowsOf(WHOLE_ROWS + 1), true, unstopped, () => {});
   expect(trouble).toMatchObject({ kind: 'told' });
   expect(requests()).toBe(0);
-  expect(await taking.send(rowsOf(WHOLE_ROWS), true, () => {})).toBe(null);
+  expect(await taking.send(rowsOf(WHOLE_ROWS), true, unstopped, () => {})).toBe(null);
   expect([await inStock(), requests()]).toEqual([WHOLE_ROWS, 1]);
 });

@@ -20,8 +20,8 @@ export function useAsked<N extends RouteName>(name: N, saying: string): Asked<N>
     const answer = signal<Answer<N> | null>(null);
     const task = makeTask();
     const ask = (input: CallInput<N>) =>
-      task.run(saying, async () =>
-        taken(await api.call(name, input), (given) => {
+      task.run(saying, async (stop) =>
+        taken(await api.call(name, { ...input, stop }), (given) => {
           answer.value = given;
         }),
       );

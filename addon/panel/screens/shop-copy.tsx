@@ -22,16 +22,16 @@ export function makeYardCare(api: YardApi) {
     task,
     found,
     save: (keep: (text: string) => void) =>
-      task.run('Fetching the whole yard', async () => taken(await api.call('exportYard'), keep)),
+      task.run('Fetching the whole yard', async (stop) => taken(await api.call('exportYard', { stop }), keep)),
     check: () =>
-      task.run('Checking every movement', async () => {
+      task.run('Checking every movement', async (stop) => {
         const findings: Finding[] = [];
         let movements = 0;
         let after: string | null = null;
         for (;;) {
           let next: string | null = null;
           const trouble = await taken(
-            await api.call('checkYard', after === null ? {} : { query: { after } }),
+            await api.call('checkYard', after === null ? { stop } : { stop, query: { after } }),
             (part) => {
               findings.push(...part.findings);
               movements += part.looked.movements;

@@ -53,8 +53,8 @@ export function GlueUpForm() {
   const facts = factsOf(adhesive, texts, inPounds);
   const path = { id: now.id };
   const print = () =>
-    void glueUp.task.run('Making the sheet', async () =>
-      taken(await api.call('glueUpSheet', { path, body: facts }), (html) =>
+    void glueUp.task.run('Making the sheet', async (stop) =>
+      taken(await api.call('glueUpSheet', { stop, path, body: facts }), (html) =>
         host.showPage(`Glue-up, ${now.name}`, html),
       ),
     );

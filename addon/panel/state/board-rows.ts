@@ -62,6 +62,9 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
   const correcting = makeTask();
   const takingIn = makeTakingIn(api);
 
+  /** A person stopped waiting for a part: whether it went in is asked before the rest is sent. */
+  let partOut = false;
+
   async function statusColumns(): Promise<Wanted> {
     const table = await reading.fresh();
     if ('told' in table) return table;
@@ -76,11 +79,11 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
   }
 
   const compare = () =>
-    task.run('Asking the yard', async () => {
+    task.run('Asking the yard', async (stop) => {
       const rows = reading.rows.value?.rows ?? [];
       known.value = null;
       if (rows.length === 0) return null;
-      const result = await api.call('boardStatus', { body: { tags: rows.map((row) => row.draft.tag) } });
+      const result = await api.call('boardStatus', { stop, body: { tags: rows.map((row) => row.draft.tag) } });
       return taken(result, (answer) => {
         known.value = answer.rows;
       });
@@ -96,12 +99,13 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     progress: takingIn.progress,
     compare,
     correctYard: (board) =>
-      correcting.run('Correcting the yard', async () => {
+      correcting.run('Correcting the yard', async (stop) => {
         const { thicknessCall } = board;
         const sizes = Object.fromEntries(board.differences.map((one) => [one.size, one.sheetNm]));
         // The call says what the board is sold as; a row that names none leaves the yard's.
         const patch = thicknessCall === null ? sizes : { ...sizes, thicknessCall };
         const result = await api.call('correctBoard', {
+          stop,
           path: { id: board.boardId },
           version: board.version,
           body: patch,
@@ -126,6 +130,8 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
         return null;
       }),
     async takeIn() {
+      if (partOut && !(await compare())) return false;
+      partOut = false;
       const all = reading.rows.value;
       if (all === null) return false;
       const rows = { ...all, rows: compared.value?.fresh ?? all.rows };
@@ -136,8 +142,11 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
           help: 'Some rows cannot be read. Put them right in the sheet and read again, or take in the good rows only.',
         }));
       }
-      const done = await task.run(`Taking in ${count(rows.rows.length, 'board')}`, () =>
-        takingIn.send(rows.rows, allOrNothing.value, (all) => {
+      const done = await task.run(`Taking in ${count(rows.rows.length, 'board')}`, (stop) => {
+        stop.signal.addEventListener('abort', () => {
+          partOut = true;
+        });
+        return takingIn.send(rows.rows, allOrNothing.value, stop, (all) => {
           result.value = {
             count: all.count,
             faults: all.faults.map(({ row, fault }) => ({
@@ -147,8 +156,8 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
             })),
           };
           shell.say(`${count(all.count, 'board')} taken in.`);
-        }),
-      );
+        });
+      });
       if (done) {
         await reading.remember();
         shell.changed();

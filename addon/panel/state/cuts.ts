@@ -4,7 +4,7 @@ import type { Alternative, Layout, Plan, PlanProgress } from '../../../worker/co
 import type { ReconcileRequest } from '../../../worker/contract/session.ts';
 import type { Answer, Body } from '../../../worker/contract/wire.ts';
 import type { SheetHost } from '../../host/host.ts';
-import type { CallInput, YardApi } from '../api.ts';
+import { type CallInput, type Stop, Stopped, type YardApi } from '../api.ts';
 import { count } from '../words/measure.ts';
 import { keptHere, type Outbox } from './outbox.ts';
 import type { BoardForm } from './reconcile-form.ts';
@@ -67,38 +67,43 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
   /** Counts readings and openings: a reading that a session was opened under must not close it. */
   let reads = 0;
 
-  async function readPlan(id: string) {
-    return taken(await api.call('readPlan', { path: { id } }), (answer) => {
+  async function readPlan(id: string, stop: Stop) {
+    return taken(await api.call('readPlan', { stop, path: { id } }), (answer) => {
       plan.value = answer;
     });
   }
 
-  async function readOpenSession(jobId: string, planId: string) {
-    const found = await api.call('listSessions', { query: { jobId, state: 'open' } });
+  async function readOpenSession(jobId: string, planId: string, stop: Stop) {
+    const found = await api.call('listSessions', { stop, query: { jobId, state: 'open' } });
     if (!found.ok) return taken(found, () => {});
     const mine = found.answer.items.find((item) => item.planId === planId);
     if (mine === undefined) {
       session.value = null;
       return null;
     }
-    return taken(await api.call('readSession', { path: { id: mine.id } }), (answer) => {
+    return taken(await api.call('readSession', { stop, path: { id: mine.id } }), (answer) => {
       session.value = answer;
     });
   }
 
-  /** Follows the search; stopped, it takes the best that was told. */
-  async function searched(input: CallInput<'planJob'>) {
-    const stop = new AbortController();
-    stopSearch = () => stop.abort();
-    const result = await api.followPlan(input, (now) => (progress.value = now), stop.signal);
+  /** Follows the search; ended, it takes the best that was told. Who stops waiting ends it too, and takes nothing. */
+  async function searched(input: CallInput<'planJob'>, stop: Stop) {
+    const end = new AbortController();
+    stopSearch = () => end.abort();
+    stop.signal.addEventListener('abort', stopSearch);
+    const tell = (now: PlanProgress) => {
+      if (!stop.signal.aborted) progress.value = now;
+    };
+    const result = await api.followPlan(input, tell, end.signal);
     const best = progress.value?.best;
     progress.value = null;
-    return result ?? api.call('planJob', { ...input, body: { ...input.body, ...(best ? { taken: best } : {}) } });
+    if (stop.signal.aborted) throw new Stopped(null);
+    return result ?? api.call('planJob', { ...input, stop, body: { ...input.body, ...(best ? { taken: best } : {}) } });
   }
 
   function planWith(jobId: string, body: Body<'planJob'>) {
-    return planning.run('Planning the cuts', async () =>
-      taken(await searched({ path: { id: jobId }, body }), (answer) => {
+    return planning.run('Planning the cuts', async (stop) =>
+      taken(await searched({ path: { id: jobId }, body }, stop), (answer) => {
         plan.value = answer;
         alternatives.value = null;
         session.value = null;
@@ -135,8 +140,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       }
       reads += 1;
       const mine = reads;
-      return reading.run('Reading the plan', async () => {
-        const list = await api.call('listPlans', { path: { id: jobId } });
+      return reading.run('Reading the plan', async (stop) => {
+        const list = await api.call('listPlans', { stop, path: { id: jobId } });
         if (!list.ok) return taken(list, () => {});
         const standing = list.answer.items
           .filter((item) => item.state !== 'dropped')
@@ -150,8 +155,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
           return null;
         }
         const [one, two] = await Promise.all([
-          readPlan(newest.id),
-          newest.state === 'cutting' ? readOpenSession(jobId, newest.id) : null,
+          readPlan(newest.id, stop),
+          newest.state === 'cutting' ? readOpenSession(jobId, newest.id, stop) : null,
         ]);
         if (newest.state !== 'cutting' && mine === reads) session.value = null;
         return one ?? two;
@@ -162,8 +167,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       return planWith(jobId, { effort, ...(continues === null ? {} : { continues }) });
     },
     compare: (jobId) =>
-      planning.run('Looking for plans', async () =>
-        taken(await api.call('planAlternatives', { path: { id: jobId }, body: {} }), (answer) => {
+      planning.run('Looking for plans', async (stop) =>
+        taken(await api.call('planAlternatives', { stop, path: { id: jobId }, body: {} }), (answer) => {
           alternatives.value = answer.alternatives;
           shell.say(`${count(answer.alternatives.length, 'plan')} to choose from.`);
         }),
@@ -176,11 +181,11 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     async reserve(how) {
       const now = plan.value;
       if (now === null) return false;
-      const done = await writing.run('Holding the boards', async () => {
-        const result = await api.call('reservePlan', { path: { id: now.id }, body: { how } });
+      const done = await writing.run('Holding the boards', async (stop) => {
+        const result = await api.call('reservePlan', { stop, path: { id: now.id }, body: { how } });
         if (!result.ok) return taken(result, () => {});
         shell.say(`Held for this plan: ${count(result.answer.reservations.length, 'board')}.`);
-        return readPlan(now.id);
+        return readPlan(now.id, stop);
       });
       if (done) shell.changed();
       return done;
@@ -188,8 +193,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     async drop() {
       const now = plan.value;
       if (now === null) return false;
-      const done = await writing.run('Dropping the plan', async () =>
-        taken(await api.call('dropPlan', { path: { id: now.id } }), () => {
+      const done = await writing.run('Dropping the plan', async (stop) =>
+        taken(await api.call('dropPlan', { stop, path: { id: now.id } }), () => {
           plan.value = null;
           session.value = null;
           shell.say('The plan is dropped; its boards are free again.');
@@ -201,34 +206,34 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     async openSession() {
       const now = plan.value;
       if (now === null) return false;
-      const done = await writing.run('Opening the session', async () => {
-        const result = await api.call('openSession', { path: { id: now.id }, body: {} });
+      const done = await writing.run('Opening the session', async (stop) => {
+        const result = await api.call('openSession', { stop, path: { id: now.id }, body: {} });
         if (!result.ok) return taken(result, () => {});
         reads += 1;
         session.value = result.answer;
         shell.say('The cutting session is open.');
-        return readPlan(now.id);
+        return readPlan(now.id, stop);
       });
       if (done) shell.changed();
       return done;
     },
     showCards: () =>
-      writing.run('Making the cut cards', async () => {
+      writing.run('Making the cut cards', async (stop) => {
         const now = session.value;
         if (now === null) return { kind: 'told', help: 'Open a cutting session first.' };
-        return taken(await api.call('readCutCards', { path: { id: now.id } }), (html) =>
+        return taken(await api.call('readCutCards', { stop, path: { id: now.id } }), (html) =>
           host.showPage(`Cut cards, ${now.jobName}`, html),
         );
       }),
     async reconcile(body) {
       const now = session.value;
       if (now === null) return false;
-      const done = await writing.run('Writing down what came out', async () => {
+      const done = await writing.run('Writing down what came out', async (stop) => {
         const open = openLayouts(now);
         const about = body.restAsPlanned ? open.map((one) => one.boardId) : body.boards.map((one) => one.boardId);
         const tags = open.filter((one) => about.includes(one.boardId)).map((one) => one.tag);
         const what = `${now.jobName}, what came out of ${tags.join(', ')}`;
-        const result = await outbox.submit({ route: 'reconcile', pathId: now.id, body, what, about });
+        const result = await outbox.submit({ route: 'reconcile', pathId: now.id, body, what, about }, stop);
         if ('waits' in result) {
           forms.value = new Map([...forms.value].filter(([boardId]) => !about.includes(boardId)));
           shell.say(keptHere);
@@ -240,7 +245,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
         forms.value = new Map([...forms.value].filter(([boardId]) => !done.has(boardId)));
         session.value = result.answer.session.state === 'closed' ? null : { ...now, ...result.answer.session };
         shell.say(`${count(result.answer.balances.length, 'board')} written down; the wood balances.`);
-        return readPlan(now.planId);
+        return readPlan(now.planId, stop);
       });
       if (done) shell.changed();
       return done;

@@ -28,9 +28,10 @@ export interface DryingState {
 export function makeDrying(api: YardApi, shell: Shell): DryingState {
   const waiting = signal<readonly WaitingJob[] | null>(null);
   const task = makeTask();
-  const boards = makePages<BoardView>('Reading the stock', async (after, take) =>
+  const boards = makePages<BoardView>('Reading the stock', async (after, take, stop) =>
     taken(
       await api.call('listBoards', {
+        stop,
         query: { state: 'in-stock', limit: 200, ...(after === undefined ? {} : { after }) },
       }),
       take,
@@ -41,8 +42,8 @@ export function makeDrying(api: YardApi, shell: Shell): DryingState {
     waiting,
     task,
     loadWaiting: () =>
-      task.run('Reading the open jobs', async () => {
-        const list = await api.call('listJobs', { query: { state: 'open' } });
+      task.run('Reading the open jobs', async (stop) => {
+        const list = await api.call('listJobs', { stop, query: { state: 'open' } });
         if (!list.ok) return taken(list, () => {});
         const jobs = await Promise.all(
           list.answer.items
@@ -53,7 +54,7 @@ export function makeDrying(api: YardApi, shell: Shell): DryingState {
                   (job.standing.pieces['glued-up'] ?? 0) >
                 0,
             )
-            .map((job) => api.call('readJob', { path: { id: job.id } })),
+            .map((job) => api.call('readJob', { stop, path: { id: job.id } })),
         );
         const failed = jobs.find((result) => !result.ok);
         if (failed !== undefined && !failed.ok) return taken(failed, () => {});

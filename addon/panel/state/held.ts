@@ -24,9 +24,9 @@ export interface HeldState {
 export function makeHeld(api: YardApi, shell: Shell): HeldState {
   const writing = makeTask();
   const justHeld = signal<readonly string[]>([]);
-  const reservations = makePages<ReservationView>('Reading what is held', async (after, take) =>
+  const reservations = makePages<ReservationView>('Reading what is held', async (after, take, stop) =>
     taken(
-      await api.call('listReservations', { query: after === undefined ? { limit: 200 } : { limit: 200, after } }),
+      await api.call('listReservations', { stop, query: after === undefined ? { limit: 200 } : { limit: 200, after } }),
       take,
     ),
   );
@@ -36,8 +36,8 @@ export function makeHeld(api: YardApi, shell: Shell): HeldState {
     justHeld,
     async hold(jobId, asks) {
       const boards = asks.map((ask) => ({ tag: ask.tag, ...(ask.run === null ? {} : ask.run) }));
-      const done = await writing.run('Holding the boards', async () =>
-        taken(await api.call('reserve', { body: { jobId, boards } }), (answer) => {
+      const done = await writing.run('Holding the boards', async (stop) =>
+        taken(await api.call('reserve', { stop, body: { jobId, boards } }), (answer) => {
           justHeld.value = answer.reservations.map((item) => item.tag);
           shell.say(
             `${answer.reservations.length === 1 ? 'Held' : `${answer.reservations.length} held`}: ${justHeld.value.join(', ')}.`,
@@ -48,8 +48,8 @@ export function makeHeld(api: YardApi, shell: Shell): HeldState {
       return done;
     },
     async release(items) {
-      const done = await writing.run('Releasing', async () =>
-        taken(await api.call('release', { body: { ids: items.map((item) => item.id) } }), () => {
+      const done = await writing.run('Releasing', async (stop) =>
+        taken(await api.call('release', { stop, body: { ids: items.map((item) => item.id) } }), () => {
           shell.say(`Released: ${items.map((item) => item.tag).join(', ')}.`);
         }),
       );

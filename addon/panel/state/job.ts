@@ -37,13 +37,13 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
   const reading = makeTask();
   const takingOff = makeTask();
   const writing = makeTask();
-  const jobs = makePages<JobView>('Reading the jobs', async (after, take) =>
-    taken(await api.call('listJobs', { query: after === undefined ? {} : { after } }), take),
+  const jobs = makePages<JobView>('Reading the jobs', async (after, take, stop) =>
+    taken(await api.call('listJobs', { stop, query: after === undefined ? {} : { after } }), take),
   );
 
   const read = (id: string) =>
-    reading.run('Reading the job', async () => {
-      const result = await api.call('readJob', { path: { id } });
+    reading.run('Reading the job', async (stop) => {
+      const result = await api.call('readJob', { stop, path: { id } });
       if (openId.value !== id) return null;
       return taken(result, (answer) => {
         job.value = answer;
@@ -81,8 +81,8 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
     },
     async start(draft) {
       let id: string | null = null;
-      const done = await writing.run('Opening the job', async () =>
-        taken(await api.call('openJob', { body: { name: draft.name, dueOn: draft.dueOn } }), (answer) => {
+      const done = await writing.run('Opening the job', async (stop) =>
+        taken(await api.call('openJob', { stop, body: { name: draft.name, dueOn: draft.dueOn } }), (answer) => {
           id = answer.id;
           shell.say(`Job “${answer.name}” is open.`);
         }),
@@ -94,9 +94,14 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
     async setCutList(parts, allOrNothing) {
       const id = openId.value;
       if (id === null) return false;
-      const done = await writing.run('Setting the cut list', async () =>
+      const done = await writing.run('Setting the cut list', async (stop) =>
         taken(
-          await api.call('setCutList', { path: { id }, ...asRead(id), body: { parts: [...parts], allOrNothing } }),
+          await api.call('setCutList', {
+            stop,
+            path: { id },
+            ...asRead(id),
+            body: { parts: [...parts], allOrNothing },
+          }),
           (answer) => {
             job.value = answer.job;
             takeoff.value = null;
@@ -108,17 +113,17 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
       return done;
     },
     takeOff: () =>
-      takingOff.run('Taking off the cut list', async () => {
+      takingOff.run('Taking off the cut list', async (stop) => {
         const id = openId.value;
         if (id === null) return { kind: 'told', help: 'Choose a job first.' };
-        return taken(await api.call('takeoffJob', { path: { id } }), (answer) => {
+        return taken(await api.call('takeoffJob', { stop, path: { id } }), (answer) => {
           takeoff.value = answer;
           shell.say('The takeoff is ready.');
         });
       }),
     takeOffRows: (parts) =>
-      takingOff.run('Taking off the rows', async () =>
-        taken(await api.call('takeoffParts', { body: { parts: [...parts] } }), (answer) => {
+      takingOff.run('Taking off the rows', async (stop) =>
+        taken(await api.call('takeoffParts', { stop, body: { parts: [...parts] } }), (answer) => {
           takeoff.value = answer;
           shell.say('The takeoff is ready.');
         }),
@@ -126,15 +131,18 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
     async move(steps, said) {
       const id = openId.value;
       if (id === null) return false;
-      const done = await writing.run('Writing it down', async () =>
+      const done = await writing.run('Writing it down', async (stop) =>
         takenOrKept(
-          await outbox.submit({
-            route: 'movePieces',
-            pathId: id,
-            body: { steps: [...steps] },
-            what: `${job.value?.name ?? 'Job'}: ${said}`,
-            about: [],
-          }),
+          await outbox.submit(
+            {
+              route: 'movePieces',
+              pathId: id,
+              body: { steps: [...steps] },
+              what: `${job.value?.name ?? 'Job'}: ${said}`,
+              about: [],
+            },
+            stop,
+          ),
           (answer) => {
             job.value = answer;
             shell.say(said);
@@ -148,16 +156,19 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
     async finish(state) {
       const now = job.value;
       if (now === null) return false;
-      const done = await writing.run('Writing it down', async () =>
-        taken(await api.call('changeJob', { path: { id: now.id }, version: now.version, body: { state } }), () => {
-          shell.say(
-            state === 'open'
-              ? 'The job is open again.'
-              : state === 'done'
-                ? 'The job is done.'
-                : 'The job is cancelled.',
-          );
-        }),
+      const done = await writing.run('Writing it down', async (stop) =>
+        taken(
+          await api.call('changeJob', { stop, path: { id: now.id }, version: now.version, body: { state } }),
+          () => {
+            shell.say(
+              state === 'open'
+                ? 'The job is open again.'
+                : state === 'done'
+                  ? 'The job is done.'
+                  : 'The job is cancelled.',
+            );
+          },
+        ),
       );
       if (done) {
         shell.changed();

@@ -24,10 +24,11 @@ export function makeJournal(api: YardApi, shell: Shell): JournalState {
   const of = signal<JournalOf>({ kind: 'yard' });
   const undoing = makeTask();
   const asked = signal<number | null>(null);
-  const movements = makePages<MovementView>('Reading the journal', async (after, take) => {
+  const movements = makePages<MovementView>('Reading the journal', async (after, take, stop) => {
     const { value } = of;
     return taken(
       await api.call('listMovements', {
+        stop,
         query: {
           limit: 50,
           ...(value.kind === 'board' ? { boardId: value.id } : {}),
@@ -45,8 +46,8 @@ export function makeJournal(api: YardApi, shell: Shell): JournalState {
     asked,
     async undo(seq) {
       asked.value = seq;
-      const done = await undoing.run('Turning it round', async () =>
-        taken(await api.call('undoMovement', { path: { seq: String(seq) } }), () => {
+      const done = await undoing.run('Turning it round', async (stop) =>
+        taken(await api.call('undoMovement', { stop, path: { seq: String(seq) } }), () => {
           shell.say(`No. ${seq} is turned round.`);
         }),
       );

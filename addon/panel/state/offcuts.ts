@@ -28,9 +28,10 @@ export function makeOffcuts(api: YardApi, shell: Shell): OffcutsState {
   const homes = signal<HomesAnswer | null>(null);
   const about = signal('');
   const task = makeTask();
-  const offcuts = makePages<BoardView>('Reading the offcuts', async (after, take) =>
+  const offcuts = makePages<BoardView>('Reading the offcuts', async (after, take, stop) =>
     taken(
       await api.call('listBoards', {
+        stop,
         query: { offcuts: 'true', state: 'in-stock', ...(after === undefined ? {} : { after }) },
       }),
       take,
@@ -51,8 +52,8 @@ export function makeOffcuts(api: YardApi, shell: Shell): OffcutsState {
     askUses(question, words) {
       uses.value = null;
       about.value = words;
-      return task.run('Trying the open parts on it', async () =>
-        taken(await api.call('offcutUses', { body: question }), (answer) => {
+      return task.run('Trying the open parts on it', async (stop) =>
+        taken(await api.call('offcutUses', { stop, body: question }), (answer) => {
           uses.value = answer;
           shell.say(
             answer.parts.length === 0
@@ -65,8 +66,8 @@ export function makeOffcuts(api: YardApi, shell: Shell): OffcutsState {
     askHomes(question, words) {
       homes.value = null;
       about.value = words;
-      return task.run('Looking through the stock', async () =>
-        taken(await api.call('offcutHomes', { body: question }), (answer) => {
+      return task.run('Looking through the stock', async (stop) =>
+        taken(await api.call('offcutHomes', { stop, body: question }), (answer) => {
           homes.value = answer;
           shell.say(
             answer.homes.length === 0 ? 'No board can give it.' : `${count(answer.homes.length, 'board')} can give it.`,

@@ -1,5 +1,5 @@
 /**
- * What was written down in the shop and has not reached the yard yet. Each thing is kept on this device before it is
+ * What was written down in the shop and has not reached the yard yet, and writes that a person stopped waiting for. Each thing is kept on this device before it is
  * first sent, under the Idempotency-Key that it keeps; things go one after another, in the order they were written, and
  * leave the list only on the yard's word. So a connection that breaks before, during or after the answer loses nothing
  * and does nothing twice.
@@ -8,19 +8,31 @@ import { type ReadonlySignal, signal } from '@preact/signals';
 import type { Problem } from '../../../worker/contract/problem.ts';
 import type { RouteName } from '../../../worker/contract/routes.ts';
 import type { Answer, Body } from '../../../worker/contract/wire.ts';
-import type { CallResult, YardApi } from '../api.ts';
+import {
+  type CallInput,
+  type CallResult,
+  type LeftWrite,
+  type Stop,
+  Stopped,
+  unlessStopped,
+  type YardApi,
+} from '../api.ts';
 import type { DeviceTexts } from './device-texts.ts';
 import { type Trouble, taken } from './task.ts';
 
 /** Writes that may wait: they say what happened in the shop, and stay true however late they arrive. */
 export type PatientRoute = 'readMoisture' | 'reconcile' | 'movePieces' | 'writeOffBoard';
 
-export interface Waiting<N extends PatientRoute = PatientRoute> {
+export interface Waiting<N extends RouteName = RouteName> {
   /** Idempotency-Key, for as long as it waits. */
   readonly id: string;
   readonly route: N;
   readonly pathId: string;
-  readonly body: Body<N>;
+  /** Values of the path where they are not {id} alone. */
+  readonly path?: Readonly<Record<string, string>>;
+  /** Version of the thing edited, for If-Match. */
+  readonly version?: number;
+  readonly body?: Body<N>;
   /** In words: "Reading of WO-14". */
   readonly what: string;
   /** Ids of the boards that it is about. */
@@ -30,6 +42,8 @@ export interface Waiting<N extends PatientRoute = PatientRoute> {
   readonly refused: Problem | null;
 }
 
+export type Submission<N extends PatientRoute> = Pick<Waiting<N>, 'route' | 'pathId' | 'body' | 'what' | 'about'>;
+
 export type Submitted<N extends PatientRoute> = CallResult<N> | { readonly ok: false; readonly waits: true };
 
 export interface Outbox {
@@ -38,9 +52,9 @@ export interface Outbox {
   readonly sending: ReadonlySignal<boolean>;
   /** Ids of boards that something waits for on this route and thing. */
   aboutWaiting(route: PatientRoute, pathId: string): ReadonlySet<string>;
-  submit<N extends PatientRoute>(
-    thing: Pick<Waiting<N>, 'route' | 'pathId' | 'body' | 'what' | 'about'>,
-  ): Promise<Submitted<N>>;
+  submit<N extends PatientRoute>(thing: Submission<N>, stop?: Stop): Promise<Submitted<N>>;
+  /** Keeps a write that goes on although nobody waits for it, until the yard has said what became of it. */
+  takeOver<N extends RouteName>(route: N, input: CallInput<N>, left: LeftWrite): void;
   /** Sends what waits, as far as the yard can be reached; answers how many went. */
   send(): Promise<number>;
   /** Sends one anew that was refused or is too old to be sent unasked. */
@@ -71,7 +85,9 @@ export function makeOutbox({ api, texts, nowMs, newId, went: tellWent }: OutboxD
   const waiting = signal<readonly Waiting[]>([]);
   const sending = signal(false);
   /** Answers for those who stand and wait for them. */
-  const asking = new Map<string, (answer: CallResult<PatientRoute>) => void>();
+  const asking = new Map<string, (answer: CallResult<RouteName>) => void>();
+  /** Ids of writes that were taken over and whose first answer is still out. */
+  const underWay = new Set<string>();
   let turn: Promise<unknown> = Promise.resolve();
   const inTurn = <T>(work: () => Promise<T>): Promise<T> => {
     const done = turn.then(work, work);
@@ -100,18 +116,13 @@ export function makeOutbox({ api, texts, nowMs, newId, went: tellWent }: OutboxD
       await change((now) => now);
       for (;;) {
         const next = waiting.value.find((thing) => thing.refused === null && !tooOld(thing, nowMs()));
-        if (next === undefined) return went;
+        if (next === undefined || underWay.has(next.id)) return went;
         const result = await sendOne(next);
         const answer = asking.get(next.id);
         if (answer === undefined && undecided(result)) return went;
         if (answer !== undefined && lost(result)) return went;
-        const refused = !result.ok && 'problem' in result ? result.problem : null;
-        const keep = refused !== null && answer === undefined;
-        await change((now) =>
-          keep
-            ? now.map((thing) => (thing.id === next.id ? { ...thing, refused } : thing))
-            : now.filter((thing) => thing.id !== next.id),
-        );
+        if (answer === undefined) await settle(next.id, result);
+        else await change((now) => now.filter((thing) => thing.id !== next.id));
         answer?.(result);
         if (result.ok) went += 1;
       }
@@ -120,14 +131,60 @@ export function makeOutbox({ api, texts, nowMs, newId, went: tellWent }: OutboxD
     }
   }
 
+  /** The yard's word on a thing that nobody stands and waits for: done, or no; a no stays until it was seen. */
+  const settle = (id: string, result: CallResult<RouteName>) => {
+    const refused = !result.ok && 'problem' in result ? result.problem : null;
+    return change((now) =>
+      refused === null
+        ? now.filter((thing) => thing.id !== id)
+        : now.map((thing) => (thing.id === id ? { ...thing, refused } : thing)),
+    );
+  };
+
   async function sendAndTell(): Promise<number> {
     const went = await sendAll();
     if (went > 0) tellWent(went);
     return went;
   }
 
-  const sendOne = (thing: Waiting): Promise<CallResult<PatientRoute>> =>
-    api.call(thing.route, { path: { id: thing.pathId }, body: thing.body, intent: thing.id });
+  const sendOne = <N extends RouteName>(thing: Waiting<N>): Promise<CallResult<N>> =>
+    api.call(thing.route, {
+      path: thing.path ?? { id: thing.pathId },
+      ...(thing.body === undefined ? {} : { body: thing.body }),
+      ...(thing.version === undefined ? {} : { version: thing.version }),
+      intent: thing.id,
+    });
+
+  function submitted<N extends PatientRoute>(whole: Waiting<N>, isLeft: () => boolean): Promise<Submitted<N>> {
+    return inTurn(async () => {
+      try {
+        await change((now) => [...now, whole]);
+      } catch {
+        // No room on this device: then it goes at once or not at all, and the form keeps what was typed.
+        return sendOne(whole);
+      }
+      let answer: CallResult<N> | null = null;
+      if (!isLeft()) {
+        asking.set(whole.id, (result) => {
+          answer = result as CallResult<N>;
+        });
+      }
+      const went = await sendAll().finally(() => asking.delete(whole.id));
+      if (isLeft() && went > 0) tellWent(went);
+      return answer ?? { ok: false, waits: true };
+    });
+  }
+
+  /** The answer that was under way when it was taken over; without one it is sent again as the same write. */
+  async function followed(id: string, left: LeftWrite): Promise<void> {
+    const result = await left.answer.catch((): CallResult<RouteName> => ({ ok: false, offline: true }));
+    await inTurn(async () => {
+      underWay.delete(id);
+      if (undecided(result)) return;
+      await settle(id, result);
+      if (result.ok) tellWent(1);
+    });
+  }
 
   return {
     waiting,
@@ -138,23 +195,37 @@ export function makeOutbox({ api, texts, nowMs, newId, went: tellWent }: OutboxD
           thing.route === route && thing.pathId === pathId && thing.refused === null ? thing.about : [],
         ),
       ),
-    submit<N extends PatientRoute>(thing: Pick<Waiting<N>, 'route' | 'pathId' | 'body' | 'what' | 'about'>) {
-      return inTurn(async (): Promise<Submitted<N>> => {
-        const id = newId();
-        const whole: Waiting<N> = { ...thing, id, atMs: nowMs(), refused: null };
-        try {
-          await change((now) => [...now, whole]);
-        } catch {
-          // No room on this device: then it goes at once or not at all, and the form keeps what was typed.
-          return sendOne(whole) as Promise<CallResult<N>>;
-        }
-        let answer: CallResult<N> | null = null;
-        asking.set(id, (result) => {
-          answer = result as CallResult<N>;
-        });
-        await sendAll().finally(() => asking.delete(id));
-        return answer ?? { ok: false, waits: true };
+    submit(thing, stop) {
+      const id = newId();
+      let left = false;
+      const answer = submitted({ ...thing, id, atMs: nowMs(), refused: null }, () => left);
+      if (stop === undefined) return answer;
+      return unlessStopped(answer, stop.signal, () => {
+        left = true;
+        asking.delete(id);
+        return new Stopped(null, true);
       });
+    },
+    takeOver(route, input, left) {
+      const { path, version, body, stop } = input;
+      const whole: Waiting<typeof route> = {
+        id: left.key,
+        route,
+        pathId: '',
+        path: path ?? {},
+        ...(body === undefined ? {} : { body }),
+        ...(version === undefined ? {} : { version }),
+        what: stop?.doing ?? '',
+        about: [],
+        atMs: nowMs(),
+        refused: null,
+      };
+      const withIt = (now: readonly Waiting[]) => [...now.filter((thing) => thing.id !== whole.id), whole as Waiting];
+      underWay.add(whole.id);
+      waiting.value = withIt(waiting.value);
+      // Without room on this device it is kept as long as the sidebar is open.
+      void inTurn(() => change(withIt)).catch(() => undefined);
+      void followed(whole.id, left);
     },
     send: () => inTurn(sendAndTell),
     sendAgain: (id) =>
@@ -190,4 +261,17 @@ export function takenOrKept<N extends PatientRoute>(
   if (!('waits' in result)) return taken(result, take);
   kept();
   return null;
+}
+
+/** A yard whose writes are never lost sight of: one that a person stopped waiting for goes to the outbox. */
+export function withLeftWrites(api: YardApi, outbox: Pick<Outbox, 'takeOver'>): YardApi {
+  return {
+    name: api.name,
+    followPlan: (input, onProgress, stop) => api.followPlan(input, onProgress, stop),
+    call: (name, input) =>
+      api.call(name, input).catch((thrown: unknown) => {
+        if (thrown instanceof Stopped && thrown.left !== null) outbox.takeOver(name, input ?? {}, thrown.left);
+        throw thrown;
+      }),
+  };
 }

@@ -1,5 +1,6 @@
 /** A list that comes in pages: the first anew, the next added; an answer that was overtaken is dropped. */
 import { type ReadonlySignal, signal } from '@preact/signals';
+import type { Stop } from '../api.ts';
 import { makeTask, type Task, type Trouble } from './task.ts';
 
 export interface Page<T> {
@@ -18,7 +19,7 @@ export interface Pages<T> {
 
 export function makePages<T>(
   saying: string,
-  ask: (after: string | undefined, take: (page: Page<T>) => void) => Promise<Trouble | null>,
+  ask: (after: string | undefined, take: (page: Page<T>) => void, stop: Stop) => Promise<Trouble | null>,
 ): Pages<T> {
   const items = signal<readonly T[] | null>(null);
   const next = signal<string | null>(null);
@@ -27,13 +28,12 @@ export function makePages<T>(
   const read = (after: string | undefined) => {
     turn += 1;
     const mine = turn;
-    return task.run(saying, () =>
-      ask(after, (page) => {
-        if (mine !== turn) return;
-        items.value = after === undefined ? page.items : [...(items.value ?? []), ...page.items];
-        next.value = page.next;
-      }),
-    );
+    const take = (page: Page<T>) => {
+      if (mine !== turn) return;
+      items.value = after === undefined ? page.items : [...(items.value ?? []), ...page.items];
+      next.value = page.next;
+    };
+    return task.run(saying, (stop) => ask(after, take, stop));
   };
   return {
     items,

@@ -46,18 +46,18 @@ export function makeStock(api: YardApi, shell: Shell, outbox: Outbox): StockStat
   const reading = makeTask();
   const writing = makeTask();
 
-  const boards = makePages<BoardView>('Reading the stock', async (after, take) =>
-    taken(await api.call('listBoards', { query: queryOf(filter.value, after) }), (page) => {
+  const boards = makePages<BoardView>('Reading the stock', async (after, take, stop) =>
+    taken(await api.call('listBoards', { stop, query: queryOf(filter.value, after) }), (page) => {
       speciesSeen.value = [...new Set([...speciesSeen.value, ...page.items.map((item) => item.species)])].sort();
       take(page);
     }),
   );
 
   const readOpen = (id: string) =>
-    reading.run('Reading the board', async () => {
+    reading.run('Reading the board', async (stop) => {
       const [one, drawn] = await Promise.all([
-        api.call('readBoard', { path: { id } }),
-        api.call('drawBoard', { path: { id } }),
+        api.call('readBoard', { stop, path: { id } }),
+        api.call('drawBoard', { stop, path: { id } }),
       ]);
       if (openId.value !== id) return null;
       if (drawn.ok) drawing.value = drawn.answer;
@@ -69,11 +69,14 @@ export function makeStock(api: YardApi, shell: Shell, outbox: Outbox): StockStat
   async function change(patch: NonNullable<Body<'correctBoard'>>, said: string): Promise<boolean> {
     const now = board.value;
     if (now === null) return false;
-    const done = await writing.run('Writing it down', async () =>
-      taken(await api.call('correctBoard', { path: { id: now.id }, version: now.version, body: patch }), (answer) => {
-        board.value = answer;
-        shell.say(said);
-      }),
+    const done = await writing.run('Writing it down', async (stop) =>
+      taken(
+        await api.call('correctBoard', { stop, path: { id: now.id }, version: now.version, body: patch }),
+        (answer) => {
+          board.value = answer;
+          shell.say(said);
+        },
+      ),
     );
     if (done) {
       shell.changed();
@@ -110,15 +113,18 @@ export function makeStock(api: YardApi, shell: Shell, outbox: Outbox): StockStat
     correct: change,
     async addReading(boardId, taking) {
       const tag = [board.value, ...(boards.items.value ?? [])].find((one) => one?.id === boardId)?.tag ?? 'a board';
-      const done = await writing.run('Writing the reading down', async () =>
+      const done = await writing.run('Writing the reading down', async (stop) =>
         takenOrKept(
-          await outbox.submit({
-            route: 'readMoisture',
-            pathId: boardId,
-            body: { readings: [taking] },
-            what: `Reading of ${tag}: ${taking.moisturePercent} % on ${taking.on}`,
-            about: [boardId],
-          }),
+          await outbox.submit(
+            {
+              route: 'readMoisture',
+              pathId: boardId,
+              body: { readings: [taking] },
+              what: `Reading of ${tag}: ${taking.moisturePercent} % on ${taking.on}`,
+              about: [boardId],
+            },
+            stop,
+          ),
           (answer) => {
             if (openId.value === boardId) board.value = answer;
             shell.say(`${answer.tag}: ${taking.moisturePercent} % on ${taking.on}.`);
@@ -132,15 +138,18 @@ export function makeStock(api: YardApi, shell: Shell, outbox: Outbox): StockStat
     async writeOff(why) {
       const now = board.value;
       if (now === null) return false;
-      const done = await writing.run('Writing it off', async () =>
+      const done = await writing.run('Writing it off', async (stop) =>
         takenOrKept(
-          await outbox.submit({
-            route: 'writeOffBoard',
-            pathId: now.id,
-            body: { why },
-            what: `${now.tag} written off: ${why}`,
-            about: [now.id],
-          }),
+          await outbox.submit(
+            {
+              route: 'writeOffBoard',
+              pathId: now.id,
+              body: { why },
+              what: `${now.tag} written off: ${why}`,
+              about: [now.id],
+            },
+            stop,
+          ),
           (answer) => {
             board.value = answer;
             shell.say(`${answer.tag} is written off.`);

@@ -8,7 +8,7 @@ import { limits } from '../../../worker/contract/limits.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import type { BoardInput } from '../../sheet/read-boards.ts';
 import type { ReadRow } from '../../sheet/read-rows.ts';
-import type { CallResult, YardApi } from '../api.ts';
+import type { CallResult, Stop, YardApi } from '../api.ts';
 import { type Trouble, taken } from './task.ts';
 
 type Row = ReadRow<BoardInput>;
@@ -54,7 +54,12 @@ export interface TakingIn {
   /** How far it is; null before and after, and for what goes in at once. */
   readonly progress: ReadonlySignal<Progress | null>;
   /** Sends what is left of these rows; null when all went through, and then done() is told what came of it. */
-  send(rows: readonly Row[], allOrNothing: boolean, done: (taken: PartsTaken) => void): Promise<Trouble | null>;
+  send(
+    rows: readonly Row[],
+    allOrNothing: boolean,
+    stop: Stop,
+    done: (taken: PartsTaken) => void,
+  ): Promise<Trouble | null>;
   startOver(): void;
 }
 
@@ -89,7 +94,7 @@ export function makeTakingIn(api: Pick<YardApi, 'call'>): TakingIn {
   return {
     progress,
     startOver,
-    async send(rows, allOrNothing, done) {
+    async send(rows, allOrNothing, stop, done) {
       const parts = partsOf(rows, allOrNothing ? WHOLE_ROWS : PART_ROWS);
       if (allOrNothing && parts.length > 1) {
         const help = `All or nothing goes for ${WHOLE_ROWS.toLocaleString('en-US')} rows at once. Select fewer rows, or leave out those that cannot be read.`;
@@ -101,6 +106,7 @@ export function makeTakingIn(api: Pick<YardApi, 'call'>): TakingIn {
       for (let part = now.parts[now.next]; part; part = now.parts[now.next]) {
         const sent = part;
         const result = await api.call('takeInBoards', {
+          stop,
           body: { boards: sent.map(({ draft }) => draft), allOrNothing },
         });
         // Another list was begun meanwhile: this one is nobody's any more.

@@ -7,7 +7,7 @@ import type { Problem } from '../../../worker/contract/problem.ts';
 import type { RouteName } from '../../../worker/contract/routes.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
 import { HostError, type HostErrorCode } from '../../host/host.ts';
-import type { CallResult } from '../api.ts';
+import { type CallResult, type Stop, Stopped } from '../api.ts';
 
 export type Trouble =
   | { readonly kind: 'problem'; readonly problem: Problem }
@@ -21,13 +21,13 @@ export interface Task {
   readonly busy: ReadonlySignal<boolean>;
   /** It runs for so long that a person may want to stop waiting. */
   readonly stoppable: ReadonlySignal<boolean>;
-  /** Waits no longer; what is on its way may still arrive. */
+  /** Waits no longer: questions to the yard are broken off, a write that is on its way goes on by itself. */
   stop(): void;
   /** What to say while it runs; null before 400 ms and when idle. */
   readonly saying: ReadonlySignal<string | null>;
   readonly trouble: ReadonlySignal<Trouble | null>;
-  /** Runs the work; answers whether it went through. */
-  run(saying: string, work: () => Promise<Trouble | null>): Promise<boolean>;
+  /** Runs the work, which hands `stop` on to its calls; answers whether it went through. */
+  run(saying: string, work: (stop: Stop) => Promise<Trouble | null>): Promise<boolean>;
   /** Does the last run again, after trouble. */
   again(): Promise<boolean>;
   clear(): void;
@@ -39,6 +39,11 @@ const STOPPABLE_AFTER_MS = 5_000;
 const STOPPED: Trouble = {
   kind: 'told',
   help: 'You stopped waiting. What was on its way may still arrive; look before you do it again. Doing it again is safe: nothing is done twice.',
+};
+const BROKEN_OFF: Trouble = { kind: 'told', help: 'You stopped it. Nothing more of it is on its way.' };
+const GOES_ON: Trouble = {
+  kind: 'told',
+  help: 'You stopped waiting. It may have reached the yard or not. Until the yard says which, it stands at the top among what is not with the yard yet; it is never done twice.',
 };
 
 /** The last troubles of this sidebar, for whoever has to find out why. Words and numbers of ours, never what cells hold. */
@@ -70,10 +75,14 @@ export function makeTask(): Task {
   const stoppable = signal(false);
   let turn = 0;
   let last: (() => Promise<boolean>) | null = null;
+  let running = new AbortController();
 
-  async function run(words: string, work: () => Promise<Trouble | null>): Promise<boolean> {
+  async function run(words: string, work: (stop: Stop) => Promise<Trouble | null>): Promise<boolean> {
     turn += 1;
     const mine = turn;
+    const stopping = new AbortController();
+    const { signal } = stopping;
+    running = stopping;
     last = () => run(words, work);
     busy.value = true;
     stoppable.value = false;
@@ -84,10 +93,14 @@ export function makeTask(): Task {
     const long = setTimeout(() => {
       if (mine === turn) stoppable.value = true;
     }, STOPPABLE_AFTER_MS);
-    const found = await work().catch(troubleOf);
+    const found = await work({ signal, doing: words }).catch((thrown: unknown) => {
+      return thrown instanceof Stopped ? (thrown.goesOn ? GOES_ON : BROKEN_OFF) : troubleOf(thrown);
+    });
     clearTimeout(timer);
     clearTimeout(long);
     if (found !== null) note(words, found);
+    if (trouble.value === STOPPED && signal.aborted && (found === GOES_ON || found === BROKEN_OFF))
+      trouble.value = found;
     if (mine !== turn) return false;
     rest(found);
     return found === null;
@@ -109,6 +122,7 @@ export function makeTask(): Task {
       if (!busy.value) return;
       turn += 1;
       rest(STOPPED);
+      running.abort();
     },
     run,
     again: () => last?.() ?? Promise.resolve(false),

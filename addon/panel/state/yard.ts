@@ -28,8 +28,8 @@ export function makeYardState(api: YardApi, shell: Shell, host: Pick<SheetHost, 
     task,
     changing,
     async change(settings) {
-      const done = await changing.run('Keeping the figures', async () =>
-        taken(await api.call('changeSettings', { ...asRead(), body: settings }), (answer) => {
+      const done = await changing.run('Keeping the figures', async (stop) =>
+        taken(await api.call('changeSettings', { stop, ...asRead(), body: settings }), (answer) => {
           if (facts.value !== null) facts.value = { ...facts.value, ...answer };
           shell.say('The figures are kept.');
         }),
@@ -38,8 +38,8 @@ export function makeYardState(api: YardApi, shell: Shell, host: Pick<SheetHost, 
       return done;
     },
     load: () =>
-      task.run('Asking the yard', async () =>
-        taken(await api.call('readYard'), (answer) => {
+      task.run('Asking the yard', async (stop) =>
+        taken(await api.call('readYard', { stop }), (answer) => {
           facts.value = answer;
           void keepWoods(answer.settings.ownWoods);
         }),
