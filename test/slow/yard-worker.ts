@@ -29,9 +29,12 @@ function answerTo(call: YardCall, doorOf: DoorOf): Promise<unknown> {
   }
 }
 
+/** Whether the address is the root: told without reading it as a URL, for this stands before each request that is timed. */
+const isRoot = (url: string) => url.indexOf('/', 'https://'.length) === url.length - 1;
+
 export default {
   async fetch(request: Request, env: Env): Promise<Response> {
-    if (new URL(request.url).pathname !== '/') return app.fetch(request, env);
+    if (!isRoot(request.url)) return app.fetch(request, env);
     const call: YardCall = await request.json();
     try {
       return Response.json(await answerTo(call, (yardId) => env.YARD.getByName(yardId)));

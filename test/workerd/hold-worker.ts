@@ -23,7 +23,7 @@ export class Bare extends DurableObject {
 
 export default {
   async fetch(request: Request, env: Env): Promise<Response> {
-    if (new URL(request.url).pathname !== '/bare') return service.fetch(request, env);
+    if (!request.url.endsWith('/bare')) return service.fetch(request, env);
     const id = await env.BARE.getByName('bare').note(await request.text());
     return Response.json({ id }, { status: 201 });
   },

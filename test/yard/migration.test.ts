@@ -42,6 +42,7 @@ test('every schema before this one has its golden yard', () => {
 const stumbles: Readonly<Record<string, readonly string[]>> = {
   'schema-1.sql': ['CREATE TABLE identity (in_the_way TEXT)'],
   'schema-2.sql': ['ALTER TABLE api_key ADD COLUMN feed TEXT'],
+  'schema-6.sql': ['CREATE TABLE held (in_the_way TEXT)'],
   'schema-5.sql': ['ALTER TABLE journal ADD COLUMN changes TEXT'],
   'schema-4.sql': ['CREATE TABLE tally (in_the_way TEXT)'],
   'schema-3.sql': ['ALTER TABLE receipt ADD COLUMN answer TEXT'],

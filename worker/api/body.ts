@@ -15,9 +15,9 @@ const tooLarge = (): Refusal => ({
 export async function readText(request: Request): Promise<Read<string>> {
   const told = request.headers.get('content-length') ?? '';
   if (Number(told) > limits.bodyBytes) return { ok: false, refusal: tooLarge() };
-  if (!request.body) return { ok: true, value: '' };
-  // No transport carries more than was told, so there is no need to count along.
+  // No transport carries more than was told, so there is no need to count along, nor to open a stream.
   if (/^\d+$/.test(told)) return { ok: true, value: await request.text() };
+  if (!request.body) return { ok: true, value: '' };
   const reader = request.body.getReader();
   const decoder = new TextDecoder();
   let text = '';
@@ -34,19 +34,21 @@ export async function readText(request: Request): Promise<Read<string>> {
   }
 }
 
+const [QUOTE, BACKSLASH, BRACKET, BRACKET_END, BRACE, BRACE_END] = [0x22, 0x5c, 0x5b, 0x5d, 0x7b, 0x7d] as const;
+
 /** Whether lists and objects stand in each other deeper than the limit: reading them back would exhaust the stack. */
 function isTooDeep(text: string): boolean {
   let depth = 0;
   let isInText = false;
   for (let at = 0; at < text.length; at += 1) {
-    const char = text[at];
-    if (char === '\\' && isInText) at += 1;
-    else if (char === '"') isInText = !isInText;
+    const code = text.charCodeAt(at);
+    if (code === BACKSLASH && isInText) at += 1;
+    else if (code === QUOTE) isInText = !isInText;
     else if (isInText) continue;
-    else if (char === '[' || char === '{') {
+    else if (code === BRACKET || code === BRACE) {
       depth += 1;
       if (depth > limits.jsonDepth) return true;
-    } else if (char === ']' || char === '}') depth -= 1;
+    } else if (code === BRACKET_END || code === BRACE_END) depth -= 1;
   }
   return false;
 }

@@ -154,8 +154,27 @@ export interface ReadKey {
   readonly isLinkCode?: true;
 }
 
+const READ_KEPT = 256;
+/**
+ * The last keys and tokens that this instance read, by their text and the peppers they were read under: working the
+ * digests out takes longer than all else before the yard is asked. They stay in its memory alone, and say nothing of
+ * whether a key opens the yard: the yard is asked that every time. What names no yard of ours is not kept.
+ */
+const readBefore = new Map<string, ReadKey>();
+
 /** The parts of a key or token with this beginning, or null when it has not the form or names a yard that is none of ours. */
 async function readToken(text: string, beginning: string, peppers: Peppers): Promise<ReadKey | null> {
+  const name = [text, beginning, peppers.yardPepper, peppers.pepper, peppers.previous ?? ''].join('\n');
+  const known = readBefore.get(name);
+  if (known) return known;
+  const read = await readAnew(text, beginning, peppers);
+  if (!read) return null;
+  if (readBefore.size >= READ_KEPT) readBefore.clear();
+  readBefore.set(name, read);
+  return read;
+}
+
+async function readAnew(text: string, beginning: string, peppers: Peppers): Promise<ReadKey | null> {
   const match = /^(y[kf])_([0-9a-z]{20})_([0-9a-z]{8})_([0-9a-z]{32})$/.exec(text);
   const [, begins, yardId, keyId, secret] = match ?? [];
   if (begins !== beginning || !yardId || !keyId || !secret) return null;

@@ -134,9 +134,18 @@ export type Handlers = { readonly [N in RouteName]: Handler<N> };
 
 const dayMs = 86_400_000;
 
+/** The day in UTC, and which since 1970 that is: it is asked for with each request. */
+let present = { day: 0, text: '1970-01-01' };
+
+function utcDay(atMs: number): string {
+  const day = Math.floor(atMs / dayMs);
+  if (day !== present.day) present = { day, text: new Date(atMs).toISOString().slice(0, 10) };
+  return present.text;
+}
+
 /** The shop's day: what the client says, if it is a day next to ours, else the day in UTC. */
 function shopDay(header: string | undefined, atMs: number): string {
-  const utc = new Date(atMs).toISOString().slice(0, 10);
+  const utc = utcDay(atMs);
   if (!header || !/^\d{4}-\d{2}-\d{2}$/.test(header)) return utc;
   const saidMs = Date.parse(header);
   return Math.abs(saidMs - Date.parse(utc)) <= dayMs ? header : utc;

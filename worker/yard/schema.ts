@@ -165,6 +165,36 @@ CREATE INDEX job_state ON job (state);
 /** What a short movement changed lies with it; only a long one needs pieces elsewhere. */
 const CHANGES_BESIDE = 'ALTER TABLE journal ADD COLUMN changes TEXT;';
 
+/**
+ * Holds of a board never overlap, so the last of those that begin before a run ends is the only one that can have some of
+ * it: a new hold is compared with that one, however many the board bears. Each lies in the tree of its own id.
+ */
+const NEAREST_HOLD = `
+CREATE TABLE held AS SELECT * FROM reservation;
+DROP TABLE reservation;
+CREATE TABLE reservation (
+  id TEXT PRIMARY KEY,
+  job_id TEXT NOT NULL,
+  board_id TEXT NOT NULL,
+  from_nm INTEGER NOT NULL CHECK (from_nm >= 0),
+  to_nm INTEGER NOT NULL,
+  plan_id TEXT,
+  made_at_ms INTEGER NOT NULL,
+  version INTEGER NOT NULL,
+  CHECK (from_nm < to_nm)
+) STRICT, WITHOUT ROWID;
+INSERT INTO reservation (id, job_id, board_id, from_nm, to_nm, plan_id, made_at_ms, version)
+  SELECT id, job_id, board_id, from_nm, to_nm, plan_id, made_at_ms, version FROM held;
+DROP TABLE held;
+CREATE INDEX reservation_on_board ON reservation (board_id, from_nm, to_nm);
+CREATE INDEX reservation_of_job ON reservation (job_id);
+CREATE INDEX reservation_of_plan ON reservation (plan_id) WHERE plan_id IS NOT NULL;
+`;
+const overlapGuard = (name: string, act: 'INSERT' | 'UPDATE') => `CREATE TRIGGER ${name} BEFORE ${act} ON reservation
+WHEN (SELECT r.to_nm FROM reservation r WHERE r.board_id = NEW.board_id AND r.from_nm < NEW.to_nm AND r.id <> NEW.id
+  ORDER BY r.from_nm DESC LIMIT 1) > NEW.from_nm
+BEGIN SELECT RAISE(ABORT, 'two reservations overlap'); END;`;
+
 const migrations: readonly (readonly string[])[] = [
   [FIRST, ...APPEND_ONLY],
   [IDENTITY],
@@ -172,6 +202,7 @@ const migrations: readonly (readonly string[])[] = [
   [ANSWERS_BESIDE],
   [COUNTED],
   [CHANGES_BESIDE],
+  [NEAREST_HOLD, overlapGuard('reservation_overlap', 'INSERT'), overlapGuard('reservation_overlap_moved', 'UPDATE')],
 ];
 export const SCHEMA_VERSION = migrations.length;
 

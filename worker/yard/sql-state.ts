@@ -10,6 +10,7 @@ import type { Plan, PlanBody } from '../contract/plan.ts';
 import type { Reservation, Session } from '../contract/session.ts';
 import { latestReading } from '../wood/reading.ts';
 import { inTodaysForm } from './earlier-forms.ts';
+import { KeptThings } from './kept-things.ts';
 import { readLongText, writeLongText } from './long-text.ts';
 import type { Sql } from './sql.ts';
 import { appendMovement, readMovement } from './sql-journal.ts';
@@ -45,8 +46,10 @@ const BOARDS_BY_TAG = 'SELECT body FROM board WHERE tag_fold = ? ORDER BY id';
 const PARTS_OF_JOB = 'SELECT body FROM part WHERE job_id = ? ORDER BY place, id';
 const PLANS_OF_JOB = 'SELECT id, state, job_revision FROM plan WHERE job_id = ? ORDER BY made_seq';
 const RESERVATIONS_ON_BOARD = 'SELECT * FROM reservation WHERE board_id = ? ORDER BY from_nm';
-const RESERVATIONS_ACROSS =
-  'SELECT * FROM reservation WHERE board_id = ? AND from_nm < ? AND to_nm > ? ORDER BY from_nm';
+/** Holds of a board never overlap, so of those that begin at the run's beginning or before it only the last can have some of it. */
+const RESERVATIONS_ACROSS = `SELECT * FROM reservation WHERE board_id = ?1 AND from_nm < ?3 AND to_nm > ?2
+  AND from_nm >= coalesce((SELECT max(from_nm) FROM reservation WHERE board_id = ?1 AND from_nm <= ?2), 0)
+  ORDER BY from_nm`;
 const RESERVATIONS_OF_JOB = 'SELECT * FROM reservation WHERE job_id = ? ORDER BY board_id, from_nm';
 const RESERVATIONS_OF_PLAN = 'SELECT * FROM reservation WHERE plan_id = ? ORDER BY board_id, from_nm';
 const SESSIONS_OF_PLAN = 'SELECT body FROM session WHERE plan_id = ? ORDER BY made_seq';
@@ -144,9 +147,88 @@ function recordIn(text: string): YardRecord {
   return record;
 }
 
+type Readers = { readonly [K in EntityKind]: (sql: Sql, id: string) => Entities[K] | null };
+type Writers = { readonly [K in EntityKind]: (sql: Sql, how: How, id: string, entity: Entities[K]) => void };
+
+function bodyIn<T>(sql: Sql, statement: string, id: string): T | null {
+  const row = sql.row<BodyRow>(statement, id);
+  return row && (JSON.parse(row.body) as T);
+}
+
+function planIn(sql: Sql, id: string): Plan | null {
+  const row = sql.row<PlanRow>(READ_PLAN, id);
+  if (!row) return null;
+  const text = readLongText(sql, 'plan_text', row.id);
+  if (text === null) throw new Error(`plan ${row.id} has lost its layouts`);
+  const body = JSON.parse(text) as PlanBody;
+  const plan = { ...body, id: row.id, state: row.state, madeAtMs: row.made_at_ms, version: row.version };
+  return inTodaysForm('plan', plan);
+}
+
+const readers: Readers = {
+  settings: (sql, id) => {
+    const row = sql.row<BodyRow>(READ_BODY.settings, id);
+    return row && recordIn(row.body);
+  },
+  board: (sql, id) => bodyIn<Board>(sql, READ_BODY.board, id),
+  job: (sql, id) => bodyIn<Job>(sql, READ_BODY.job, id),
+  part: (sql, id) => bodyIn<StoredPart>(sql, READ_BODY.part, id),
+  session: (sql, id) => bodyIn<Session>(sql, READ_BODY.session, id),
+  plan: planIn,
+  reservation: (sql, id) => {
+    const row = sql.row<ReservationRow>(READ_RESERVATION, id);
+    return row && reservationOf(row);
+  },
+};
+
+/** Its layouts never change, so they are written with a new plan only. */
+function writePlan(sql: Sql, how: How, id: string, plan: Plan): void {
+  const { jobId, state, jobRevision, madeAtMs, version } = plan;
+  sql.run(WRITE[how].plan, id, version, jobId, state, jobRevision, madeAtMs, version);
+  if (how === 'put') return;
+  const { id: _id, state: _state, madeAtMs: _at, version: _version, ...body } = plan;
+  writeLongText(sql, 'plan_text', id, JSON.stringify(body));
+}
+
+function writeBoard(sql: Sql, how: How, id: string, board: Board): void {
+  sql.run(
+    WRITE[how].board,
+    id,
+    tagFold(board.tag),
+    tagSort(board.tag),
+    board.species,
+    board.lengthNm,
+    board.thicknessNm,
+    latestReading(board.readings)?.moisturePercent ?? null,
+    board.state,
+    board.origin.kind === 'offcut' ? 1 : 0,
+    `${tagFold(board.tag)}\n${board.place.toLowerCase()}\n${board.note.toLowerCase()}`,
+    board.version,
+    JSON.stringify(board),
+  );
+}
+
+const writers: Writers = {
+  settings: (sql, how, id, yard) => sql.run(WRITE[how].settings, id, JSON.stringify(yard), yard.version),
+  board: writeBoard,
+  job: (sql, how, id, job) => sql.run(WRITE[how].job, id, job.version, job.state, job.version, JSON.stringify(job)),
+  part: (sql, how, id, part) =>
+    sql.run(WRITE[how].part, id, part.jobId, part.place, part.version, JSON.stringify(part)),
+  plan: writePlan,
+  reservation: (sql, how, id, held) => {
+    const { jobId, boardId, fromNm, toNm, planId, madeAtMs, version } = held;
+    sql.run(WRITE[how].reservation, id, jobId, boardId, fromNm, toNm, planId, madeAtMs, version);
+  },
+  session: (sql, how, id, session) => {
+    const { jobId, planId, state, version } = session;
+    sql.run(WRITE[how].session, id, version, jobId, planId, state, version, JSON.stringify(session));
+  },
+};
+
 /** Lives no longer than one transaction, so what it has read or written once need not be read again. */
 export class SqlState implements YardState {
   readonly #sql: Sql;
+  readonly #kept: KeptThings;
   #seq: number | null;
   readonly #known: { readonly [K in EntityKind]: Map<string, Entities[K] | null> } = {
     settings: new Map(),
@@ -157,105 +239,16 @@ export class SqlState implements YardState {
     reservation: new Map(),
     session: new Map(),
   };
-  readonly #write: { readonly [K in EntityKind]: (how: How, id: string, entity: Entities[K]) => void };
-  readonly #read: { readonly [K in EntityKind]: (id: string) => Entities[K] | null };
 
-  /** seq: of the last movement, where the caller knows it. */
-  constructor(sql: Sql, seq: number | null = null) {
+  /** seq: of the last movement, where the caller knows it. kept: what calls before this one read or wrote. */
+  constructor(sql: Sql, seq: number | null = null, kept = new KeptThings()) {
     this.#sql = sql;
     this.#seq = seq;
-    this.#read = {
-      settings: (id) => {
-        const row = sql.row<BodyRow>(READ_BODY.settings, id);
-        return row && recordIn(row.body);
-      },
-      board: (id) => this.#body<Board>(READ_BODY.board, id),
-      job: (id) => this.#body<Job>(READ_BODY.job, id),
-      part: (id) => this.#body<StoredPart>(READ_BODY.part, id),
-      session: (id) => this.#body<Session>(READ_BODY.session, id),
-      plan: (id) => {
-        const row = sql.row<PlanRow>(READ_PLAN, id);
-        return row && this.#plan(row);
-      },
-      reservation: (id) => {
-        const row = sql.row<ReservationRow>(READ_RESERVATION, id);
-        return row && reservationOf(row);
-      },
-    };
-    this.#write = {
-      settings: (how, id, yard) => sql.run(WRITE[how].settings, id, JSON.stringify(yard), yard.version),
-      board: (how, id, board) => this.#writeBoard(WRITE[how].board, id, board),
-      job: (how, id, job) => sql.run(WRITE[how].job, id, job.version, job.state, job.version, JSON.stringify(job)),
-      part: (how, id, part) => sql.run(WRITE[how].part, id, part.jobId, part.place, part.version, JSON.stringify(part)),
-      plan: (how, id, plan) => this.#writePlan(how, id, plan),
-      reservation: (how, id, held) =>
-        sql.run(
-          WRITE[how].reservation,
-          id,
-          held.jobId,
-          held.boardId,
-          held.fromNm,
-          held.toNm,
-          held.planId,
-          held.madeAtMs,
-          held.version,
-        ),
-      session: (how, id, session) =>
-        sql.run(
-          WRITE[how].session,
-          id,
-          session.version,
-          session.jobId,
-          session.planId,
-          session.state,
-          session.version,
-          JSON.stringify(session),
-        ),
-    };
-  }
-
-  #body<T>(statement: string, id: string): T | null {
-    const row = this.#sql.row<BodyRow>(statement, id);
-    return row && (JSON.parse(row.body) as T);
+    this.#kept = kept;
   }
 
   #bodies<T>(statement: string, value: string): readonly T[] {
     return this.#sql.rows<BodyRow>(statement, value).map((row) => JSON.parse(row.body) as T);
-  }
-
-  #plan(row: PlanRow): Plan {
-    const text = readLongText(this.#sql, 'plan_text', row.id);
-    if (text === null) throw new Error(`plan ${row.id} has lost its layouts`);
-    const body = JSON.parse(text) as PlanBody;
-    const plan = { ...body, id: row.id, state: row.state, madeAtMs: row.made_at_ms, version: row.version };
-    return inTodaysForm('plan', plan);
-  }
-
-  /** Its layouts never change, so they are written with a new plan only. */
-  #writePlan(how: How, id: string, plan: Plan): void {
-    const { jobId, state, jobRevision, madeAtMs, version } = plan;
-    this.#sql.run(WRITE[how].plan, id, version, jobId, state, jobRevision, madeAtMs, version);
-    if (how === 'put') return;
-    const { id: _id, state: _state, madeAtMs: _at, version: _version, ...body } = plan;
-    writeLongText(this.#sql, 'plan_text', id, JSON.stringify(body));
-  }
-
-  #writeBoard(statement: string, id: string, board: Board): void {
-    this.#sql.run(
-      statement,
-      id,
-      tagFold(board.tag),
-      tagSort(board.tag),
-      board.species,
-      board.lengthNm,
-      board.thicknessNm,
-      latestReading(board.readings)?.moisturePercent ?? null,
-      board.state,
-      board.origin.kind === 'offcut' ? 1 : 0,
-      `${tagFold(board.tag)}\n${board.place.toLowerCase()}\n${board.note.toLowerCase()}`,
-      board.version,
-      JSON.stringify(board),
-    );
   }
 
   #reservations(statement: string, id: string): readonly Reservation[] {
@@ -276,14 +269,23 @@ export class SqlState implements YardState {
   get<K extends EntityKind>(kind: K, id: string): Entities[K] | null {
     const known = this.#known[kind].get(id);
     if (known !== undefined) return known;
-    const read = this.#read[kind](id);
-    this.#known[kind].set(id, read);
+    const read = this.#kept.get(kind, id) ?? readers[kind](this.#sql, id);
+    this.#know(kind, id, read);
     return read;
   }
 
+  #know<K extends EntityKind>(kind: K, id: string, thing: Entities[K] | null): void {
+    this.#known[kind].set(id, thing);
+    this.#kept.keep(kind, id, thing);
+  }
+
   boardsByTag(tag: string): readonly Board[] {
-    const boards = this.#bodies<Board>(BOARDS_BY_TAG, tagFold(tag));
-    for (const board of boards) this.#known.board.set(board.id, board);
+    const fold = tagFold(tag);
+    const kept = this.#kept.boardsByFold(fold);
+    if (kept) return kept;
+    const boards = this.#bodies<Board>(BOARDS_BY_TAG, fold);
+    for (const board of boards) this.#know('board', board.id, board);
+    this.#kept.keepFold(fold, boards);
     return boards;
   }
 
@@ -301,7 +303,7 @@ export class SqlState implements YardState {
   }
 
   reservationsAcross(boardId: string, fromNm: number, toNm: number): readonly Reservation[] {
-    const rows = this.#sql.rows<ReservationRow>(RESERVATIONS_ACROSS, boardId, toNm, fromNm);
+    const rows = this.#sql.rows<ReservationRow>(RESERVATIONS_ACROSS, boardId, fromNm, toNm);
     return rows.map((row) => this.#reservation(row));
   }
 
@@ -335,23 +337,28 @@ export class SqlState implements YardState {
 
   add<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void {
     try {
-      this.#write[kind]('add', id, entity);
+      writers[kind](this.#sql, 'add', id, entity);
     } catch (cause) {
-      if (this.#read[kind](id)) throw new Error(`${kind} ${id} is there already`, { cause });
+      if (readers[kind](this.#sql, id)) throw new Error(`${kind} ${id} is there already`, { cause });
       throw cause;
     }
-    this.#known[kind].set(id, entity);
+    this.#written(kind, id, entity);
+  }
+
+  #written<K extends EntityKind>(kind: K, id: string, entity: Entities[K] | null): void {
+    if (kind === 'board') this.#kept.forgetFolds();
+    this.#know(kind, id, entity);
   }
 
   put<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void {
-    this.#write[kind]('put', id, entity);
-    this.#known[kind].set(id, entity);
+    writers[kind](this.#sql, 'put', id, entity);
+    this.#written(kind, id, entity);
   }
 
   remove(kind: EntityKind, id: string): void {
     this.#sql.run(REMOVE[kind], id);
     if (kind === 'plan') this.#sql.run(REMOVE_PLAN_TEXT, id);
-    this.#known[kind].set(id, null);
+    this.#written(kind, id, null);
   }
 
   append(movement: Movement): void {

@@ -23,6 +23,7 @@ import type {
 } from './command.ts';
 import { decide } from './decide/decide.ts';
 import type { Decision } from './decision.ts';
+import { KeptThings } from './kept-things.ts';
 import { carryOutKeys, isKeyCommand, type KeyOccasion } from './key-commands.ts';
 import { addKey, admit, KnownKeys, keyRow, WRONG_KEY } from './keys.ts';
 import { forgetOldReceipts, type Remembered, recall, remember } from './receipts.ts';
@@ -47,6 +48,7 @@ export class YardCore {
   /** What was read once stays true while only this object writes, until something is taken back: then it is read anew. */
   #restoring: boolean | null = null;
   #seq: number | null = null;
+  readonly #kept = new KeptThings();
   #forgotAtMs = Number.NEGATIVE_INFINITY;
 
   /** Touches nothing of a yard that was never founded. */
@@ -122,7 +124,7 @@ export class YardCore {
   }
 
   #state(): SqlState {
-    return new SqlState(this.#sql, this.#seq);
+    return new SqlState(this.#sql, this.#seq, this.#kept);
   }
 
   /** All or nothing, and after nothing no memory either: it may be of what was taken back. */
@@ -139,6 +141,7 @@ export class YardCore {
     this.#restoring = null;
     this.#seq = null;
     this.#keys.forget();
+    this.#kept.forget();
   }
 
   #isRestoring(): boolean {
