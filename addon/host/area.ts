@@ -11,6 +11,9 @@ export function covers(area: Area, row: number, column: number): boolean {
   );
 }
 
+/** The first cell of an area. */
+export const firstCell = (area: Area): Area => ({ ...area, rowCount: 1, columnCount: 1 });
+
 export function overlap(a: Area, b: Area): Area | null {
   const row = Math.max(a.row, b.row);
   const column = Math.max(a.column, b.column);

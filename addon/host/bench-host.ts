@@ -2,7 +2,7 @@
 import type { IWorksheetData } from '@univerjs/core';
 import type { FUniver } from '@univerjs/core/facade';
 import type { FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
-import { selectedArea, withinSheet } from './area.ts';
+import { firstCell, selectedArea, withinSheet } from './area.ts';
 import { BENCH_COMMAND } from './bench-command.ts';
 import { showPrintPage } from './bench-print.ts';
 import { readBlock, readCells, sheetNamed, usedArea } from './bench-read.ts';
@@ -12,6 +12,10 @@ import { type Area, type HostCommand, HostError, type Locale, type SheetHost } f
 import { freeSheetName } from './sheet-name.ts';
 
 const SELECTION_PAUSE_MS = 80;
+const SELECTS: ReadonlySet<string> = new Set([
+  'sheet.operation.set-selections',
+  'sheet.operation.set-worksheet-active',
+]);
 
 export interface BenchGrid {
   readonly api: FUniver;
@@ -53,7 +57,12 @@ export function benchHost(grid: BenchGrid): SheetHost {
     },
     async readSelection(options) {
       await settle();
-      return read(selectionOf(workbook, options.expand, options.rowCountMax));
+      return read(meantBy(workbook, selectionOf(workbook), options.expand, options.rowCountMax));
+    },
+    async glanceAtTable(rowCountMax) {
+      await grid.ready;
+      if (workbook.isCellEditing()) return null;
+      return read(meantBy(workbook, firstCell(selectionOf(workbook)), 'table', rowCountMax));
     },
     async readArea(area) {
       await settle();
@@ -94,16 +103,28 @@ export function benchHost(grid: BenchGrid): SheetHost {
     },
     onSelection(listener) {
       let timer: ReturnType<typeof setTimeout> | undefined;
-      const subscription = workbook.onSelectionChange(() => {
+      let told = '';
+      const tell = () => {
+        const range = workbook.getActiveRange();
+        if (!range) return;
+        const area = areaOfRange(workbook.getActiveSheet(), range);
+        const text = JSON.stringify(area);
+        if (text !== told) listener(area);
+        told = text;
+      };
+      const later = () => {
         clearTimeout(timer);
-        timer = setTimeout(() => {
-          const range = workbook.getActiveRange();
-          if (range) listener(areaOfRange(workbook.getActiveSheet(), range));
-        }, SELECTION_PAUSE_MS);
+        timer = setTimeout(tell, SELECTION_PAUSE_MS);
+      };
+      // The one hears the user's own hand, the other what is selected by a jump or by turning to another sheet.
+      const byHand = workbook.onSelectionChange(later);
+      const byCommand = workbook.onCommandExecuted(({ id }) => {
+        if (SELECTS.has(id)) later();
       });
       return () => {
         clearTimeout(timer);
-        subscription.dispose();
+        byHand.dispose();
+        byCommand.dispose();
       };
     },
     onCommand(listener) {
@@ -138,11 +159,15 @@ function areaOfRange(
   return { sheet: sheet.getSheetName(), row, column, rowCount, columnCount };
 }
 
-/** What the grid shows of the sheet in front, for a selection on it. */
-function selectionOf(workbook: FWorkbook, expand: 'none' | 'table', rowCountMax: number): Area {
-  const sheet = workbook.getActiveSheet();
+function selectionOf(workbook: FWorkbook): Area {
   const range = workbook.getActiveRange();
   if (!range) throw new HostError('nothing-selected', 'Select the rows in the sheet first.');
+  return areaOfRange(workbook.getActiveSheet(), range);
+}
+
+/** What a selection on the sheet in front means, by what the grid shows of it. */
+function meantBy(workbook: FWorkbook, selected: Area, expand: 'none' | 'table', rowCountMax: number): Area {
+  const sheet = workbook.getActiveSheet();
   const used = usedArea(sheet);
   const shown = {
     used,
@@ -150,5 +175,5 @@ function selectionOf(workbook: FWorkbook, expand: 'none' | 'table', rowCountMax:
     maxColumns: sheet.getMaxColumns(),
     texts: () => (used ? readCells(workbook, used).map((row) => row.map((cell) => cell.text)) : []),
   };
-  return selectedArea(areaOfRange(sheet, range), shown, expand, rowCountMax);
+  return selectedArea(selected, shown, expand, rowCountMax);
 }

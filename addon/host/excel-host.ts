@@ -2,7 +2,7 @@
 
 import { deviceSettings } from './device-settings.ts';
 import { listenToCommands } from './excel-commands.ts';
-import { listSheets, rangeOf, readArea, readSelectedArea, readSelection } from './excel-read.ts';
+import { glanceAtTable, listSheets, rangeOf, readArea, readSelectedArea, readSelection } from './excel-read.ts';
 import { mergesUndo, readExcel, writesNotes } from './excel-run.ts';
 import { excelOpensWithFile, excelSettings } from './excel-settings.ts';
 import { addSheet, planWrite, undo, write } from './excel-write.ts';
@@ -34,6 +34,7 @@ export function excelHost(printPage: string): SheetHost {
       });
     },
     onSelection: listenToSelection,
+    glanceAtTable,
     onCommand: listenToCommands,
     settings: excelSettings,
     opensWithFile: excelOpensWithFile,

@@ -1,5 +1,5 @@
 /** Reads Excel in whole blocks, few round trips a reading whatever the number of rows. */
-import { isSmall, overlap, selectedArea, withinSheet } from './area.ts';
+import { firstCell, isSmall, overlap, selectedArea, withinSheet } from './area.ts';
 import { cellOf } from './cell-kind.ts';
 import { EXCEL_COLUMNS_MAX, EXCEL_ROWS_MAX, readExcel } from './excel-run.ts';
 import { type Area, type Block, type Cell, HostError, type Locale } from './host.ts';
@@ -104,7 +104,13 @@ async function readBlock(context: Excel.RequestContext, area: Area): Promise<Blo
   };
 }
 
-export function readSelection(expand: 'none' | 'table', rowCountMax: number): Promise<Block> {
+export const readSelection = (expand: 'none' | 'table', rowCountMax: number): Promise<Block> =>
+  readMeant((selected) => selected, expand, rowCountMax);
+
+/** Excel lets us wait while a cell is being edited, and enters nothing for it. */
+export const glanceAtTable = (rowCountMax: number): Promise<Block> => readMeant(firstCell, 'table', rowCountMax);
+
+function readMeant(of: (selected: Area) => Area, expand: 'none' | 'table', rowCountMax: number): Promise<Block> {
   return readExcel(async (context) => {
     const range = context.workbook.getSelectedRange();
     const sheet = range.worksheet;
@@ -113,7 +119,7 @@ export function readSelection(expand: 'none' | 'table', rowCountMax: number): Pr
     range.load('rowIndex,columnIndex,rowCount,columnCount');
     filled.load('rowIndex,columnIndex,rowCount,columnCount');
     await context.sync();
-    const selected = areaOfRange(range, sheet.name);
+    const selected = of(areaOfRange(range, sheet.name));
     const used = filled.isNullObject ? null : areaOfRange(filled, sheet.name);
     const size = { maxRows: EXCEL_ROWS_MAX, maxColumns: EXCEL_COLUMNS_MAX };
     const needsTexts = used !== null && expand === 'table' && isSmall(selected, size);

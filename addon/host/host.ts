@@ -144,6 +144,11 @@ export interface SheetHost {
   reveal(area: Area): Promise<void>;
   /** Calls back after the user selects something else, if the host pushes it; returns the way to stop. */
   onSelection(listener: (area: Area) => void): () => void;
+  /**
+   * The table that the first selected cell stands in, read without disturbing who types: null while a cell is being
+   * edited. For a look that nobody asked for; left out where the program doesn't tell what is selected.
+   */
+  readonly glanceAtTable?: (rowCountMax: number) => Promise<Block | null>;
   /** Calls back when the user picks an item of the host's own menu, and at once for one picked just before; returns the way to stop. */
   onCommand(listener: (command: HostCommand) => void): () => void;
   /** Small texts kept apart from the cells. */

@@ -18,6 +18,7 @@ import type { JournalState } from './state/journal.ts';
 import type { OffcutsState } from './state/offcuts.ts';
 import type { Outbox } from './state/outbox.ts';
 import type { Reach } from './state/reach.ts';
+import type { SelectedRows } from './state/selected-rows.ts';
 import type { SheetStatus } from './state/sheet-status.ts';
 import type { Shell } from './state/shell.ts';
 import type { StockState } from './state/stock.ts';
@@ -53,6 +54,7 @@ export interface Panel extends Core {
   readonly journal: JournalState;
   readonly writeBack: WriteBack;
   readonly sheetStatus: SheetStatus;
+  readonly selectedRows: SelectedRows;
 }
 
 export interface ConnectedTo {

@@ -8,11 +8,13 @@ import { makeHeld } from './state/held.ts';
 import { makeJobState } from './state/job.ts';
 import { makeJournal } from './state/journal.ts';
 import { makeOffcuts } from './state/offcuts.ts';
+import { makeSelectedRows } from './state/selected-rows.ts';
+import { readDefaultsOf } from './state/sheet-reading.ts';
 import { makeSheetStatus } from './state/sheet-status.ts';
 import { makeWriteBack } from './state/write-back.ts';
 
 export function makeWhole(core: Core): Panel {
-  const { api, host, outbox, shell } = core;
+  const { api, host, outbox, shell, yard } = core;
   const writeBack = makeWriteBack(host, shell);
   const job = makeJobState(api, shell, outbox);
   const boardRows = makeBoardRows(api, host, shell, writeBack);
@@ -23,6 +25,7 @@ export function makeWhole(core: Core): Panel {
     job,
     cutList,
     sheetStatus: makeSheetStatus(host, writeBack, boardRows, cutList),
+    selectedRows: makeSelectedRows(host, shell, () => readDefaultsOf(yard.facts.value)),
     cuts: makeCuts(api, host, shell, outbox),
     held: makeHeld(api, shell),
     offcuts: makeOffcuts(api, shell),

@@ -118,6 +118,23 @@ test('a cell being typed into is entered before the sheet is read', async () => 
   expect((await textsAt(page, 'Boards!K7'))[0]?.[0]).toBe('sap');
 });
 
+test('a glance at the table sees all of it, and leaves alone what is being typed', async () => {
+  const { page } = opened;
+  const glance = () => page.evaluate(() => heartside.host.glanceAtTable?.(500));
+  await select(page, 'Boards!B4:C6');
+  const block = await glance();
+  expect([block?.area.row, block?.area.column]).toEqual([0, 0]);
+  expect(block?.area.rowCount).toBeGreaterThan(30);
+  const before = (await textsAt(page, 'Boards!K9'))[0]?.[0];
+  await select(page, 'Boards!K9');
+  await onHost(page, 'focusSheet');
+  await page.keyboard.type('pith', { delay: 15 });
+  expect(await glance()).toBeNull();
+  await page.keyboard.type(' side', { delay: 15 });
+  await page.keyboard.press('Escape');
+  expect((await textsAt(page, 'Boards!K9'))[0]?.[0]).toBe(before);
+});
+
 test('tells what was selected, by mouse and by keyboard, and stops when told', async () => {
   const { page } = opened;
   await page.evaluate(() => {

@@ -131,6 +131,35 @@ test('the bar over the sidebar reads boards or a cut list by what is selected, a
   });
 });
 
+test('the first button names the rows that are selected, says nothing aloud, asks the yard nothing and reads them alone', async () => {
+  await withPage({}, async ({ page }) => {
+    const panel = page.locator('#panel');
+    const button = (name: string) => panel.getByRole('button', { name, exact: true });
+    await button('Read boards from the sheet').waitFor();
+    await page.waitForLoadState('networkidle');
+    const aloud = () => panel.locator('[role=status], [role=alert], [aria-live]').allInnerTexts();
+    const saidBefore = await aloud();
+    const calls: string[] = [];
+    page.on('request', (request) => {
+      if (request.url().includes('/v1/')) calls.push(request.url());
+    });
+    await select(page, 'Boards!A3:K7');
+    await button('Read 5 boards from the sheet').waitFor();
+    await select(page, 'Boards!A5:K6');
+    await button('Read 2 boards from the sheet').waitFor();
+    expect(await axeViolations(page, '#side')).toEqual([]);
+    await select(page, 'Boards!A5');
+    await button('Read boards from the sheet').waitFor();
+    await select(page, 'Hall table!A4:H6');
+    await button('Read 3 parts from the sheet').waitFor();
+    expect([calls, await aloud()]).toEqual([[], saidBefore]);
+    await button('Read 3 parts from the sheet').click();
+    await panel.getByRole('heading', { name: 'Cut list from the sheet' }).waitFor();
+    await panel.getByText('3 parts can be read').waitFor();
+    expect(await panel.getByRole('radio', { name: /^selected/ }).isChecked()).toBe(true);
+  });
+});
+
 test('the sidebar is widened by the keyboard, within 300 and 480 pixels, and stays so', async () => {
   await withPage({}, async ({ page }) => {
     const splitter = page.getByRole('separator', { name: 'Width of the sidebar' });

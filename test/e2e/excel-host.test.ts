@@ -115,6 +115,13 @@ describe('a workbook in Excel', () => {
     expect(await heading()).toMatchObject({ fill: null, note: null, value: '' });
   });
 
+  test('a glance sees the whole table that the selection begins in', async () => {
+    const { select } = await open(boardSheets);
+    await select('Boards!B4:C5');
+    const area = await page.evaluate(async () => (await globalThis.heartside.host.glanceAtTable?.(500))?.area);
+    expect(area).toEqual(areaOf('Boards!A1:F7'));
+  });
+
   test('tells what was selected, and stops when told', async () => {
     const { host } = await open(boardSheets);
     await page.evaluate(() => {

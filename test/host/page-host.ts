@@ -29,7 +29,9 @@ export function hostOfPage(page: Page): SheetHost {
     return answer.value;
   };
   const method =
-    <C extends Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings' | 'opensWithFile'>>(name: C) =>
+    <C extends Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings' | 'opensWithFile' | 'glanceAtTable'>>(
+      name: C,
+    ) =>
     (...given: Parameters<SheetHost[C]>) =>
       ask([name], given) as ReturnType<SheetHost[C]>;
   return {

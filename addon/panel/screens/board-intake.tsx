@@ -10,6 +10,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useOnce } from '../parts/use-once.ts';
 import { useReveal } from '../parts/use-reveal.ts';
+import { readDefaultsOf } from '../state/sheet-reading.ts';
 import { count, speciesText } from '../words/measure.ts';
 import { BoardsCompared } from './board-compared.tsx';
 import { SheetRows } from './sheet-rows.tsx';
@@ -21,11 +22,10 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
     boardRows.startOver();
     reading.setDefaults({
       ...reading.defaults.value,
-      system: yard.facts.value?.settings.shown ?? 'in',
-      ownWoods: yard.facts.value?.settings.ownWoods ?? [],
+      ...readDefaultsOf(yard.facts.value),
       readOn: shell.today(),
     });
-    void reading.read().then((read) => (read ? boardRows.compare() : false));
+    void reading.read(shell.rowsFromSheet.value).then((read) => (read ? boardRows.compare() : false));
   });
   const mapping = reading.mapping.value;
   const result = boardRows.result.value;

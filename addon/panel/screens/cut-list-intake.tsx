@@ -9,22 +9,18 @@ import { Remark, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useOnce } from '../parts/use-once.ts';
+import { readDefaultsOf } from '../state/sheet-reading.ts';
 import { count, namesText, speciesText } from '../words/measure.ts';
 import { SheetRows } from './sheet-rows.tsx';
 import { TakeoffView } from './takeoff.tsx';
 
 export function CutListIntake(props: { readonly onBack: () => void }) {
-  const { cutList, job, yard } = usePanel();
+  const { cutList, job, shell, yard } = usePanel();
   const { reading } = cutList;
   const measure = useMeasure();
   useOnce(() => {
-    const settings = yard.facts.value?.settings;
-    reading.setDefaults({
-      ...reading.defaults.value,
-      system: settings?.shown ?? 'in',
-      ownWoods: settings?.ownWoods ?? [],
-    });
-    void reading.read();
+    reading.setDefaults({ ...reading.defaults.value, ...readDefaultsOf(yard.facts.value) });
+    void reading.read(shell.rowsFromSheet.value);
   });
   const now = job.job.value;
   const matches = cutList.matches.value;

@@ -11,6 +11,7 @@ import { WriteBackNote } from './write-back.tsx';
 export function Foot() {
   const panel = usePanel();
   useOnce(() => void panel.sheetStatus.look());
+  useEffect(() => panel.selectedRows.follow(), [panel]);
   useEffect(() => panel.host.onCommand((command) => carryOut(panel, command)), [panel]);
   return (
     <>

@@ -12,6 +12,7 @@ import { capital, count, dayText } from '../words/measure.ts';
 import { standingText } from '../words/standing.ts';
 import { layersWord, pieceOrder, pieceWords } from '../words/trade.ts';
 import { CutListIntake } from './cut-list-intake.tsx';
+import { FromSheetButton } from './from-sheet-button.tsx';
 import { JobPicker } from './job-picker.tsx';
 import { Part } from './part.tsx';
 import { TakeoffSection } from './takeoff.tsx';
@@ -25,10 +26,10 @@ export function Job() {
   useReload(() => job.load());
   const back = () => setInside({ at: 'job' });
   const now = job.job.value;
-  const cutList = (open: boolean) => {
-    shell.fromSheet.value = open ? 'parts' : null;
+  const leaveSheet = () => {
+    shell.fromSheet.value = null;
   };
-  if (shell.fromSheet.value === 'parts') return <CutListIntake onBack={() => cutList(false)} />;
+  if (shell.fromSheet.value === 'parts') return <CutListIntake onBack={leaveSheet} />;
   if (inside.at === 'part' && now !== null) return <Part job={now} partKey={inside.key} onBack={back} />;
   const jobs = job.jobs.items.value;
   return (
@@ -47,9 +48,11 @@ export function Job() {
         <NewJob />
       </Fold>
       {now === null ? (
-        <Button onPress={() => cutList(true)}>Read a cut list from the sheet</Button>
+        <FromSheetButton what="parts" first={false}>
+          Read a cut list from the sheet
+        </FromSheetButton>
       ) : (
-        <JobBody job={now} onCutList={() => cutList(true)} onPart={(key) => setInside({ at: 'part', key })} />
+        <JobBody job={now} onPart={(key) => setInside({ at: 'part', key })} />
       )}
     </>
   );
@@ -83,19 +86,15 @@ function NewJob() {
   );
 }
 
-function JobBody(props: {
-  readonly job: JobWithParts;
-  readonly onCutList: () => void;
-  readonly onPart: (key: string) => void;
-}) {
+function JobBody(props: { readonly job: JobWithParts; readonly onPart: (key: string) => void }) {
   const { cutList, job: state } = usePanel();
   const { job } = props;
   const listed = job.parts.length > 0;
   return (
     <>
-      <Button kind={listed ? 'plain' : 'primary'} onPress={props.onCutList}>
+      <FromSheetButton what="parts" first={!listed}>
         {listed ? 'Read the cut list again' : 'Read the cut list from the sheet'}
-      </Button>
+      </FromSheetButton>
       {listed ? (
         <>
           <Section

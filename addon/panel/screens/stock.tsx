@@ -2,7 +2,6 @@
 import { useRef, useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
 import { useCore } from '../panel.ts';
-import { Button } from '../parts/button.tsx';
 import { SelectField, TextField } from '../parts/field.tsx';
 import { fetched, WhenFetched } from '../parts/later.tsx';
 import { BoardSize } from '../parts/measure.tsx';
@@ -13,6 +12,7 @@ import { useReload } from '../parts/use-reload.ts';
 import { lastReading } from '../state/drying.ts';
 import type { StockFilter } from '../state/stock.ts';
 import { boardFeetOf, count, percentText, speciesText } from '../words/measure.ts';
+import { FromSheetButton } from './from-sheet-button.tsx';
 import { WithWhole } from './with-whole.tsx';
 
 const ASK_AFTER_TYPING_MS = 250;
@@ -47,16 +47,10 @@ export function Stock() {
       </WithWhole>
     );
   }
-  return (
-    <BoardList
-      onTakeIn={() => {
-        shell.fromSheet.value = 'boards';
-      }}
-    />
-  );
+  return <BoardList />;
 }
 
-function BoardList(props: { readonly onTakeIn: () => void }) {
+function BoardList() {
   const { stock, yard } = useCore();
   const filter = stock.filter.value;
   useReload(() => stock.boards.load());
@@ -73,9 +67,9 @@ function BoardList(props: { readonly onTakeIn: () => void }) {
           </p>
         )}
       </div>
-      <Button kind={boards?.length === 0 && unfiltered ? 'primary' : 'plain'} onPress={props.onTakeIn}>
+      <FromSheetButton what="boards" first={boards?.length === 0 && unfiltered}>
         Read boards from the sheet
-      </Button>
+      </FromSheetButton>
       {boards?.length === 0 && unfiltered ? null : <Filter />}
       <TaskStatus task={stock.boards.task} />
       {boards === null ? null : boards.length === 0 ? (

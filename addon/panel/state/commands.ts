@@ -9,10 +9,7 @@ export function carryOut(panel: Panel, command: HostCommand): void {
   const started: Readonly<Record<HostCommand, () => Promise<unknown>>> = {
     'use-selection': async () => {
       const around = await host.readSelection({ expand: 'table', rowCountMax: ROWS_LOOKED_AT });
-      shell.fromSheet.value = null;
-      const kind = tableKind(around) ?? 'boards';
-      shell.tab.value = kind === 'boards' ? 'Stock' : 'Job';
-      shell.fromSheet.value = kind;
+      shell.takeFromSheet(tableKind(around) ?? 'boards', 'table');
     },
     refresh: () => sheetStatus.refresh(),
     undo: async () => {

@@ -8,6 +8,7 @@ import { findTable, type NearCell, type TableFinding } from '../../sheet/find-ta
 import { type Mapping, mappingFromText, mappingToText, type ReadDefaults, type Want } from '../../sheet/mapping.ts';
 import type { RowsRead } from '../../sheet/read-rows.ts';
 import { makeTask, type Task } from './task.ts';
+import type { YardFacts } from './yard.ts';
 
 export const ROW_COUNT_MAX = 5_000;
 
@@ -24,7 +25,8 @@ export interface SheetReading<Draft> {
   readonly only: Signal<'table' | 'selected'>;
   readonly defaults: ReadonlySignal<ReadDefaults>;
   readonly rows: ReadonlySignal<RowsRead<Draft> | null>;
-  read(): Promise<boolean>;
+  /** Reads the table around the selection, to take the whole of it or only the rows that are selected. */
+  read(rows?: 'table' | 'selected'): Promise<boolean>;
   /** The same table as it stands now, or the one around the selection where none was read; for writing beside its rows. */
   fresh(): Promise<FreshTable<Draft> | { readonly told: string }>;
   remap(mapping: Mapping): void;
@@ -82,18 +84,18 @@ export function makeSheetReading<Draft>(
     only,
     defaults,
     rows,
-    read: () =>
+    read: (rows = 'table') =>
       task.run('Reading the sheet', async () => {
         mapping.value = null;
         const chosen = await host.readSelection({ expand: 'none', rowCountMax: ROW_COUNT_MAX });
         const { block: around, found } = await tableAround(chosen.area);
         if (!found.ok) return { kind: 'told', help: found.help };
-        const kept = await host.settings.get(keptAs(want, found.mapping), 'file');
+        const settled = await settledMapping(host, found.mapping);
         block.value = around;
         selected.value = chosen.area;
-        only.value = 'table';
-        remembered.value = kept !== null;
-        mapping.value = kept === null ? found.mapping : mappingFromText(found.mapping, kept);
+        only.value = rows;
+        remembered.value = settled.remembered;
+        mapping.value = settled.mapping;
         return null;
       }),
     async fresh() {
@@ -148,7 +150,18 @@ function touches(a: Area, b: Area): boolean {
   );
 }
 
+/** How the shop measures, and its own woods. */
+export function readDefaultsOf(facts: YardFacts | null): ReadDefaults {
+  return { system: facts?.settings.shown ?? 'in', ownWoods: facts?.settings.ownWoods ?? [] };
+}
+
 const keptAs = (want: Want, mapping: Mapping) => `columns ${want} ${mapping.signature}`;
+
+/** As the user settled these headings in this file before, if so. */
+export async function settledMapping(host: Pick<SheetHost, 'settings'>, found: Mapping) {
+  const kept = await host.settings.get(keptAs(found.want, found), 'file');
+  return { mapping: kept === null ? found : mappingFromText(found, kept), remembered: kept !== null };
+}
 
 function within<Draft>(all: RowsRead<Draft>, area: Area): RowsRead<Draft> {
   const inside = (one: { readonly sheetRow: number }) =>

@@ -1,5 +1,5 @@
 /** What the whole panel shares: the tab in front, the one polite voice, and the count of changes that screens reload on. */
-import { type Signal, signal } from '@preact/signals';
+import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 
 export const tabs = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Wood', 'Journal', 'Shop', 'Help'] as const;
 export type Tab = (typeof tabs)[number];
@@ -8,6 +8,10 @@ export interface Shell {
   readonly tab: Signal<Tab>;
   /** Stock shows the boards of the sheet to be taken in, or Job its cut list, instead of what the yard has. */
   readonly fromSheet: Signal<'boards' | 'parts' | null>;
+  /** Opens that: the whole table to begin with, or only the rows that are selected. */
+  takeFromSheet(what: 'boards' | 'parts', rows: 'table' | 'selected'): void;
+  /** How the rows are to be read first. */
+  readonly rowsFromSheet: ReadonlySignal<'table' | 'selected'>;
   /** Read out politely, and shown for a while at the foot. */
   readonly said: Signal<string>;
   say(words: string): void;
@@ -22,12 +26,23 @@ export interface Shell {
 const SAID_FOR_MS = 8_000;
 
 export function makeShell(nowMs: () => number): Shell {
+  const tab = signal<Tab>('Stock');
+  const fromSheet = signal<'boards' | 'parts' | null>(null);
+  const rowsFromSheet = signal<'table' | 'selected'>('table');
   const said = signal('');
   const changes = signal(0);
   let quiet: ReturnType<typeof setTimeout> | undefined;
   return {
-    tab: signal<Tab>('Stock'),
-    fromSheet: signal<'boards' | 'parts' | null>(null),
+    tab,
+    fromSheet,
+    rowsFromSheet,
+    takeFromSheet(what, rows) {
+      // Also where it is open already: then it is read anew.
+      fromSheet.value = null;
+      rowsFromSheet.value = rows;
+      tab.value = what === 'boards' ? 'Stock' : 'Job';
+      fromSheet.value = what;
+    },
     said,
     say(words) {
       said.value = words;

@@ -8,7 +8,7 @@ declare global {
   var heartside: { readonly host: SheetHost };
 }
 
-type HostCall = Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings' | 'opensWithFile'>;
+type HostCall = Exclude<keyof SheetHost, 'onSelection' | 'onCommand' | 'settings' | 'opensWithFile' | 'glanceAtTable'>;
 
 export async function onHost<C extends HostCall>(
   page: Page,
