@@ -9,6 +9,7 @@ import { errorLine } from './log.ts';
 import { openApiDocument } from './open-api.ts';
 import { Busy, patientDoor, Turnstile } from './patient-door.ts';
 import { problemResponse, refusalResponse } from './problem.ts';
+import { RememberingRouter } from './router.ts';
 import { type Deps, type Env, type Inside, serve, type Vars } from './serve.ts';
 import { foundYard, giveOwnerKey, health, metrics } from './service.ts';
 import { Tally } from './tally.ts';
@@ -33,7 +34,7 @@ const busy = (instance: string) =>
   refusalResponse({ why: 'busy', detail: 'Too much at once just now. Try again in a moment; it is safe.' }, instance);
 
 export function createApp<E extends Env>(deps: Deps<E>) {
-  const app = new Hono<{ Bindings: E; Variables: Vars }>();
+  const app = new Hono<{ Bindings: E; Variables: Vars }>({ router: new RememberingRouter() });
   const log = deps.log ?? (() => {});
   const tally = new Tally(deps.nowMs());
   const calls = new Turnstile(limits.callsPerYardAtOnce);

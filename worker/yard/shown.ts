@@ -34,15 +34,17 @@ function shownSession(sql: Sql, sessionId: string | undefined): Shown {
 
 /** By tag and place along the board, as a list of them is. All of it was read or written just before. */
 function shownReservations(state: YardReader, ids: readonly string[]): readonly ReservationView[] {
-  const found = ids.flatMap((id) => {
+  const found = ids.flatMap((id): ReservationView[] => {
     const held = state.get('reservation', id);
     const board = held && state.get('board', held.boardId);
     const job = held && state.get('job', held.jobId);
     if (!board || !job) return [];
     const whole = held.fromNm === 0 && held.toNm === board.lengthNm;
-    return { place: tagSort(board.tag), view: { ...held, tag: board.tag, jobName: job.name, whole } };
+    return [{ ...held, tag: board.tag, jobName: job.name, whole }];
   });
+  if (found.length < 2) return found;
   return found
+    .map((view) => ({ place: tagSort(view.tag), view }))
     .sort((a, b) => (a.place === b.place ? a.view.fromNm - b.view.fromNm : a.place < b.place ? -1 : 1))
     .map(({ view }) => view);
 }

@@ -42,12 +42,13 @@ function textsIn(value: unknown): readonly string[] {
 /** Boards that a change speaks of: the board itself, or the one that a reservation or a session names. */
 function boardsOf(reader: YardReader, change: Change): readonly string[] {
   if (change.entity === 'board') return [change.id];
-  const fields = { ...change.was, ...change.now };
   if (change.entity === 'reservation') {
     const named = [...textsIn(change.was?.boardId), ...textsIn(change.now?.boardId)];
     return named.length > 0 ? named : textsIn(reader.get('reservation', change.id)?.boardId);
   }
-  return change.entity === 'session' ? [...textsIn(fields.boardIds), ...textsIn(fields.doneBoardIds)] : [];
+  if (change.entity !== 'session') return [];
+  const fields = { ...change.was, ...change.now };
+  return [...textsIn(fields.boardIds), ...textsIn(fields.doneBoardIds)];
 }
 
 function tagOf(reader: YardReader, movement: Movement, boardId: string): string | null {
