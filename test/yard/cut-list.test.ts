@@ -55,6 +55,12 @@ test('a new size is refused while pieces are planned at the old one', async () =
     expect(refusal.why).toBe('invalid-input');
     expect(refusal.faults?.[0]?.help).toContain('drop that plan first');
   }
+  const places = (...parts: readonly Part[]) =>
+    shop.refused(set(...parts)).faults?.map(({ pointer, row, field }) => [pointer, row, field]);
+  expect(places(rail, leg({ lengthNm: 27 * INCH }))).toEqual([['/parts/1/lengthNm', 1, 'lengthNm']]);
+  expect(places(rail, leg({ quantity: 1 }))).toEqual([['/parts/1/quantity', 1, 'quantity']]);
+  // A row that is gone has no place of its own.
+  expect(places(rail)).toEqual([['/parts', undefined, 'key']]);
   shop.tell(set(leg({ label: 'Front leg' }), rail));
 });
 

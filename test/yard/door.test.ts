@@ -5,7 +5,7 @@ import { digestsEqual } from '../../worker/yard/keys.ts';
 import { textPieces } from '../../worker/yard/long-text.ts';
 import { migrate, SCHEMA_VERSION, schemaVersion } from '../../worker/yard/schema.ts';
 import { NodeSql } from './node-sql.ts';
-import { NodeYard } from './node-yard.ts';
+import { countedIds, NodeYard } from './node-yard.ts';
 import { boardOf, NOW, owner, Shop, TODAY } from './shop.ts';
 
 const occasion = { atMs: NOW, today: TODAY };
@@ -64,6 +64,46 @@ test('the same write sent again has the same answer and no second effect', async
   const second = shop.send(open('Bench'), 'k-1', 'one');
   expect(second).toEqual({ ...first, replayed: true });
   expect(shop.seq()).toBe(2);
+});
+
+test('a write that breaks off halfway leaves nothing behind, on disk or in memory', async () => {
+  const ids = countedIds();
+  let stuck: string | null = null;
+  const shop = await Shop.open({ newId: (prefix) => stuck ?? ids(prefix) });
+  const jobId = shop.job('Hall table');
+  stuck = 'bd_000000000001';
+  // The second board gets the id of the first, which the yard takes for what it is: a fault of its own.
+  expect(() => shop.takeIn(boardOf('Q-1'), boardOf('Q-2'))).toThrow('is there already');
+  stuck = null;
+  expect(shop.seq()).toBe(2);
+  const hold = { do: 'reserve', jobId, boards: [{ tag: 'Q-1' }] } as const;
+  expect(shop.refused(hold).why).toBe('not-found');
+  shop.takeIn(boardOf('Q-1'), boardOf('Q-2'));
+  expect(shop.tell(hold).seq).toBe(4);
+  shop.expectSound();
+});
+
+test('what a write finds is what the write before it left: tags and names as they are now', async () => {
+  const shop = await Shop.open();
+  shop.takeIn(boardOf('Q-1'));
+  const [table, bench] = [shop.job('Hall table'), shop.job('Bench')];
+  const ids = shop.reserve(table, 'Q-1');
+  const hold = (tag: string) => shop.refused({ do: 'reserve', jobId: bench, boards: [{ tag }] });
+  expect(hold('Q-1').conflicts?.[0]?.jobName).toBe('Hall table');
+  const ifVersion = shop.state().get('job', table)?.version ?? 0;
+  shop.tell({ do: 'change-job', jobId: table, ifVersion, patch: { name: 'Console table' } });
+  expect(hold('Q-1').conflicts?.[0]?.jobName).toBe('Console table');
+  const board = shop.board('Q-1');
+  shop.tell({ do: 'correct-board', boardId: board.id, ifVersion: board.version, patch: { tag: 'Q-9' } });
+  expect([hold('Q-1').why, hold('Q-9').why]).toEqual(['not-found', 'board-held']);
+  shop.tell({ do: 'release', ids });
+  shop.tell({ do: 'undo', seq: shop.seq() - 1 });
+  expect(hold('Q-9').why).toBe('not-found');
+  expect(shop.tell({ do: 'reserve', jobId: bench, boards: [{ tag: 'Q-1' }] }).shown?.reservations?.[0]).toMatchObject({
+    tag: 'Q-1',
+    jobName: 'Bench',
+    whole: true,
+  });
 });
 
 test('the same key with another request is refused', async () => {

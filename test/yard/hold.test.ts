@@ -138,3 +138,66 @@ test('what a plan of the job holds is not held again by hand', async () => {
   const refusal = shop.refused({ do: 'reserve', jobId: table, boards: [{ tag: 'Q-1' }] });
   expect([refusal.why, refusal.conflicts?.[0]?.wayOut]).toEqual(['board-held', 'a plan of this job holds it already']);
 });
+
+test('what is held comes page by page, of all jobs, of one job or of one board', async () => {
+  const { shop, table, bench } = await twoJobs();
+  const hold = (jobId: string, tag: string, fromIn: number, toIn: number) =>
+    shop.tell({ do: 'reserve', jobId, boards: [{ tag, fromNm: fromIn * INCH, toNm: toIn * INCH }] });
+  hold(table, 'Q-1', 0, 30);
+  hold(bench, 'Q-1', 50, 100);
+  hold(table, 'Q-2', 0, 100);
+  const show = (only: { readonly jobId?: string; readonly boardId?: string }, limit: number, after: string | null) => {
+    const { items, next } = shop.ask('reservations', { ...only, page: { after, limit } });
+    return { held: items.map((held) => [held.tag, held.jobName, held.fromNm / INCH, held.whole]), next };
+  };
+  const first = show({}, 2, null);
+  expect(first.held).toEqual([
+    ['Q-1', 'Hall table', 0, false],
+    ['Q-1', 'Bench', 50, false],
+  ]);
+  expect(show({}, 2, first.next)).toEqual({ held: [['Q-2', 'Hall table', 0, true]], next: null });
+  expect(show({}, 3, null).next).toBeNull();
+  const ofTable = show({ jobId: table }, 1, null);
+  expect(ofTable.held).toEqual([['Q-1', 'Hall table', 0, false]]);
+  expect(show({ jobId: table }, 1, ofTable.next)).toEqual({ held: [['Q-2', 'Hall table', 0, true]], next: null });
+  expect(show({ boardId: shop.board('Q-1').id }, 9, null).held.map(([, jobName]) => jobName)).toEqual([
+    'Hall table',
+    'Bench',
+  ]);
+});
+
+test('of many short runs on one board each is found by its own place', async () => {
+  const { shop, table, bench } = await twoJobs();
+  // Every other inch from 1 to 99 is held, in an order of no meaning.
+  const places = Array.from({ length: 50 }, (_, at) => 1 + 2 * ((at * 17) % 50));
+  for (const at of places) {
+    shop.tell({ do: 'reserve', jobId: table, boards: [{ tag: 'Q-1', fromNm: at * INCH, toNm: (at + 1) * INCH }] });
+  }
+  const boardId = shop.board('Q-1').id;
+  const across = (fromIn: number, toIn: number) =>
+    shop
+      .state()
+      .reservationsAcross(boardId, fromIn * INCH, toIn * INCH)
+      .map((held) => held.fromNm / INCH);
+  expect(across(40, 41)).toEqual([]);
+  expect(across(40, 42)).toEqual([41]);
+  expect(across(41.25, 41.75)).toEqual([41]);
+  expect(across(41.5, 46)).toEqual([41, 43, 45]);
+  expect(across(0, 1)).toEqual([]);
+  expect(across(0, 100)).toEqual(places.toSorted((a, b) => a - b));
+  for (const [fromIn, toIn] of [
+    [40, 41.5],
+    [41.5, 43],
+    [41.25, 41.75],
+    [0, 100],
+  ] as const) {
+    const boards = [{ tag: 'Q-1', fromNm: fromIn * INCH, toNm: toIn * INCH }];
+    expect(shop.refused({ do: 'reserve', jobId: bench, boards }).why).toBe('board-held');
+    const insert = `INSERT INTO reservation (id, job_id, board_id, from_nm, to_nm, plan_id, made_at_ms, version)
+      VALUES ('rs_smuggled', ?, ?, ?, ?, NULL, 0, 9)`;
+    const smuggle = () => shop.yard.sql.run(insert, bench, boardId, fromIn * INCH, toIn * INCH);
+    expect(smuggle, `${fromIn} to ${toIn}`).toThrow('two reservations overlap');
+  }
+  shop.tell({ do: 'reserve', jobId: bench, boards: [{ tag: 'Q-1', fromNm: 40 * INCH, toNm: 41 * INCH }] });
+  shop.expectSound();
+});

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { limits } from '../../worker/contract/limits.ts';
 import type { Asker, KeyCommand } from '../../worker/yard/command.ts';
 import { replay } from '../../worker/yard/replay.ts';
+import { NodeYard } from './node-yard.ts';
 import { NOW, owner, Shop, TODAY } from './shop.ts';
 
 const HOUR = 3_600_000;
@@ -112,6 +113,35 @@ describe('a key', () => {
     tell({ do: 'revoke-key', keyId: 'key00001' });
     expect(make('onemore0').ok).toBe(true);
   });
+});
+
+test('a key that only fits the pepper before is kept under the new one from its first use on', async () => {
+  const shop = await Shop.open();
+  const { make } = keysOf(shop);
+  make('tablet00', { scopes: ['read', 'stock'], label: 'Bench tablet' });
+  const [before, now] = ['tablet00'.padEnd(64, '0'), 'b'.repeat(64)];
+  const ask = (asker: Partial<Asker>, yard = shop.yard) =>
+    yard.core.ask({ keyId: 'tablet00', digest: now, scope: 'stock', ...asker }, 'yard-facts', {}).ok;
+  expect(ask({})).toBe(false);
+  expect(ask({ formerDigest: before })).toBe(true);
+  expect(ask({})).toBe(true);
+  expect(ask({ digest: before })).toBe(false);
+  // Not only in memory: an object woken anew knows it as well.
+  const woken = new NodeYard({ sql: shop.yard.sql });
+  expect([ask({}, woken), ask({ digest: before }, woken)]).toEqual([true, false]);
+  expect(shop.ask('keys', {}).find((key) => key.id === 'tablet00')).toMatchObject({
+    label: 'Bench tablet',
+    role: 'hand',
+    works: true,
+  });
+});
+
+test('a feed link is listed as one, with the list that it reads', async () => {
+  const shop = await Shop.open();
+  const { make } = keysOf(shop);
+  const feed = { list: 'stock' as const, jobId: null };
+  make('feed0000', { scopes: ['feed'], feed });
+  expect(shop.ask('keys', {}).find((key) => key.id === 'feed0000')).toMatchObject({ role: 'feed', feed });
 });
 
 describe('what is kept of a key', () => {

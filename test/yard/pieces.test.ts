@@ -62,6 +62,9 @@ test('a post is glued up only when all its layers have passed, and milled only w
   const { shop, jobId, move, help, state } = await roughed();
   shop.today = '2026-03-09';
   shop.tell(move(shop.step('post', 1, 'passed', 0)));
+  expect(help(shop.step('post', 1, 'milled', 0))).toBe(
+    'layers are planed for the glue-up; only the whole piece is milled',
+  );
   expect(help(shop.step('post', 1, 'glued-up'))).toBe(
     'all its layers must have passed: layer 2 is roughed, resting until 2026-03-09',
   );

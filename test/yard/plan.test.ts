@@ -83,6 +83,46 @@ test('what the job held by hand gives way to its plan; what another job holds do
   shop.expectSound();
 });
 
+test('a board that is in the way of a plan is named with who holds it and the way out', async () => {
+  const { shop, jobId, body } = await planned();
+  shop.tell({ do: 'reserve-plan', planId: shop.keep(body), how: 'whole' });
+  shop.cutList(jobId, partOf('leg', { label: 'Leg', quantity: 5 }));
+  shop.takeIn(boardOf('Q-3'));
+  const ids = shop.reserve(shop.job('Bench'), 'Q-3');
+  const second = shop.keep(shop.plan(jobId, { 'Q-1': [{ key: 'leg' }] }));
+  const own = shop.refused({ do: 'reserve-plan', planId: second, how: 'whole' });
+  expect(own.conflicts?.map(({ tag, wayOut }) => [tag, wayOut])).toEqual([
+    ['Q-1', 'drop the older plan of this job first'],
+  ]);
+  const third = shop.keep(shop.plan(jobId, { 'Q-3': [{ key: 'leg' }] }));
+  const foreign = shop.refused({ do: 'reserve-plan', planId: third, how: 'whole' });
+  expect(foreign.conflicts?.map(({ tag, wayOut }) => [tag, wayOut])).toEqual([
+    ['Q-3', 'take another board, or release it from Bench'],
+  ]);
+  expect(foreign.detail).toBe(
+    'Q-3 is held for Bench (all of it). None was held: plan again on free boards, or release them.',
+  );
+  shop.tell({ do: 'release', ids });
+  expect(shop.tell({ do: 'reserve-plan', planId: third, how: 'whole' }).reservationIds).toHaveLength(1);
+});
+
+test('a run held by hand becomes part of the plan’s, from the first of their beginnings to the last of their ends', async () => {
+  const { shop, jobId, body } = await planned();
+  shop.tell({ do: 'reserve', jobId, boards: [{ tag: 'Q-1', fromNm: 10 * INCH, toNm: 80 * INCH }] });
+  const planId = shop.keep(body);
+  shop.tell({ do: 'reserve-plan', planId, how: 'runs' });
+  const runs = shop
+    .state()
+    .reservationsOfPlan(planId)
+    .map((held) => [held.fromNm / INCH, held.toNm / INCH]);
+  // Two legs of 30 in and two kerfs of 1/8 in end at 60 1/4 in.
+  expect(runs).toEqual([
+    [0, 80],
+    [0, 60.25],
+  ]);
+  expect(shop.state().reservationsOfJob(jobId)).toHaveLength(2);
+});
+
 test('dropping a plan frees its boards and its pieces are wanted again', async () => {
   const { shop, jobId, body } = await planned();
   const planId = shop.keep(body);

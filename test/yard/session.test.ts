@@ -75,6 +75,23 @@ test('a run that the job held by hand is let go when no offcut is left for it', 
   shop.expectSound();
 });
 
+test('a run that another job holds needs an offcut to lie on before its board is cut up', async () => {
+  const shop = await Shop.open();
+  const [boardId = ''] = shop.takeIn(boardOf('Q-1'));
+  const jobId = shop.job('Hall table', partOf('leg', { quantity: 1 }));
+  const { sessionId } = shop.atTheSaw(jobId, { 'Q-1': [{ key: 'leg' }] }, 'runs');
+  const bench = shop.job('Bench');
+  shop.tell({ do: 'reserve', jobId: bench, boards: [{ tag: 'Q-1', fromNm: 60 * INCH, toNm: 90 * INCH }] });
+  const parts = [{ partKey: 'leg', element: null, good: 1, failed: 0, why: '' }];
+  const board = { as: 'cut' as const, boardId, parts, offcuts: [], defectsFound: [], note: '' };
+  const cut = { do: 'reconcile' as const, sessionId, restAsPlanned: false, boards: [board], allowExtra: false };
+  const refusal = shop.refused(cut);
+  expect(refusal.conflicts?.map(({ jobName, wayOut }) => [jobName, wayOut])).toEqual([
+    ['Bench', 'enter an offcut of at least 30" for it, or release that run first'],
+  ]);
+  expect(shop.state().reservationsOfJob(bench)).toHaveLength(1);
+});
+
 test('a plan made before a piece failed does not speak of the piece wanted in its place', async () => {
   const { shop, first, jobId, body, sessionId } = await firstBoardAtTheSaw();
   shop.takeIn(boardOf('Q-3'));

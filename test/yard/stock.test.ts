@@ -71,6 +71,22 @@ test('a correction on an old version is refused, so that nobody else’s is lost
   expect(shop.board(boardId).version).toBe(shop.seq());
 });
 
+test('a board, a job or a plan that is not there is said to be not there', async () => {
+  const shop = await Shop.open();
+  const bd = 'bd_nothing1';
+  for (const command of [
+    { do: 'correct-board', boardId: bd, ifVersion: 1, patch: { place: 'rack 2' } },
+    { do: 'read-moisture', boardId: bd, readings: [{ moisturePercent: 9, on: '2026-03-01', meter: 'pin' }] },
+    { do: 'write-off-board', boardId: bd, why: 'rot' },
+    { do: 'change-job', jobId: 'jb_nothing1', ifVersion: 1, patch: { note: 'later' } },
+    { do: 'move-pieces', jobId: 'jb_nothing1', steps: [] },
+    { do: 'reserve-plan', planId: 'pl_nothing1', how: 'whole' },
+    { do: 'open-session', planId: 'pl_nothing1', boardIds: null },
+  ] as const) {
+    expect(shop.refused(command).why, command.do).toBe('not-found');
+  }
+});
+
 test('a board cannot be corrected shorter than a run that is held of it', async () => {
   const shop = await Shop.open();
   const [boardId = ''] = shop.takeIn(boardOf('Q-1'));
