@@ -4,12 +4,12 @@
  */
 
 import type * as z from 'zod';
-import type { boardDraft } from '../worker/contract/board.ts';
+import type { boardRow } from '../worker/contract/board.ts';
 import type { part } from '../worker/contract/job.ts';
 import type { Body } from '../worker/contract/wire.ts';
 import { wallRacks } from './racks.ts';
 
-type BoardInput = z.input<typeof boardDraft>;
+type BoardInput = z.input<typeof boardRow>;
 type PartInput = z.input<typeof part>;
 
 export interface DemoJob {
@@ -162,6 +162,7 @@ const offcut = (
   thicknessNm: roughThickness(size[2]),
   thicknessCall: size[2],
   place: 'offcut bin',
+  offcut: true,
   readings: [{ on: '2026-09-28', moisturePercent: 8.4, meter: 'pin' }],
   ...more,
 });

@@ -1,6 +1,6 @@
 /** Rows of a board list as drafts for the yard, exactly as measured. */
 import type * as z from 'zod';
-import type { boardDraft } from '../../worker/contract/board.ts';
+import type { boardRow } from '../../worker/contract/board.ts';
 import { limits } from '../../worker/contract/limits.ts';
 import { NM_PER_FOOT } from '../../worker/wood/unit.ts';
 import type { Block } from '../host/host.ts';
@@ -11,7 +11,7 @@ import { columnFor, type Mapping, type ReadDefaults } from './mapping.ts';
 import { type ReadRow, type RowReader, type RowsRead, TableReading } from './read-rows.ts';
 import { firstOf, scaleDoubts } from './scale-doubts.ts';
 
-export type BoardInput = z.input<typeof boardDraft>;
+export type BoardInput = z.input<typeof boardRow>;
 type SizedRow = Pick<BoardInput, 'tag' | 'lengthNm' | 'widthNm'>;
 
 export function readBoardRows(block: Block, mapping: Mapping, defaults: ReadDefaults): RowsRead<BoardInput> {
@@ -132,3 +132,10 @@ function sizeDoubts(rows: readonly ReadRow<SizedRow>[], system: 'in' | 'mm'): st
       : [`${boards(wide)} wider than long: are the columns the right way round? ${firstOf(wide)}.`]),
   ];
 }
+
+/** Whether a row itself says that it is an offcut, in its place, delivery or note: "offcut bin", "off-cuts", "remnant". */
+export function saysOffcut(draft: Pick<BoardInput, 'place' | 'delivery' | 'note'>): boolean {
+  return [draft.place, draft.delivery, draft.note].some((words) => OFFCUT_WORDS.test(words ?? ''));
+}
+/** Common practice, no source. "No offcuts" and "offcuts of it are in the bin" speak of other wood. */
+const OFFCUT_WORDS = /^(?!.*\b(?:no|not|without)\b).*\b(?:off-?\s?cuts?|remnants?)\b(?!\s+(?:of|from)\s+(?:it|this))/i;

@@ -160,6 +160,26 @@ test('the first button names the rows that are selected, says nothing aloud, ask
   });
 });
 
+test('a board says what it cost, also a board foot; what lies in the offcut bin counts as offcuts', async () => {
+  await withPage({}, async ({ page }) => {
+    const panel = page.locator('#panel');
+    await panel.getByRole('searchbox').fill('JB-090');
+    await panel
+      .getByRole('list', { name: 'Boards' })
+      .getByRole('button', { name: /^JB-090/ })
+      .click();
+    // 9' 1" x 5" x 2" is 7.57 board feet of 144 cubic inches.
+    await panel.getByText('$68.00, $8.98 a board foot').waitFor();
+    expect(await axeViolations(page, '#side')).toEqual([]);
+    await panel.getByRole('tab', { name: 'Offcuts' }).click();
+    await panel.getByRole('button', { name: /^JB-031a/ }).click();
+    await panel
+      .getByText(/JB-031a can still make|No open part fits/)
+      .first()
+      .waitFor();
+  });
+});
+
 test('the sidebar is widened by the keyboard, within 300 and 480 pixels, and stays so', async () => {
   await withPage({}, async ({ page }) => {
     const splitter = page.getByRole('separator', { name: 'Width of the sidebar' });

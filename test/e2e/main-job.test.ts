@@ -76,6 +76,9 @@ describe.each(shops)('the main job from the $book workbook', (shop) => {
     await hand.sees('How the columns were read');
     if (shop.datesAreFractions) await hand.panel.getByLabel('Dates among the sizes are fractions').check();
     await hand.sees(`${shop.boardCount} boards`);
+    expect(await hand.panel.getByRole('group', { name: 'Offcuts among them' }).getByLabel('none').isChecked()).toBe(
+      true,
+    );
     expect(await axeViolations(opened.page, '#panel')).toEqual([]);
     await hand.press(`Take in ${shop.boardCount} boards`);
     await hand.sees(`${shop.boardCount} boards taken in.`);
@@ -122,6 +125,15 @@ describe.each(shops)('the main job from the $book workbook', (shop) => {
     expect(words).toMatch(/best possible/);
     expect(await hand.panel.locator('svg[role="img"]').count()).toBeGreaterThan(5);
     expect(await axeViolations(opened.page, '#panel')).toEqual([]);
+  });
+
+  test('beside the draft other plans can be compared, and it is kept', async () => {
+    await hand.press('Compare plans');
+    await hand.sees('Keep the plan in front', 60_000);
+    await hand.sees('Least cost of wood');
+    expect(await axeViolations(opened.page, '#panel')).toEqual([]);
+    await hand.press('Keep the plan in front');
+    expect(await hand.panel.getByText('Least cost of wood').count()).toBe(0);
   });
 
   test('its boards are held, the session opened, the cut cards shown', async () => {

@@ -1,5 +1,6 @@
 /** The Cuts tab behind its screen: plans compared and taken, a search followed and stopped, a plan continued. */
 import { describe, expect, test } from 'vitest';
+import { isPlanInFront } from '../../addon/panel/screens/cuts.tsx';
 import { makeCuts } from '../../addon/panel/state/cuts.ts';
 import { deviceTexts } from '../../addon/panel/state/device-texts.ts';
 import { makeOutbox } from '../../addon/panel/state/outbox.ts';
@@ -31,6 +32,42 @@ describe('plans to choose from', () => {
     expect(planned(yard)).toEqual([{ aim: 'fewest-boards', effort: 'quick', seed: 1 }]);
     expect(cuts.plan.value?.id).toBe(planId);
     expect(cuts.alternatives.value).toBeNull();
+  });
+});
+
+describe('plans compared beside a draft', () => {
+  test('the draft stays in front until another is taken, and may be kept', async () => {
+    const yard = fakeYard();
+    const cuts = open(yard);
+    await cuts.makePlan(hallTable, 'normal');
+    expect(await cuts.compare(hallTable)).toBe(true);
+    expect([cuts.plan.value?.id, cuts.alternatives.value?.length]).toEqual([planId, 3]);
+    cuts.leaveAlternatives();
+    expect([cuts.plan.value?.id, cuts.alternatives.value]).toEqual([planId, null]);
+    await cuts.compare(hallTable);
+    const [, , fewest] = cuts.alternatives.value ?? [];
+    if (!fewest) throw new Error('no third plan');
+    expect(await cuts.take(hallTable, fewest)).toBe(true);
+    expect(planned(yard)).toEqual([{ effort: 'normal' }, { aim: 'fewest-cuts', effort: 'quick', seed: 1 }]);
+    expect(cuts.alternatives.value).toBeNull();
+  });
+
+  test('the one that the draft is already is known by its boards, cuts and pieces', () => {
+    const { aim, effort, seed, placedCount, wantedCount, yieldPercent, cutCount, settingCount } = samplePlan;
+    const { stockUsedM3, stockBoundM3, gapPercent } = samplePlan;
+    const figures = { placedCount, wantedCount, yieldPercent, cutCount, settingCount };
+    const tags = samplePlan.layouts.map((layout) => layout.tag);
+    const same = {
+      ...{ aim, effort, seed, ...figures, stockUsedM3, stockBoundM3, gapPercent },
+      ...{ boardCount: tags.length, tags, costMinor: null, trades: '' },
+    };
+    expect(isPlanInFront(same, samplePlan)).toBe(true);
+    expect(isPlanInFront(same, null)).toBe(false);
+    expect(isPlanInFront({ ...same, cutCount: cutCount + 1 }, samplePlan)).toBe(false);
+    expect(isPlanInFront({ ...same, settingCount: settingCount + 1 }, samplePlan)).toBe(false);
+    expect(isPlanInFront({ ...same, placedCount: placedCount - 1 }, samplePlan)).toBe(false);
+    expect(isPlanInFront({ ...same, tags: ['WO-99', ...tags.slice(1)] }, samplePlan)).toBe(false);
+    expect(isPlanInFront({ ...same, tags: [...tags, 'WO-99'] }, samplePlan)).toBe(false);
   });
 });
 

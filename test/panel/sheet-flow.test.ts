@@ -89,6 +89,31 @@ describe('boards from the sheet', () => {
     Object.assign(host, { readSelection });
   });
 
+  test('offcuts are those rows that say so, unless the user says all or none', async () => {
+    const bin: Grid = [
+      ['Tag', 'Species', 'Len (in)', 'W', 'Thk', 'Place'],
+      ['B-1', 'white oak', '30', '7', '4/4', 'rack 2'],
+      ['B-2', 'white oak', '20', '6', '4/4', 'Offcut bin'],
+    ];
+    const { yard, boardRows } = boardBench(bin);
+    const sent = async () => {
+      await boardRows.takeIn();
+      const input = yard.calls.findLast((call) => call.name === 'takeInBoards')?.input as {
+        body: { boards: { offcut?: boolean }[] };
+      };
+      return input.body.boards.map((board) => board.offcut ?? false);
+    };
+    await boardRows.reading.read();
+    expect(boardRows.sayOffcut.value).toBe(1);
+    expect(await sent()).toEqual([false, true]);
+    boardRows.offcuts.value = 'all';
+    expect(await sent()).toEqual([true, true]);
+    boardRows.offcuts.value = 'none';
+    expect(await sent()).toEqual([false, false]);
+    boardRows.startOver();
+    expect(boardRows.offcuts.value).toBe('said');
+  });
+
   test('tags of the selected rows only', async () => {
     const { host, boardRows } = boardBench(copy(rack));
     host.selection = { sheet: 'Rack', row: 1, column: 2, rowCount: 2, columnCount: 1 };

@@ -237,7 +237,7 @@ test('a long list stops between its parts; the next press asks what is in and se
   const first = boardRows.takeIn();
   await line.arrived(1);
   boardRows.task.stop();
-  expect(await first).toBe(false);
+  expect([await first, boardRows.progress.value]).toEqual([false, null]);
   await line.release('through');
   expect([await inStock(), line.sent.length, whats(outbox)]).toEqual([500, 1, []]);
   line.holds = false;

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { moistureOf } from '../../addon/panel/screens/board-forms.tsx';
 import { addressFault } from '../../addon/panel/state/connections.ts';
+import { costWords } from '../../addon/panel/words/cost.ts';
 import {
   boardFeetText,
   count,
@@ -36,6 +37,33 @@ describe('sizes as the tape shows them', () => {
     expect(inches.readHelp('0')).toBe('More than zero.');
     expect(inches.readHelp('3 5/0')).toMatch(/^A fraction can’t have 0 below the line/);
     expect(inches.readHelp('23 5/8')).toBeNull();
+  });
+});
+
+describe('what a board cost', () => {
+  // A board foot is 144 cubic inches (definition of the trade): 96 x 6 x 1 in is 4 bf, and 4 bf are 0.00943895 m³.
+  const board = {
+    species: 'white-oak',
+    lengthNm: inch(96),
+    widthNm: inch(6),
+    thicknessNm: inch(1),
+    thicknessCall: '4/4',
+    costMinor: 2_600,
+  };
+  const prices = [
+    { species: 'white-oak', thicknessCall: null, minorPerBoardFoot: 700 },
+    { species: 'white-oak', thicknessCall: '4/4', minorPerBoardFoot: 825 },
+  ];
+  test('as a whole and for its volume, in the unit of the shop', () => {
+    expect(costWords(board, prices, inches)).toBe('$26.00, $6.50 a board foot');
+    expect(costWords(board, prices, metric)).toBe('$26.00, $2,754.54 a m³');
+  });
+  test('where it was not written down, the price of its thickness, else of its species, else nothing', () => {
+    const unknown = { ...board, costMinor: null };
+    const says = (more: Partial<typeof board>) => costWords({ ...unknown, ...more }, prices, inches);
+    expect(says({})).toBe('not written down; $33.00 by the shop’s price, $8.25 a board foot');
+    expect(says({ thicknessCall: '8/4' })).toBe('not written down; $28.00 by the shop’s price, $7.00 a board foot');
+    expect(says({ species: 'black-walnut' })).toBeNull();
   });
 });
 

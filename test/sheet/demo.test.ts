@@ -7,7 +7,7 @@ import { readPartRows } from '../../addon/sheet/read-parts.ts';
 import { secondWorkbook, secondWorkbookLocale } from '../../data-demo/second-workbook.ts';
 import { demoWorkbook } from '../../data-demo/workbook.ts';
 import { demoYard } from '../../data-demo/yard.ts';
-import { boardDraft } from '../../worker/contract/board.ts';
+import { boardDraft, boardRow } from '../../worker/contract/board.ts';
 import { part } from '../../worker/contract/job.ts';
 import { bodies } from '../../worker/contract/wire.ts';
 import { readSpecies } from '../../worker/wood/species.ts';
@@ -81,7 +81,7 @@ describe('the second workbook', () => {
 });
 
 describe('the demo yard', () => {
-  const boards = demoYard.takeIns.flatMap((body) => body.boards.map((raw) => boardDraft.parse(raw)));
+  const boards = demoYard.takeIns.flatMap((body) => body.boards.map((raw) => boardRow.parse(raw)));
 
   it('holds at least 120 boards with the first sheet, in four species, each tag once', () => {
     const block = demoBlock(sheetOf(demoWorkbook, 'Boards'), us);

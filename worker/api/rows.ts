@@ -60,6 +60,7 @@ export function readBoardRows(
     rows: read.good.map(({ row, value }) => ({
       row,
       draft: { ...draftOf(value), thicknessCall: value.thicknessCall ?? callWritten(rows[row]) },
+      isOffcut: value.offcut,
     })),
     faults: read.faults,
   };
@@ -74,7 +75,7 @@ export function callWritten(row: unknown): string | null {
 }
 
 /** What a tapering board lacks is kept as wane through it. */
-function draftOf({ widthFarNm, ...draft }: z.output<typeof boardRow>): BoardDraft {
+function draftOf({ widthFarNm, offcut: _offcut, ...draft }: z.output<typeof boardRow>): BoardDraft {
   const missing = widthFarNm === null ? [] : taperSteps(draft, widthFarNm);
   const wane = missing.map((step) => ({ ...step, kind: 'wane' as const, face: 'through' as const, note: 'taper' }));
   return { ...draft, defects: [...draft.defects, ...wane] };

@@ -87,10 +87,11 @@ export type BoardDraft = z.output<typeof boardDraft>;
 
 /**
  * A board as it is taken in. widthFarNm is the width at the far end of one that narrows, its left edge straight: what is
- * missing is kept as wane, which no part takes.
+ * missing is kept as wane, which no part takes. offcut: it was cut off another board before the yard knew of either, so its
+ * ends are sawn and it is used up first.
  */
 export const boardRow = boardDraft
-  .extend({ widthFarNm: s.widthNm.nullable().default(null) })
+  .extend({ widthFarNm: s.widthNm.nullable().default(null), offcut: z.boolean().default(false) })
   .refine((row) => row.widthFarNm === null || row.widthFarNm <= row.widthNm, {
     path: ['widthFarNm'],
     message: 'no wider than the board: tag it at its wide end',
@@ -98,7 +99,8 @@ export const boardRow = boardDraft
 
 export const boardOrigin = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('received') }),
-  z.strictObject({ kind: z.literal('offcut'), parentId: s.boardId, sessionId: s.sessionId.nullable() }),
+  /** parentId: null where the board that it was cut from never was in this yard. */
+  z.strictObject({ kind: z.literal('offcut'), parentId: s.boardId.nullable(), sessionId: s.sessionId.nullable() }),
   z.strictObject({ kind: z.literal('glued-up'), parentIds: z.array(s.boardId) }),
 ]);
 

@@ -52,7 +52,8 @@ function boardsCutFrom(job: Pick<JobWithParts, 'parts'>, name: string): Readonly
 
 /** The board itself, or an offcut of it. */
 export function isSister({ board }: ShopBoard, cutFrom: ReadonlySet<string>): boolean {
-  return cutFrom.has(board.id) || (board.origin.kind === 'offcut' && cutFrom.has(board.origin.parentId));
+  const parentId = board.origin.kind === 'offcut' ? board.origin.parentId : null;
+  return cutFrom.has(board.id) || (parentId !== null && cutFrom.has(parentId));
 }
 
 /**

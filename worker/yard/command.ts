@@ -18,6 +18,8 @@ export interface BoardRow {
   /** Index of the row in the request, so that faults can name it. */
   readonly row: number;
   readonly draft: BoardDraft;
+  /** An offcut of a board that never was in the yard; left out for one that was received whole. */
+  readonly isOffcut?: boolean;
 }
 
 /** ifVersion: the version that the caller read of what is changed; left out or null, whatever it is now. */

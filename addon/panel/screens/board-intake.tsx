@@ -29,7 +29,7 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
   });
   const mapping = reading.mapping.value;
   const result = boardRows.result.value;
-  const fresh = (read: number) => boardRows.compared.value?.fresh.length ?? read;
+  const fresh = boardRows.toTakeIn.value.length;
   return (
     <View key={result === null ? 'reading' : 'done'} title="Boards from the sheet" back="Stock" onBack={props.onBack}>
       {result === null ? (
@@ -60,13 +60,9 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
                   }}
                 />
               )}
-              <Button
-                kind="primary"
-                task={boardRows.task}
-                off={fresh(rows.rows.length) === 0}
-                onPress={() => void boardRows.takeIn()}
-              >
-                Take in {count(fresh(rows.rows.length), 'board')}
+              <OffcutsAmong />
+              <Button kind="primary" task={boardRows.task} off={fresh === 0} onPress={() => void boardRows.takeIn()}>
+                Take in {count(fresh, 'board')}
               </Button>
               <PartsIn />
               <TaskStatus task={boardRows.task} />
@@ -80,14 +76,38 @@ export function BoardIntake(props: { readonly onBack: () => void }) {
   );
 }
 
+/** Wood from the offcut bin is used up first and loses nothing at its ends. */
+function OffcutsAmong() {
+  const { boardRows } = usePanel();
+  if (boardRows.toTakeIn.value.length === 0) return null;
+  const said = boardRows.sayOffcut.value;
+  return (
+    <ChoiceField
+      label="Offcuts among them"
+      value={said === 0 && boardRows.offcuts.value === 'said' ? 'none' : boardRows.offcuts.value}
+      options={[
+        { value: 'none', label: 'none' },
+        ...(said === 0
+          ? []
+          : [{ value: 'said' as const, label: said === 1 ? 'the 1 that says so' : `the ${said} that say so` }]),
+        { value: 'all', label: 'all of them' },
+      ]}
+      onPick={(picked) => {
+        boardRows.offcuts.value = picked;
+      }}
+    />
+  );
+}
+
 /** How much of a long list is in, also after it stopped on the way. */
 function PartsIn() {
   const progress = usePanel().boardRows.progress.value;
   if (progress === null) return null;
   const { done, of } = progress;
   return (
-    <p role="status">
-      <progress value={done} max={of} /> {done.toLocaleString('en-US')} of {of.toLocaleString('en-US')} rows are in.
+    <p class="parts-in" role="status">
+      <progress value={done} max={of} aria-label="Rows that are in" />
+      {done.toLocaleString('en-US')} of {of.toLocaleString('en-US')} rows are in.
     </p>
   );
 }

@@ -12,6 +12,7 @@ import { Table } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { lastReading } from '../state/drying.ts';
+import { costWords } from '../words/cost.ts';
 import { boardFeetOf, dayText, percentText, speciesText } from '../words/measure.ts';
 import { defectWords, grainWords } from '../words/trade.ts';
 import { CorrectForm, DefectForm, ReadingForm, WarpForm } from './board-forms.tsx';
@@ -32,14 +33,16 @@ export function Board(props: { readonly back: string; readonly onBack: () => voi
 }
 
 function BoardBody(props: { readonly board: BoardView }) {
-  const { stock, shell } = usePanel();
+  const { stock, shell, yard } = usePanel();
+  const measure = useMeasure();
   const { board } = props;
+  const cost = costWords(board, yard.facts.value?.settings.prices ?? [], measure);
   const today = shell.today();
   const inStock = board.state === 'in-stock';
   const drawing = stock.drawing.value;
   return (
     <>
-      <Facts facts={factsOf(board, today)} />
+      <Facts facts={factsOf(board, today, cost)} />
       <JournalOfBoard id={board.id} tag={board.tag} />
       {drawing === null ? null : (
         <Drawing drawing={drawing} twinTitle="Defects in words">
@@ -85,7 +88,7 @@ function BoardBody(props: { readonly board: BoardView }) {
   );
 }
 
-function factsOf(board: BoardView, today: string): Fact[] {
+function factsOf(board: BoardView, today: string, cost: string | null): Fact[] {
   const last = lastReading(board);
   const facts: Fact[] = [
     { name: 'Size', value: <BoardSize size={board} system={board.measuredIn} /> },
@@ -102,6 +105,7 @@ function factsOf(board: BoardView, today: string): Fact[] {
   if (board.warp !== null) facts.push({ name: 'Warp', value: <WarpText board={board} /> });
   if (board.place !== '') facts.push({ name: 'Place', value: board.place });
   if (board.delivery !== '') facts.push({ name: 'Delivery', value: board.delivery });
+  if (cost !== null) facts.push({ name: 'Cost', value: cost });
   if (board.origin.kind !== 'received')
     facts.push({ name: 'Came from', value: board.origin.kind === 'offcut' ? 'an offcut' : 'a glue-up' });
   if (board.state !== 'in-stock')

@@ -5,7 +5,7 @@ import { boardFeetFromM3 } from '../../../worker/wood/volume.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
-import { Empty } from '../parts/section.tsx';
+import { Empty, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
@@ -114,10 +114,36 @@ function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
       </Button>
       <TaskStatus task={cuts.planning} />
       <Nearing />
-      {cuts.alternatives.value?.map((one) => (
-        <AlternativeCard key={one.aim} one={one} jobId={props.jobId} />
-      ))}
+      <Alternatives jobId={props.jobId} inFront={null} />
     </>
+  );
+}
+
+/** Plans side by side; beside a draft the one that it is says so, and the draft stays until another is taken. */
+function Alternatives(props: { readonly jobId: string; readonly inFront: Plan | null }) {
+  const { cuts } = usePanel();
+  const alternatives = cuts.alternatives.value;
+  if (alternatives === null) return null;
+  return (
+    <Section title="Plans to choose from">
+      {alternatives.map((one) => (
+        <AlternativeCard key={one.aim} one={one} jobId={props.jobId} inFront={props.inFront} />
+      ))}
+      {props.inFront === null ? null : (
+        <Button kind="quiet" onPress={() => cuts.leaveAlternatives()}>
+          Keep the plan in front
+        </Button>
+      )}
+    </Section>
+  );
+}
+
+/** The same cuts on the same boards, as far as a summary tells. */
+export function isPlanInFront(one: Alternative, plan: Plan | null): boolean {
+  if (plan === null || one.placedCount !== plan.placedCount || one.cutCount !== plan.cutCount) return false;
+  const tags = new Set(plan.layouts.map((layout) => layout.tag));
+  return (
+    one.settingCount === plan.settingCount && tags.size === one.tags.length && one.tags.every((tag) => tags.has(tag))
   );
 }
 
@@ -127,7 +153,7 @@ const aimWords: Readonly<Record<Alternative['aim'], string>> = {
   'fewest-cuts': 'Fewest cuts and settings',
 };
 
-function AlternativeCard(props: { readonly one: Alternative; readonly jobId: string }) {
+function AlternativeCard(props: { readonly one: Alternative; readonly jobId: string; readonly inFront: Plan | null }) {
   const { cuts } = usePanel();
   const { one } = props;
   const measure = useMeasure();
@@ -143,9 +169,17 @@ function AlternativeCard(props: { readonly one: Alternative; readonly jobId: str
       <p class="hint">
         {one.trades} {one.tags.join(', ')}
       </p>
-      <Button task={cuts.planning} onPress={() => void cuts.take(props.jobId, one)}>
-        Take this plan
-      </Button>
+      {isPlanInFront(one, props.inFront) ? (
+        <p class="hint">This is the plan in front.</p>
+      ) : (
+        <Button
+          task={cuts.planning}
+          name={`Take this plan: ${aimWords[one.aim]}`}
+          onPress={() => void cuts.take(props.jobId, one)}
+        >
+          Take this plan
+        </Button>
+      )}
     </div>
   );
 }
@@ -214,6 +248,12 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
           >
             Plan again, looking longer
           </Button>
+          {/* A draft that goes on from another plan is wanted as it is: with the least change. */}
+          {plan.continues === null ? (
+            <Button task={cuts.planning} onPress={() => void cuts.compare(plan.jobId)}>
+              Compare plans
+            </Button>
+          ) : null}
         </>
       ) : cuts.session.value === null ? (
         <>
@@ -247,6 +287,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
       <TaskStatus task={cuts.writing} />
       <TaskStatus task={cuts.planning} />
       <Nearing />
+      {plan.state === 'draft' ? <Alternatives jobId={plan.jobId} inFront={plan} /> : null}
     </div>
   );
 }

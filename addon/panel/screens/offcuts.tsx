@@ -60,7 +60,11 @@ function AskUses() {
       <TaskStatus task={offcuts.offcuts.task} />
       {items === null ? null : items.length === 0 ? (
         <Empty title="No offcuts yet">
-          <p>Offcuts come in by themselves when a cutting session is written down, with the tags that you give them.</p>
+          <p>
+            Offcuts come in by themselves when a cutting session is written down, with the tags that you give them.
+            Those that lie in the bin already are read from the sheet like boards, under Stock: say there that they are
+            offcuts.
+          </p>
         </Empty>
       ) : (
         <Section title="Offcuts in the stock">

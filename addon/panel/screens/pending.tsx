@@ -34,7 +34,10 @@ function Thing(props: { readonly thing: Waiting }) {
     <>
       {thing.what}
       <br />
-      <span class="hint">Written down {momentText(thing.atMs, shell.today())}</span>
+      <span class="hint">
+        {thing.path === undefined ? 'Written down' : 'Begun'} {momentText(thing.atMs, shell.today())}
+        {thing.path === undefined ? '' : '; the yard has not said yet whether it is done'}
+      </span>
       {thing.refused === null ? null : (
         <p>
           The yard did not take it: {thing.refused.detail} Nothing was changed. Put right what stands in the way and

@@ -3,7 +3,7 @@ import { computed, type ReadonlySignal, type Signal, signal } from '@preact/sign
 import type { SheetHost } from '../../host/host.ts';
 import { type Comparison, compareBoards, type DifferingBoard, type YardBoard } from '../../sheet/compare-boards.ts';
 import { columnFor } from '../../sheet/mapping.ts';
-import { type BoardInput, readBoardRows } from '../../sheet/read-boards.ts';
+import { type BoardInput, readBoardRows, saysOffcut } from '../../sheet/read-boards.ts';
 import type { ReadRow } from '../../sheet/read-rows.ts';
 import type { YardApi } from '../api.ts';
 import { count } from '../words/measure.ts';
@@ -24,6 +24,12 @@ export interface TakenIn {
 export interface BoardRows {
   readonly reading: SheetReading<BoardInput>;
   readonly allOrNothing: Signal<boolean>;
+  /** Which of the rows are offcuts: those that say so themselves, all, or none. */
+  readonly offcuts: Signal<Offcuts>;
+  /** The rows that the yard does not have yet, as they would be taken in. */
+  readonly toTakeIn: ReadonlySignal<readonly ReadRow<BoardInput>[]>;
+  /** How many of them say themselves that they are offcuts. */
+  readonly sayOffcut: ReadonlySignal<number>;
   readonly task: Task;
   readonly result: ReadonlySignal<TakenIn | null>;
   /** How much of a long list is in. */
@@ -47,6 +53,8 @@ export interface BoardRows {
   startOver(): void;
 }
 
+export type Offcuts = 'said' | 'all' | 'none';
+
 const roleOf = { lengthNm: 'length', widthNm: 'width', thicknessNm: 'thickness' } as const;
 
 export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, writeBack: WriteBack): BoardRows {
@@ -59,6 +67,16 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     const rows = reading.rows.value;
     return rows === null || known.value === null ? null : compareBoards(rows.rows, known.value);
   });
+  const fresh = computed(() => compared.value?.fresh ?? reading.rows.value?.rows ?? []);
+  const offcuts = signal<Offcuts>('said');
+  const sayOffcut = computed(() => fresh.value.filter(({ draft }) => saysOffcut(draft)).length);
+  const toTakeIn = computed(() =>
+    fresh.value.map((row) =>
+      offcuts.value === 'all' || (offcuts.value === 'said' && saysOffcut(row.draft))
+        ? { ...row, draft: { ...row.draft, offcut: true } }
+        : row,
+    ),
+  );
   const correcting = makeTask();
   const takingIn = makeTakingIn(api);
 
@@ -92,6 +110,9 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
   return {
     reading,
     allOrNothing,
+    offcuts,
+    toTakeIn,
+    sayOffcut,
     task,
     result,
     compared,
@@ -134,7 +155,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
       partOut = false;
       const all = reading.rows.value;
       if (all === null) return false;
-      const rows = { ...all, rows: compared.value?.fresh ?? all.rows };
+      const rows = { ...all, rows: toTakeIn.value };
       if (rows.rows.length === 0) return false;
       if (allOrNothing.value && rows.faults.length > 0) {
         return task.run('', async () => ({
@@ -175,6 +196,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
     writeStatus: () => writeBack.preview('Status beside the boards', statusColumns),
     startOver() {
       result.value = null;
+      offcuts.value = 'said';
       takingIn.startOver();
       known.value = null;
       correcting.clear();

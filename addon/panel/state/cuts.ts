@@ -36,6 +36,8 @@ export interface CutsState {
   /** Plans to choose from; null before they were asked for. */
   readonly alternatives: ReadonlySignal<readonly Alternative[] | null>;
   compare(jobId: string): Promise<boolean>;
+  /** Shows them no longer. */
+  leaveAlternatives(): void;
   take(jobId: string, one: Alternative): Promise<boolean>;
   /** A new plan in place of the one in front, with the least change. */
   replan(): Promise<boolean>;
@@ -173,6 +175,9 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
           shell.say(`${count(answer.alternatives.length, 'plan')} to choose from.`);
         }),
       ),
+    leaveAlternatives() {
+      alternatives.value = null;
+    },
     take: (jobId, { aim, effort, seed }) => planWith(jobId, { aim, effort, seed }),
     async replan() {
       const now = plan.value;

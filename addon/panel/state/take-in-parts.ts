@@ -105,9 +105,11 @@ export function makeTakingIn(api: Pick<YardApi, 'call'>): TakingIn {
       show(now);
       for (let part = now.parts[now.next]; part; part = now.parts[now.next]) {
         const sent = part;
-        const result = await api.call('takeInBoards', {
-          stop,
-          body: { boards: sent.map(({ draft }) => draft), allOrNothing },
+        const body = { boards: sent.map(({ draft }) => draft), allOrNothing };
+        const result = await api.call('takeInBoards', { stop, body }).catch((thrown: unknown) => {
+          // Stopped: whether this part is in is not known, so the next try begins from what the yard has.
+          startOver();
+          throw thrown;
         });
         // Another list was begun meanwhile: this one is nobody's any more.
         if (open !== now) return null;

@@ -1,4 +1,5 @@
 /** Boards coming in. A faulty row never costs a good one, unless the user wants all or nothing. */
+import type { Board } from '../../contract/board.ts';
 import type { Change } from '../../contract/movement.ts';
 import type { Fault } from '../../contract/problem.ts';
 import { created } from '../change.ts';
@@ -31,7 +32,7 @@ export function takeInBoards(state: YardReader, command: CommandOf<'take-in-boar
   const changes: Change[] = [];
   let clashes = 0;
   for (const boardRow of command.rows) {
-    const { row, draft } = boardRow;
+    const { row, draft, isOffcut } = boardRow;
     const clash = tagFaults(state, boardRow, rowByTag);
     const wrong = [
       ...clash,
@@ -45,7 +46,10 @@ export function takeInBoards(state: YardReader, command: CommandOf<'take-in-boar
     rowByTag.set(tagFold(draft.tag), row);
     const id = occasion.newId('bd');
     taken.push({ row, id, tag: draft.tag });
-    changes.push(created('board', id, { ...draft, id, state: 'in-stock', origin: { kind: 'received' } }));
+    const origin: Board['origin'] = isOffcut
+      ? { kind: 'offcut', parentId: null, sessionId: null }
+      : { kind: 'received' };
+    changes.push(created('board', id, { ...draft, id, state: 'in-stock', origin }));
   }
   if (taken.length === 0 || (command.allOrNothing && faults.length > 0)) {
     const onlyTags = clashes > 0 && clashes === faults.length;
