@@ -55,6 +55,21 @@ describe('sheets whose parts leave no waste', () => {
     expect(found).toBeGreaterThanOrEqual(11);
   }, 60_000);
 
+  it('are found where one sheet has too many parts to be put together at once', () => {
+    let found = 0;
+    for (let seed = 1; seed <= 4; seed++) {
+      const problem = takenApart(3, seed % 2, seededRandom(seed));
+      const { kerf, blanks } = problem;
+      // Three sheets above one another, a blade between, as one.
+      const boards = problem.boards.map((board) => ({ ...board, width: 3 * WIDTH + 2 * kerf.rip, count: 1 }));
+      const whole = { ...problem, objective: 'value' as const, boards };
+      const solution = solve(whole, { effort: 'normal', seed: 1 });
+      expect(checkSolution(whole, solution)).toEqual([]);
+      if (solution.achieved === blanks.reduce((sum, blank) => sum + blank.value * blank.quantity!, 0)) found++;
+    }
+    expect(found).toBe(4);
+  }, 60_000);
+
   it('give the same plan again', () => {
     const problem = takenApart(2, 1, seededRandom(5));
     expect(solve(problem, { effort: 'normal', seed: 2 })).toEqual(solve(problem, { effort: 'normal', seed: 2 }));

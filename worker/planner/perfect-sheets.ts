@@ -1,7 +1,8 @@
 /**
  * Sheets cut without any waste, where the blanks' area is just that of the sheets. Whole sheets are built from
- * rectangles without waste, the hardest blanks first: how hard a blank is, the mix of the sheets found so far says. The
- * sheet that leaves the most room to the others is fixed, the rest mixed anew, and the last two have to fit together.
+ * rectangles without waste, the hardest blanks first, and fixed until two are left, which have to fit together: of each
+ * sheet for the first, what it leaves is tried as the second. Blanks that no sheet of those two holds are harder from
+ * then on; then a sheet or two are taken back, and what is open is cut anew.
  */
 import type { Random } from './random.ts';
 import { type SheetFound, SheetMix } from './sheet-mix.ts';
@@ -20,172 +21,207 @@ export interface PerfectSheets {
   readonly work: number;
 }
 
-/** Rectangles kept of one number of blanks, at first. */
+/** Rectangles kept of one number of blanks: for a sheet to fix, for the first of the last two, and for the very last. */
 const LAYER = 600;
-/** Times that a mix looks for more sheets. */
-const ROUNDS = 7;
-/** Work of one such look at most. */
-const ROUND_WORK = 1_500_000;
-/** Sheets taken from one look. */
-const SHEETS_A_ROUND = 300;
+const LAYER_PAIR = 300;
+const LAYER_LAST = 200;
+/** Work of one look at most, and of one for the very last sheet. */
+const LOOK_WORK = 1_500_000;
+const LAST_WORK = 40_000;
+/** Looks for the last two sheets, and sheets taken from each. */
+const PAIR_LOOKS = 4;
+const SHEETS_A_LOOK = 300;
+/** After the second look, two sheets whose mix needs this many times more are given up. */
+const HOPELESS = 1.3;
+/** Sheets tried, one after another, where three are open. */
+const CHOICES = 12;
+/** How often two sheets are taken back, and not just one. */
+const TWO_BACK = 0.25;
+/** Sheets are kept where the mix of the last two needs no more than this many times what it needed before. */
+const SLACK = 1.1;
 /** Blanks on one sheet at most, over those on an even one. */
 const BLANKS_MORE = 1.6;
-/** A mix may need so many sheets more than there are: to stop looking, and to go on from it. */
-const MORE_DONE = 0.05;
-const MORE_MOST = 0.4;
-/** After so many rounds one that needs this many times more is given up. */
-const ROUNDS_HOPELESS = 3;
-const HOPELESS = 1.5;
-/** Sheets of a mix that are looked at closely, and tried. */
-const LOOKED_AT = 6;
-const CHOICES = 3;
+/** How much harder a blank gets that is on no sheet, at most in all, and in the eyes of a mix. */
+const HARDER = 1.3;
+const HARD_MOST = 10;
+const PRICE_MOST = 10;
+/** How much prices are shaken from look to look. */
+const SHAKE = 0.4;
 
 /** Steps are yielded between looks. */
 export function* perfectSheets(task: PerfectTask): Generator<undefined, PerfectSheets> {
   const search = new PerfectSearch(task);
-  for (let turn = 0; !search.isDone; turn++) {
-    const found = yield* search.dive(turn);
-    if (found) return { sheets: found.map(({ spots }) => spots), work: search.work };
-  }
-  return { sheets: null, work: search.work };
+  const found = yield* search.run();
+  return { sheets: found?.map(({ spots }) => spots) ?? null, work: search.work };
+}
+
+/** The last two sheets, or how many more a mix would need. */
+interface Pair {
+  readonly found: readonly SheetFound[] | null;
+  readonly value: number;
 }
 
 class PerfectSearch {
   readonly #task: PerfectTask;
   /** Share of the sheet that each item takes. */
   readonly #shares: Float64Array;
-  readonly #known: SheetFound[] = [];
-  readonly #keys = new Set<string>();
+  readonly #hard: Float64Array;
   readonly #rectangles: WasteFree;
-  #turn = 0;
-  #detours = 0;
+  /** For the very last sheet, while the sheets for the first of two are still in hand. */
+  readonly #last: WasteFree;
+  /** All but two, once there are so many; and what the mix of those two needs. */
+  #fixed: readonly SheetFound[] = [];
+  #value = Number.POSITIVE_INFINITY;
   #none = false;
   work = 0;
 
   constructor(task: PerfectTask) {
     this.#task = task;
     this.#rectangles = new WasteFree(task);
+    this.#last = new WasteFree(task);
     this.#shares = Float64Array.from(task.items, (item) => (item.along * item.across) / (task.along * task.across));
+    this.#hard = new Float64Array(task.items.length).fill(1);
   }
 
-  /** Out of work, or nothing is left to look at. */
-  get isDone(): boolean {
-    return this.#none || this.work >= this.#task.workMost;
-  }
-
-  /** From no sheet to all; later turns look harder, and at more ways on the way. */
-  dive(turn: number): Generator<undefined, SheetFound[] | null> {
-    this.#turn = turn;
-    this.#detours = turn;
-    return this.#descend(this.#task.copies, this.#task.sheets);
-  }
-
-  *#descend(left: Int32Array, open: number): Generator<undefined, SheetFound[] | null> {
-    if (open <= 2) return yield* this.#last(left, open);
-    let tried = 0;
-    for (const sheet of yield* this.#surest(left, open)) {
-      if (this.isDone || (tried > 0 && (tried >= CHOICES || this.#detours-- <= 0))) return null;
-      tried++;
-      const found = yield* this.#descend(without(left, sheet), open - 1);
-      if (found) return [sheet, ...found];
+  /** All sheets; null where work ran out, or nothing is left to look at. */
+  *run(): Generator<undefined, readonly SheetFound[] | null> {
+    const { copies, sheets } = this.#task;
+    while (!this.#isDone) {
+      const found =
+        sheets === 1 ? this.#single(copies) : sheets === 2 ? (yield* this.#pair(copies)).found : yield* this.#anew();
+      if (found) return found;
+      yield;
     }
     return null;
   }
 
-  /** One or two sheets that hold all that is left. */
-  *#last(left: Int32Array, open: number): Generator<undefined, SheetFound[] | null> {
-    const mix = new SheetMix(left, this.#known);
-    let layer = this.#layer;
-    for (let round = 0; ; round++) {
-      const found = exactly(mix.sheets, left, open);
-      if (found || round > ROUNDS || this.isDone) return found;
-      const value = this.#solved(mix);
-      if (round >= ROUNDS_HOPELESS && value > open * HOPELESS) return null;
-      const { better, complete } = this.#look(mix, left, open, layer);
+  get #isDone(): boolean {
+    return this.#none || this.work >= this.#task.workMost;
+  }
+
+  /** Takes back a sheet or two where all but two are fixed, fixes others until three are open, and tries some for the third. */
+  *#anew(): Generator<undefined, readonly SheetFound[] | null> {
+    const { random, sheets: all, copies } = this.#task;
+    const isFull = this.#fixed.length === all - 2;
+    let fixed = isFull ? fewer(this.#fixed, random.next() < TWO_BACK ? 2 : 1, random) : this.#fixed;
+    let left = fixed.reduce(without, copies);
+    while (all - fixed.length > 3) {
+      const [sheet] = this.#hardest(left, all - fixed.length, 1);
       yield;
-      if (complete) {
-        const last = exactly(mix.sheets, left, open);
-        if (!last && open === this.#task.sheets) this.#none = true;
-        return last;
+      if (!sheet) {
+        if (!isFull) this.#fixed = fewer(fixed, 1, random);
+        return null;
       }
-      if (!better) layer *= 2;
+      fixed = [...fixed, sheet];
+      left = without(left, sheet);
     }
-  }
-
-  /** Sheets to fix, the most promising first; none where what is left will hardly go without waste. */
-  *#surest(left: Int32Array, open: number): Generator<undefined, SheetFound[]> {
-    const { random } = this.#task;
-    const mix = new SheetMix(left, this.#known);
-    let layer = this.#layer;
-    let value = this.#solved(mix);
-    for (let round = 0; round < ROUNDS && value > open + MORE_DONE && !this.isDone; round++) {
-      if (round >= ROUNDS_HOPELESS && value > open * HOPELESS) return [];
-      const { better, complete } = this.#look(mix, left, open, layer);
-      yield;
-      if (!better && complete) break;
-      if (!better) layer *= 2;
-      value = this.#solved(mix);
+    let best: SheetFound | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    for (const sheet of this.#hardest(left, 3, CHOICES)) {
+      if (this.#isDone) return null;
+      const { found, value } = yield* this.#pair(without(left, sheet));
+      if (found) return [...fixed, sheet, ...found];
+      if (value >= least) continue;
+      best = sheet;
+      least = value;
     }
-    if (value > open + MORE_MOST) return [];
-    const ranked = mix
-      .used()
-      .map(({ sheet, share }) => ({ sheet, share: share * (this.#turn === 0 ? 1 : 0.7 + 0.6 * random.next()) }))
-      .sort((a, b) => b.share - a.share)
-      .slice(0, LOOKED_AT)
-      .map(({ sheet }) => ({ sheet, rest: this.#solved(new SheetMix(without(left, sheet), mix.sheets)) }));
-    return ranked.sort((a, b) => a.rest - b.rest).map(({ sheet }) => sheet);
+    if (best && (!isFull || least <= this.#value * SLACK)) {
+      this.#fixed = [...fixed, best];
+      this.#value = least;
+    } else if (!isFull) this.#fixed = fewer(fixed, 1, random);
+    return null;
   }
 
-  get #layer(): number {
-    return LAYER << Math.min(3, this.#turn >> 1);
-  }
-
-  #solved(mix: SheetMix): number {
-    const before = mix.work;
-    const value = mix.solve();
-    this.work += mix.work - before;
-    return value;
-  }
-
-  /** Looks for sheets that make the mix better, at prices between the mix's and plain area. */
-  #look(mix: SheetMix, left: Int32Array, open: number, layer: number) {
+  /** Sheets with the hardest blanks, more or less. */
+  #hardest(left: Int32Array, open: number, most: number): SheetFound[] {
     const { random } = this.#task;
-    const mixed = mix.prices();
-    const weight = mix.sheets.length === 0 ? 0 : 0.4 + 0.5 * random.next();
-    const prices = mixed.map(
-      (price, item) => ((1 - weight) * this.#shares[item]! + weight * price) * (0.95 + 0.1 * random.next()),
-    );
-    const { sheets, complete } = this.#found(left, prices, layer, open);
-    const ranked = sheets
-      .map((at) => {
+    const blanksMost = Math.ceil((BLANKS_MORE * sum(left)) / open);
+    return this.#look(left, this.#prices(null), LAYER, blanksMost)
+      .sheets.map((at) => {
         const counts = this.#rectangles.counts(at);
-        return { at, counts, worth: counts.reduce((sum, copies, item) => sum + copies * mixed[item]!, 0) };
+        const hard = counts.reduce(
+          (total, copies, item) => total + copies * this.#shares[item]! * this.#hard[item]!,
+          0,
+        );
+        return { at, rank: hard * (1 + random.next()) };
       })
-      .sort((a, b) => b.worth - a.worth || a.at - b.at);
-    let added = 0;
-    let better = false;
-    for (const { at, counts, worth } of ranked) {
-      const key = counts.join(' ');
-      if (this.#keys.has(key)) continue;
-      this.#keys.add(key);
-      if (worth > 1 + 1e-6) better = true;
-      const sheet = { counts, spots: this.#rectangles.spots(at) };
-      this.#known.push(sheet);
-      mix.add(sheet);
-      if (++added >= SHEETS_A_ROUND && !complete) break;
-    }
-    return { better, complete };
+      .sort((a, b) => b.rank - a.rank || a.at - b.at)
+      .slice(0, most)
+      .map(({ at }) => this.#sheet(at));
   }
 
-  #found(left: Int32Array, prices: Float64Array, layerMost: number, open: number): WasteFreeFound {
-    const blanks = left.reduce((sum, copies) => sum + copies, 0);
-    const found = this.#rectangles.find({
-      copies: left,
-      prices,
-      layerMost,
-      blanksMost: open <= 2 ? blanks : Math.ceil((BLANKS_MORE * blanks) / open),
-      workMost: Math.min(ROUND_WORK, this.#task.workMost - this.work),
+  /** Two sheets that hold all that is left. Blanks that none was found for are harder from now on. */
+  *#pair(left: Int32Array): Generator<undefined, Pair> {
+    const mix = new SheetMix(left, []);
+    const keys = new Set<string>();
+    let value = Number.POSITIVE_INFINITY;
+    for (let look = 0; look < PAIR_LOOKS && !this.#isDone; look++) {
+      const prices = this.#prices(look === 0 ? null : mix.prices());
+      const { sheets, complete } = this.#look(left, prices, LAYER_PAIR << (look >> 1), sum(left));
+      yield;
+      for (const at of sheets) {
+        const key = this.#rectangles.counts(at).join(' ');
+        if (keys.has(key)) continue;
+        if (keys.add(key).size > SHEETS_A_LOOK * (look + 1)) break;
+        const sheet = this.#sheet(at);
+        mix.add(sheet);
+        const rest = this.#rest(without(left, sheet));
+        if (rest) return { found: [sheet, rest], value };
+        if (this.#isDone) return { found: null, value };
+      }
+      if (complete) {
+        if (this.#task.sheets === 2) this.#none = true;
+        break;
+      }
+      const before = mix.work;
+      value = mix.solve();
+      this.work += mix.work - before;
+      if (look > 0 && value > 2 * HOPELESS) break;
+    }
+    left.forEach((copies, item) => {
+      if (copies > 0 && mix.sheets.every(({ counts }) => counts[item] === 0))
+        this.#hard[item] = Math.min(HARD_MOST, this.#hard[item]! * HARDER);
     });
+    return { found: null, value };
+  }
+
+  /** All blanks of a task of just one sheet. */
+  #single(copies: Int32Array): SheetFound[] | null {
+    const { sheets, complete } = this.#look(copies, this.#prices(null), LAYER, sum(copies));
+    if (complete) this.#none = true;
+    return sheets.length > 0 ? [this.#sheet(sheets[0]!)] : null;
+  }
+
+  /** All that is left on one sheet. */
+  #rest(left: Int32Array): SheetFound | null {
+    const { sheets, work } = this.#last.find({
+      copies: left,
+      prices: this.#shares,
+      layerMost: LAYER_LAST,
+      blanksMost: sum(left),
+      workMost: LAST_WORK,
+    });
+    this.work += work;
+    return sheets.length > 0 ? { counts: left, spots: this.#last.spots(sheets[0]!) } : null;
+  }
+
+  #sheet(at: number): SheetFound {
+    return { counts: this.#rectangles.counts(at), spots: this.#rectangles.spots(at) };
+  }
+
+  /** By area and hardness, and in part by what each item costs in a mix. */
+  #prices(mixed: Float64Array | null): Float64Array {
+    const { random } = this.#task;
+    const weight = mixed ? 0.4 + 0.5 * random.next() : 0;
+    return this.#shares.map((share, item) => {
+      const inMix = mixed ? Math.min(PRICE_MOST * share, mixed[item]!) : 0;
+      return ((1 - weight) * share * this.#hard[item]! + weight * inMix) * (1 + SHAKE * (random.next() - 0.5));
+    });
+  }
+
+  #look(left: Int32Array, prices: Float64Array, layerMost: number, blanksMost: number): WasteFreeFound {
+    const workMost = Math.min(LOOK_WORK, this.#task.workMost - this.work);
+    const found = this.#rectangles.find({ copies: left, prices, layerMost, blanksMost, workMost });
     this.work += found.work;
     return found;
   }
@@ -195,17 +231,13 @@ function without(left: Int32Array, sheet: SheetFound): Int32Array {
   return left.map((copies, item) => copies - sheet.counts[item]!);
 }
 
-function exactly(sheets: readonly SheetFound[], left: Int32Array, count: number): SheetFound[] | null {
-  if (count === 1) {
-    const all = left.join(' ');
-    const found = sheets.find((sheet) => sheet.counts.join(' ') === all);
-    return found ? [found] : null;
-  }
-  const wanted = new Map<string, SheetFound>();
-  for (const sheet of sheets) {
-    wanted.set(without(left, sheet).join(' '), sheet);
-    const other = wanted.get(sheet.counts.join(' '));
-    if (other) return [sheet, other];
-  }
-  return null;
+/** Without some taken out by chance. */
+function fewer(sheets: readonly SheetFound[], count: number, random: Random): SheetFound[] {
+  const kept = [...sheets];
+  for (let k = 0; k < count && kept.length > 0; k++) kept.splice(random.below(kept.length), 1);
+  return kept;
+}
+
+function sum(counts: Int32Array): number {
+  return counts.reduce((total, copies) => total + copies, 0);
 }

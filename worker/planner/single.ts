@@ -3,6 +3,8 @@ import { bestAroundDefects } from './around-defects.ts';
 import { searchBlocks } from './block-search.ts';
 import { boardOf, type Job } from './job.ts';
 import type { OneBoard, Pattern } from './one-board.ts';
+import { isPerfect, sheetWithBlades, WASTE_FREE_STEP, withoutBlades } from './perfect-job.ts';
+import { perfectSlices } from './perfect-slices.ts';
 import { recutRegions } from './recut.ts';
 import type { Sheet } from './sheet.ts';
 import { PASS_STEP, searchSheet } from './sheet-search.ts';
@@ -21,6 +23,8 @@ const PASS_SHARE = 0.25;
 /** The same where all blanks might fit: then rents say nothing. */
 const LEARNING_SHARE_LOOSE = 0.1;
 
+/** Share of all work for a sheet that all blanks just fill. */
+const PERFECT_SHARE = 0.3;
 /** Share of the work left for patterns built from blocks. */
 const BLOCKS_SHARE = 0.6;
 /** And of all work, however much the exact passes took. */
@@ -76,6 +80,19 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     yield { pattern, bound };
   }
   job.work += search.work - before;
+  if (plain && pattern.value < bound - 1e-9 && isPerfect(job, 1)) {
+    const { spots, work } = yield* yielding(
+      perfectSlices({
+        ...sheetWithBlades(job),
+        workMost: (job.workMost * PERFECT_SHARE) / WASTE_FREE_STEP,
+        random,
+      }),
+      () => ({ pattern, bound }),
+    );
+    job.work += Math.round(work * WASTE_FREE_STEP);
+    if (spots) pattern = search.fromSpots(withoutBlades(job, spots), weights, wanted, random);
+    yield { pattern, bound };
+  }
   if (plain && problem.maxStages === null && isClear(search) && !search.isBar && pattern.value < bound - 1e-9) {
     const task = {
       view: search.view,
@@ -120,6 +137,14 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
       return { pattern, bound };
     }
     yield { pattern, bound };
+  }
+}
+
+/** Tells of the best so far at each step of a search that has nothing to show before its end. */
+function* yielding<T>(steps: Generator<undefined, T>, now: () => Single): Generator<Single, T> {
+  for (let step = steps.next(); ; step = steps.next()) {
+    if (step.done) return step.value;
+    yield now();
   }
 }
 

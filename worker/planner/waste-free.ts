@@ -31,15 +31,36 @@ export interface WasteFreeFound {
   readonly work: number;
 }
 
+/** Above any side of a sheet, and any number of rectangles in a layer. */
+const KEY = 1 << 17;
+
+/** What a slice takes of the sheet's length, or of its width. */
+export interface Slice {
+  readonly at: number;
+  readonly isAlong: boolean;
+  readonly size: number;
+}
+
 const PART = 0;
 const ALONG = 1;
 const ACROSS = 2;
 
+/** Rectangles with one side in common, the other ascending; what a join asks first of each stands in the same order. */
+interface Lines {
+  /** Where those of a side begin, by side. */
+  readonly starts: Int32Array;
+  readonly ids: Int32Array;
+  readonly lengths: Int32Array;
+  readonly prices: Float64Array;
+  readonly made: Uint8Array;
+  readonly tally: Int32Array;
+}
+
 interface Layer {
-  readonly all: readonly number[];
-  /** By one side, the other ascending. */
-  readonly byAcross: readonly (readonly number[] | undefined)[];
-  readonly byAlong: readonly (readonly number[] | undefined)[];
+  readonly ids: Int32Array;
+  /** By the side across, and by that along. */
+  readonly rows: Lines;
+  readonly columns: Lines;
 }
 
 export class WasteFree {
@@ -52,7 +73,7 @@ export class WasteFree {
   /** A sum of two tallies that goes beyond the copies of an item carries into its guard bit. */
   readonly #bias: Int32Array;
   readonly #guard: Int32Array;
-  #room = 1 << 15;
+  #room = 1 << 12;
   #count = 0;
   #along = new Int32Array(this.#room);
   #across = new Int32Array(this.#room);
@@ -60,7 +81,12 @@ export class WasteFree {
   #first = new Int32Array(this.#room);
   #second = new Int32Array(this.#room);
   #price = new Float64Array(this.#room);
+  /** Of the blanks held, by adding up. */
+  #hash = new Int32Array(this.#room);
   #tally: Int32Array;
+  readonly #salts: Int32Array;
+  /** Tally and bias of the rectangle in hand. */
+  readonly #own: Int32Array;
   /** Open addressing: rectangle and one, 0 for none. */
   #table = new Int32Array(this.#room * 2);
   #sheets: number[] = [];
@@ -94,6 +120,8 @@ export class WasteFree {
     }
     this.#words = guard.length;
     this.#bias = new Int32Array(this.#words);
+    this.#own = new Int32Array(this.#words);
+    this.#salts = saltsFor(items.length);
     this.#guard = Int32Array.from(guard);
     this.#tally = new Int32Array(this.#room * this.#words);
   }
@@ -114,7 +142,8 @@ export class WasteFree {
       this.#bias[this.#wordOf[i]!]! += ((1 << this.#bitsOf[i]!) - 1 - copies) << this.#shiftOf[i]!;
     });
     this.#parts(task);
-    const layers: Layer[] = [{ all: [], byAcross: [], byAlong: [] }, this.#layer(0)];
+    const first = this.#layer(0);
+    const layers: Layer[] = [first, first];
     let largest = 1;
     for (let size = 2; size <= 2 * largest && this.#work < task.workMost; size++) {
       if (size > task.blanksMost) {
@@ -132,6 +161,19 @@ export class WasteFree {
     }
     if (this.#work >= task.workMost) this.#complete = false;
     return { sheets: this.#sheets, complete: this.#complete, work: this.#work };
+  }
+
+  /** Rectangles across or along the whole sheet that take half of it at most. */
+  slices(): Slice[] {
+    const { along, across } = this.#sheet;
+    const slices: Slice[] = [];
+    for (let at = 0; at < this.#count; at++) {
+      const length = this.#along[at]!;
+      const width = this.#across[at]!;
+      if (width === across && 2 * length <= along) slices.push({ at, isAlong: true, size: length });
+      else if (length === along && 2 * width <= across) slices.push({ at, isAlong: false, size: width });
+    }
+    return slices;
   }
 
   /** How many of each item a rectangle holds. */
@@ -172,65 +214,70 @@ export class WasteFree {
       this.#tally.fill(0, from, from + this.#words);
       this.#tally[from + this.#wordOf[i]!] = 1 << this.#shiftOf[i]!;
       this.#price[at] = prices[i]!;
-      this.#keep(at);
+      this.#hash[at] = this.#salts[i]!;
+      const slot = this.#slotOf(at, at, -1);
+      if (this.#table[slot] === 0) this.#enter(at, slot);
+      else this.#count--;
     });
   }
 
   /** Every pair of two layers that share a side. */
   #join(one: Layer, other: Layer): void {
     const { along, across } = this.#sheet;
-    const small = one.all.length <= other.all.length ? one : other;
+    const small = one.ids.length <= other.ids.length ? one : other;
     const large = small === one ? other : one;
-    const made = this.#made;
-    let work = small.all.length;
-    for (const a of small.all) {
-      const length = this.#along[a]!;
-      const width = this.#across[a]!;
-      // Three in a row are joined one to two, so two rows are never joined.
-      const rows = length < along ? large.byAcross[width] : undefined;
-      if (rows) {
-        const lengths = this.#along;
-        for (const b of rows) {
-          work++;
-          if (length + lengths[b]! > along) break;
-          if (made[a] === ALONG && made[b] === ALONG) continue;
-          this.#offer(ALONG, a, b, length + lengths[b]!, width);
-        }
-      }
-      const columns = width < across ? large.byAlong[length] : undefined;
-      if (columns) {
-        const widths = this.#across;
-        for (const b of columns) {
-          work++;
-          if (width + widths[b]! > across) break;
-          if (made[a] === ACROSS && made[b] === ACROSS) continue;
-          this.#offer(ACROSS, a, b, length, width + widths[b]!);
-        }
-      }
+    this.#work += small.ids.length;
+    for (const a of small.ids) {
+      const from = a * this.#words;
+      for (let w = 0; w < this.#words; w++) this.#own[w] = this.#tally[from + w]! + this.#bias[w]!;
+      if (this.#along[a]! < along) this.#joinIn(ALONG, a, large.rows);
+      if (this.#across[a]! < across) this.#joinIn(ACROSS, a, large.columns);
     }
-    this.#work += work;
   }
 
-  #offer(made: number, a: number, b: number, along: number, across: number): void {
-    const price = this.#price[a]! + this.#price[b]!;
-    const whole = along === this.#sheet.along && across === this.#sheet.across;
-    if (price < this.#floor && !whole) return;
+  /** A rectangle with those that have a side of its own. */
+  #joinIn(made: number, a: number, lines: Lines): void {
+    const isAlong = made === ALONG;
+    const side = isAlong ? this.#across[a]! : this.#along[a]!;
+    const length = isAlong ? this.#along[a]! : this.#across[a]!;
+    const most = (isAlong ? this.#sheet.along : this.#sheet.across) - length;
+    const { lengths, prices, tally, ids, starts } = lines;
+    const end = starts[side + 1]!;
+    const price = this.#price[a]!;
+    // Three in a row are joined one to two, so two rows are never joined.
+    const shun = this.#made[a] === made ? made : -1;
+    const isWhole = side === (isAlong ? this.#sheet.across : this.#sheet.along);
     const words = this.#words;
-    const tally = this.#tally;
-    const bias = this.#bias;
+    const own = this.#own;
     const guard = this.#guard;
-    for (let w = 0, p = a * words, q = b * words; w < words; w++) {
-      if (((tally[p + w]! + tally[q + w]! + bias[w]!) & guard[w]!) !== 0) return;
+    let floor = this.#floor;
+    let k = starts[side]!;
+    for (; k < end && lengths[k]! <= most; k++) {
+      if (price + prices[k]! < floor && !(isWhole && lengths[k] === most)) continue;
+      let over = 0;
+      for (let w = 0, q = k * words; w < words; w++, q++) over |= (own[w]! + tally[q]!) & guard[w]!;
+      if (over !== 0 || lines.made[k] === shun) continue;
+      this.#offer(made, a, ids[k]!, length + lengths[k]!, side);
+      floor = this.#floor;
     }
-    const at = this.#make(made, a, b, along, across);
-    const counted = this.#tally;
-    for (let w = 0, to = at * words, p = a * words, q = b * words; w < words; w++)
-      counted[to + w] = counted[p + w]! + counted[q + w]!;
-    this.#price[at] = price;
-    if (!this.#keep(at)) {
+    this.#work += k - starts[side]! + 1;
+  }
+
+  /** Two that hold no blank too often. */
+  #offer(made: number, a: number, b: number, length: number, side: number): void {
+    const at = this.#make(made, a, b, made === ALONG ? length : side, made === ALONG ? side : length);
+    this.#hash[at] = (this.#hash[a]! + this.#hash[b]!) | 0;
+    const slot = this.#slotOf(at, a, b);
+    if (this.#table[slot] !== 0) {
       this.#count--;
       return;
     }
+    const words = this.#words;
+    const tally = this.#tally;
+    for (let w = 0, to = at * words, p = a * words, q = b * words; w < words; w++, to++, p++, q++)
+      tally[to] = tally[p]! + tally[q]!;
+    this.#price[at] = this.#price[a]! + this.#price[b]!;
+    this.#enter(at, slot);
     if (++this.#sinceRaised > 4 * this.#layerMost) this.#raise();
   }
 
@@ -266,36 +313,35 @@ export class WasteFree {
     this.#first = into(new Int32Array(this.#room), this.#first);
     this.#second = into(new Int32Array(this.#room), this.#second);
     this.#price = into(new Float64Array(this.#room), this.#price);
+    this.#hash = into(new Int32Array(this.#room), this.#hash);
     this.#tally = into(new Int32Array(this.#room * this.#words), this.#tally);
     this.#table = new Int32Array(this.#room * 2);
-    for (let at = 0; at < this.#count; at++) this.#table[this.#slotOf(at)] = at + 1;
+    for (let at = 0; at < this.#count; at++) this.#table[this.#slotOf(at, at, -1)] = at + 1;
   }
 
-  /** False where the same blanks in the same size are known already. */
-  #keep(at: number): boolean {
-    const slot = this.#slotOf(at);
-    if (this.#table[slot] !== 0) return false;
+  #enter(at: number, slot: number): void {
     this.#table[slot] = at + 1;
     if (this.#isWhole(at)) this.#sheets.push(at);
-    return true;
   }
 
-  #slotOf(at: number): number {
+  /** Where a rectangle stands in the table, or the same blanks in the same size: those of `a`, and of `b` unless below 0. */
+  #slotOf(at: number, a: number, b: number): number {
     const words = this.#words;
     const tally = this.#tally;
     const table = this.#table;
-    const from = at * words;
+    const hashes = this.#hash;
     const along = this.#along[at]!;
     const across = this.#across[at]!;
-    let hash = Math.imul(along, 0x9e3779b1) ^ across;
-    for (let w = 0; w < words; w++) hash = Math.imul(hash ^ tally[from + w]!, 0x85ebca6b) ^ (hash >>> 13);
+    const hash = hashes[at]!;
+    const spread = Math.imul(hash ^ Math.imul(along, 0x9e3779b1) ^ Math.imul(across, 0xc2b2ae35), 0x85ebca6b);
     const mask = table.length - 1;
-    for (let slot = (hash ^ (hash >>> 15)) & mask; ; slot = (slot + 1) & mask) {
+    for (let slot = (spread ^ (spread >>> 15)) & mask; ; slot = (slot + 1) & mask) {
       const known = table[slot]! - 1;
       if (known < 0) return slot;
-      if (this.#along[known] !== along || this.#across[known] !== across) continue;
+      if (hashes[known] !== hash || this.#along[known] !== along || this.#across[known] !== across) continue;
       let same = true;
-      for (let w = 0, q = known * words; w < words && same; w++) same = tally[q + w] === tally[from + w];
+      for (let w = 0, q = known * words; w < words && same; w++)
+        same = tally[q + w] === tally[a * words + w]! + (b < 0 ? 0 : tally[b * words + w]!);
       if (same) return slot;
     }
   }
@@ -306,26 +352,66 @@ export class WasteFree {
 
   /** The dearest of those made since, but for whole sheets. */
   #layer(from: number): Layer {
-    let all: number[] = [];
-    for (let at = from; at < this.#count; at++) if (!this.#isWhole(at)) all.push(at);
-    this.#work += all.length * 4;
-    if (from > 0 && all.length > this.#layerMost) {
+    let ids = new Int32Array(this.#count - from);
+    let count = 0;
+    for (let at = from; at < this.#count; at++) if (!this.#isWhole(at)) ids[count++] = at;
+    this.#work += count * 4;
+    if (from > 0 && count > this.#layerMost) {
       this.#complete = false;
-      const prices = Float64Array.from(all, (at) => this.#price[at]!).sort();
-      const floor = prices[prices.length - this.#layerMost]!;
-      all = all.filter((at) => this.#price[at]! >= floor).slice(0, this.#layerMost);
+      const prices = new Float64Array(count);
+      for (let k = 0; k < count; k++) prices[k] = this.#price[ids[k]!]!;
+      prices.sort();
+      const floor = prices[count - this.#layerMost]!;
+      let kept = 0;
+      for (let k = 0; k < count && kept < this.#layerMost; k++)
+        if (this.#price[ids[k]!]! >= floor) ids[kept++] = ids[k]!;
+      count = kept;
     }
-    return { all, byAcross: grouped(all, this.#across, this.#along), byAlong: grouped(all, this.#along, this.#across) };
+    ids = ids.slice(0, count);
+    const { along, across } = this.#sheet;
+    return {
+      ids,
+      rows: this.#lines(ids, this.#across, across, this.#along),
+      columns: this.#lines(ids, this.#along, along, this.#across),
+    };
+  }
+
+  #lines(all: Int32Array, side: Int32Array, sideMost: number, length: Int32Array): Lines {
+    const count = all.length;
+    // By side, then length, then place: as one number each, since those sort without being compared by a function.
+    const keys = new Float64Array(count);
+    for (let k = 0; k < count; k++) keys[k] = (side[all[k]!]! * KEY + length[all[k]!]!) * KEY + k;
+    keys.sort();
+    const ids = new Int32Array(count);
+    for (let k = 0; k < count; k++) ids[k] = all[keys[k]! % KEY]!;
+    const words = this.#words;
+    const lines = {
+      starts: new Int32Array(sideMost + 2),
+      ids,
+      lengths: new Int32Array(count),
+      prices: new Float64Array(count),
+      made: new Uint8Array(count),
+      tally: new Int32Array(count * words),
+    };
+    for (let k = 0; k < count; k++) {
+      const at = ids[k]!;
+      lines.starts[side[at]! + 1]!++;
+      lines.lengths[k] = length[at]!;
+      lines.prices[k] = this.#price[at]!;
+      lines.made[k] = this.#made[at]!;
+      for (let w = 0; w < words; w++) lines.tally[k * words + w] = this.#tally[at * words + w]!;
+    }
+    for (let k = 0; k <= sideMost; k++) lines.starts[k + 1]! += lines.starts[k]!;
+    return lines;
   }
 }
 
-function grouped(all: readonly number[], key: Int32Array, order: Int32Array): number[][] {
-  const groups: number[][] = [];
-  for (const at of all) {
-    const group = groups[key[at]!];
-    if (group) group.push(at);
-    else groups[key[at]!] = [at];
+/** A hash of its own for each item, so that blanks' hashes add up. */
+function saltsFor(count: number): Int32Array {
+  const salts = new Int32Array(count);
+  for (let k = 0, state = 0x9e3779b9; k < count; k++) {
+    state = (Math.imul(state ^ (state >>> 15), 0x85ebca6b) + 0x6d2b79f5) | 0;
+    salts[k] = Math.imul(state ^ (state >>> 13), 0xc2b2ae35);
   }
-  for (const group of groups) group?.sort((a, b) => order[a]! - order[b]! || a - b);
-  return groups;
+  return salts;
 }
