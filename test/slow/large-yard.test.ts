@@ -1,4 +1,7 @@
-/** A yard of 20,000 boards on the runtime itself: lists, filters and the snapshot for planning stay quick. */
+/**
+ * A yard of 20,000 boards on the runtime itself: lists, filters and the snapshot for planning give what they should, page by
+ * page. Their times are printed, not judged: a busy machine says little; `test/bench/large-yard.ts` measures.
+ */
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { boardDraft } from '../../worker/contract/board.ts';
 import type { BoardFilter } from '../../worker/yard/command.ts';
@@ -55,43 +58,52 @@ async function medianMs(act: () => Promise<unknown>): Promise<number> {
   return taken.sort((a, b) => a - b)[5] ?? Number.POSITIVE_INFINITY;
 }
 
-const filters: Readonly<Record<string, BoardFilter>> = {
-  all: {},
-  'one species, thick enough': { species: 'walnut', thicknessNmMin: 2 * INCH },
-  'free, long and dry': { free: true, lengthNmMin: 140 * INCH, moisturePercentMax: 7 },
-  held: { free: false },
-  'a word in the note': { q: 'curly' },
-  'nothing at all': { q: 'no board says this' },
+type Listed = Awaited<ReturnType<typeof yard.ask<'boards'>>>['items'][number];
+const lastPercent = (one: Listed) => one.readings.at(-1)?.moisturePercent ?? Number.POSITIVE_INFINITY;
+
+/** Each filter with what it must be true of. */
+const filters: Readonly<Record<string, readonly [BoardFilter, (one: Listed) => boolean]>> = {
+  all: [{}, () => true],
+  'one species, thick enough': [
+    { species: 'walnut', thicknessNmMin: 2 * INCH },
+    (one) => one.species === 'walnut' && one.thicknessNm >= 2 * INCH,
+  ],
+  'free, long and dry': [
+    { free: true, lengthNmMin: 140 * INCH, moisturePercentMax: 7 },
+    (one) => one.held.length === 0 && one.lengthNm >= 140 * INCH && lastPercent(one) <= 7,
+  ],
+  held: [{ free: false }, (one) => one.held.length > 0],
+  'a word in the note': [{ q: 'curly' }, (one) => one.note.includes('curly')],
+  'nothing at all': [{ q: 'no board says this' }, () => false],
 };
 
-for (const [name, filter] of Object.entries(filters)) {
-  test(`a page of 100 of 20,000 boards in under 50 ms: ${name}`, async () => {
+for (const [name, [filter, holds]] of Object.entries(filters)) {
+  test(`a page of 100 of 20,000 boards: ${name}`, async () => {
     const page = { after: null, limit: 100 };
     const first = await yard.ask('boards', { filter, page });
     const ms = await medianMs(() => yard.ask('boards', { filter, page }));
     console.log(`${name}: ${first.items.length} boards, ${ms.toFixed(1)} ms`);
     expect(first.items.length).toBe(name === 'nothing at all' ? 0 : 100);
-    expect(ms).toBeLessThan(50);
+    expect(first.items.filter((one) => !holds(one)).map((one) => one.tag)).toEqual([]);
   });
 }
 
-test('the last page comes as quickly as the first', async () => {
+test('page by page every board comes once', async () => {
   let after: string | null = null;
   let before: string | null = null;
-  let count = 0;
+  const tags = new Set<string>();
   do {
     before = after;
     const page: Awaited<ReturnType<typeof yard.ask<'boards'>>> = await yard.ask('boards', {
       filter: {},
       page: { after, limit: 200 },
     });
-    count += page.items.length;
+    for (const one of page.items) tags.add(one.tag);
     after = page.next;
   } while (after !== null);
-  expect(count).toBe(BOARDS);
+  expect(tags.size).toBe(BOARDS);
   const ms = await medianMs(() => yard.ask('boards', { filter: {}, page: { after: before, limit: 100 } }));
   console.log(`last page: ${ms.toFixed(1)} ms`);
-  expect(ms).toBeLessThan(50);
 });
 
 test('the status of 500 tags and the whole snapshot', async () => {
@@ -104,6 +116,4 @@ test('the status of 500 tags and the whole snapshot', async () => {
     `500 tags: ${statusMs.toFixed(1)} ms; snapshot of ${snapshot.boards.length} boards: ${snapshotMs.toFixed(0)} ms`,
   );
   expect(snapshot.boards).toHaveLength(BOARDS);
-  expect(statusMs).toBeLessThan(200);
-  expect(snapshotMs).toBeLessThan(3_000);
 });
