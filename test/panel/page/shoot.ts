@@ -46,6 +46,13 @@ const views: Record<string, View> = {
       await page.getByText('Fewest cuts and settings').waitFor();
     },
   },
+  'cuts-compare-draft': {
+    walk: async (page) => {
+      await views.cuts?.walk?.(page);
+      await page.getByRole('button', { name: 'Compare plans' }).click();
+      await page.getByText('Keep the plan in front').waitFor();
+    },
+  },
   'cuts-search': {
     state: 'slow-search',
     walk: async (page) => {
