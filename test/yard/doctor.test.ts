@@ -239,6 +239,19 @@ test('every rule but the file’s own was broken above', () => {
   ]);
 });
 
+test('answers are looked at five hundred at a time, and a mark that is none of the doctor’s is told', async () => {
+  const shop = await Shop.open();
+  const job = { do: 'open-job', draft: { name: 'Bench', dueOn: null, note: '' } } as const;
+  for (let no = 0; no < 500; no++) shop.send(job, `write-${String(no).padStart(4, '0')}`);
+  const first = askDoctor(shop.yard.sql, { after: 'receipt ' });
+  expect(first).toMatchObject({ looked: { receipts: 500 }, next: 'receipt owner/write-0499' });
+  expect(askDoctor(shop.yard.sql, { after: first?.next ?? '' })).toMatchObject({ looked: { receipts: 0 }, next: null });
+  expect(askDoctor(shop.yard.sql, { after: 'receipt owner/write-0489' })).toMatchObject({ looked: { receipts: 10 } });
+  for (const after of ['receipts', 'a receipt owner/write-0001', `receipt ${'x'.repeat(301)}`]) {
+    expect(askDoctor(shop.yard.sql, { after })).toBeNull();
+  }
+});
+
 test('a damaged database file is found by the database’s own check', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'heartside-doctor-'));
   const path = join(folder, 'yard.sqlite');

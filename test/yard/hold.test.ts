@@ -84,6 +84,10 @@ test('a run past the end, an unknown tag and a board named twice are all told', 
     boards: [{ tag: 'Q-1' }, { tag: 'X-9' }, { boardId: 'bd_nothing1' }],
   });
   expect([none.why, none.faults?.map((fault) => fault.read)]).toEqual(['not-found', ['X-9', 'bd_nothing1']]);
+  const nameless = shop.refused({ do: 'reserve', jobId: table, boards: [{ fromNm: 0 }] });
+  expect(nameless.faults?.map(({ read, help }) => [read, help])).toEqual([['', 'name the board by its tag or its id']]);
+  const boardId = shop.board('Q-2').id;
+  expect(shop.tell({ do: 'reserve', jobId: table, boards: [{ boardId }] }).shown?.reservations?.[0]?.tag).toBe('Q-2');
   const twice = shop.refused({ do: 'reserve', jobId: table, boards: [{ tag: 'Q-1' }, { tag: 'q-1' }] });
   expect(twice.why).toBe('invalid-input');
 });

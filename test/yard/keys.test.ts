@@ -4,7 +4,7 @@ import { limits } from '../../worker/contract/limits.ts';
 import type { Asker, KeyCommand } from '../../worker/yard/command.ts';
 import { replay } from '../../worker/yard/replay.ts';
 import { NodeYard } from './node-yard.ts';
-import { NOW, owner, Shop, TODAY } from './shop.ts';
+import { boardOf, INCH, NOW, owner, Shop, TODAY } from './shop.ts';
 
 const HOUR = 3_600_000;
 let sends = 0;
@@ -138,10 +138,38 @@ test('a key that only fits the pepper before is kept under the new one from its 
 
 test('a feed link is listed as one, with the list that it reads', async () => {
   const shop = await Shop.open();
-  const { make } = keysOf(shop);
+  const { make, tell } = keysOf(shop);
   const feed = { list: 'stock' as const, jobId: null };
   make('feed0000', { scopes: ['feed'], feed });
   expect(shop.ask('keys', {}).find((key) => key.id === 'feed0000')).toMatchObject({ role: 'feed', feed });
+  // Renewed it reads the same list; the one before goes on for as long as was said.
+  const next = (keyId: string) => ({ keyId, digest: keyId.padEnd(64, '0') });
+  tell({ do: 'rotate-key', keyId: 'feed0000', next: next('feed0001'), oldHours: 24 });
+  tell({ do: 'rotate-key', keyId: 'feed0001', next: next('feed0002'), oldHours: 0 });
+  expect(shop.ask('keys', {}).find((key) => key.id === 'feed0002')).toMatchObject({ role: 'feed', feed });
+  const renewed = shop.journal().flatMap(({ kind, summary }) => (kind === 'key-rotated' ? [summary] : []));
+  expect(renewed).toEqual([
+    'Renewed the link "feed0000"; the one before stops in 24 hours',
+    'Renewed the link "feed0000"; the one before stops at once',
+  ]);
+});
+
+test('a feed of what is held shows each hold with its board’s wood and length, and no other list’s mark', async () => {
+  const shop = await Shop.open();
+  const { make } = keysOf(shop);
+  shop.takeIn(boardOf('Q-1'), boardOf('Q-2'));
+  shop.reserve(shop.job('Hall table'), 'Q-1');
+  make('feed0000', { scopes: ['feed'], feed: { list: 'held', jobId: null } });
+  const asker: Asker = { keyId: 'feed0000', digest: 'feed0000'.padEnd(64, '0'), scope: 'feed' };
+  const read = (after: string | null) => shop.yard.core.ask(asker, 'feed', { page: { after, limit: 10 } });
+  expect(read(null)).toMatchObject({
+    ok: true,
+    answer: {
+      list: 'held',
+      page: { items: [{ tag: 'Q-1', jobName: 'Hall table', species: 'white-oak', lengthNm: 100 * INCH }], next: null },
+    },
+  });
+  expect(read('jb_nothing1')).toEqual({ ok: true, answer: null });
 });
 
 describe('what is kept of a key', () => {

@@ -50,6 +50,8 @@ test('after the rest a piece passes and is milled; a rested one may be milled st
 test('a piece that moved in its rest fails with its reason, stays as history, and is wanted again', async () => {
   const { shop, jobId, move, help } = await roughed();
   expect(help(shop.step('leg', 1, 'failed'))).toBe('say why it failed');
+  expect(help(shop.step('leg', 9, 'passed'))).toBe('this job has no such piece');
+  expect(help(shop.step('arm', 1, 'passed'))).toBe('this job has no such piece');
   shop.tell(move(shop.step('leg', 1, 'failed', null, 'bowed 1/4"')));
   expect(shop.pieces(jobId, 'leg').map((piece) => [piece.attempt, piece.state, piece.why])).toEqual([
     [1, 'failed', 'bowed 1/4"'],

@@ -85,11 +85,14 @@ test('what the job held by hand gives way to its plan; what another job holds do
 
 test('a board that is in the way of a plan is named with who holds it and the way out', async () => {
   const { shop, jobId, body } = await planned();
-  shop.tell({ do: 'reserve-plan', planId: shop.keep(body), how: 'whole' });
+  const first = shop.keep(body);
+  shop.tell({ do: 'reserve-plan', planId: first, how: 'whole' });
   shop.cutList(jobId, partOf('leg', { label: 'Leg', quantity: 5 }));
   shop.takeIn(boardOf('Q-3'));
   const ids = shop.reserve(shop.job('Bench'), 'Q-3');
   const second = shop.keep(shop.plan(jobId, { 'Q-1': [{ key: 'leg' }] }));
+  // A newer draft drops drafts only: what is held stays held.
+  expect(shop.state().get('plan', first)?.state).toBe('reserved');
   const own = shop.refused({ do: 'reserve-plan', planId: second, how: 'whole' });
   expect(own.conflicts?.map(({ tag, wayOut }) => [tag, wayOut])).toEqual([
     ['Q-1', 'drop the older plan of this job first'],

@@ -42,6 +42,18 @@ test('the rest of a plan that was partly cut can be dropped: its wood is free, w
   expect(shop.pieces(jobId, 'leg').map((piece) => piece.state)).toEqual(['roughed', 'roughed', 'wanted', 'wanted']);
 });
 
+test('a plan that went on since it was read does not go to the saw by the old page', async () => {
+  const shop = await Shop.open();
+  shop.takeIn(boardOf('Q-1'));
+  const jobId = shop.job('Hall table', partOf('leg'));
+  const planId = shop.keep(shop.plan(jobId, { 'Q-1': [{ key: 'leg' }] }));
+  const read = shop.state().get('plan', planId)?.version ?? 0;
+  shop.tell({ do: 'reserve-plan', planId, how: 'whole' });
+  const open = (ifVersion: number) => ({ do: 'open-session', planId, boardIds: null, ifVersion }) as const;
+  expect(shop.refused(open(read)).why).toBe('version-stale');
+  expect(shop.tell(open(shop.state().get('plan', planId)?.version ?? 0)).sessionId).toBeTruthy();
+});
+
 test('a board left alone in one session is offered to the next', async () => {
   const { shop, first, second, planId, sessionId } = await firstBoardAtTheSaw();
   const boards = [{ as: 'untouched' as const, boardId: first, why: '' }];

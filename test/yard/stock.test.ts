@@ -71,6 +71,16 @@ test('a correction on an old version is refused, so that nobody else’s is lost
   expect(shop.board(boardId).version).toBe(shop.seq());
 });
 
+test('a delivery names forty of its boards in the journal, and counts the rest', async () => {
+  const shop = await Shop.open();
+  const delivery = (letter: string, count: number) => {
+    shop.takeIn(...Array.from({ length: count }, (_, no) => boardOf(`${letter}-${no + 1}`)));
+    return shop.ask('movement', { seq: shop.seq() }).boardTags;
+  };
+  expect(delivery('A', 40).slice(38)).toEqual(['A-39', 'A-40']);
+  expect(delivery('B', 43).slice(39)).toEqual(['B-40', 'and 3 more']);
+});
+
 test('a board, a job or a plan that is not there is said to be not there', async () => {
   const shop = await Shop.open();
   const bd = 'bd_nothing1';
