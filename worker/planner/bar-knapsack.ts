@@ -118,31 +118,57 @@ export class BarKnapsack {
       .filter((i) => prices[i]! > 1e-12 && limits[i]! > 0)
       .sort((a, b) => prices[b]! / sizes[b]! - prices[a]! / sizes[a]! || sizes[b]! - sizes[a]!);
     const count = used.length;
+    const lengths = Int32Array.from(used, (i) => sizes[i]!);
+    const copiesMost = Int32Array.from(used, (i) => limits[i]!);
+    const worths = Float64Array.from(used, (i) => prices[i]!);
+    const densities = Float64Array.from(used, (i) => prices[i]! / sizes[i]!);
     const smallest = new Int32Array(count + 1).fill(2 ** 31 - 1);
-    for (let i = count - 1; i >= 0; i--) smallest[i] = Math.min(smallest[i + 1]!, sizes[used[i]!]!);
+    for (let i = count - 1; i >= 0; i--) smallest[i] = Math.min(smallest[i + 1]!, lengths[i]!);
     const sets: BarSet[] = [];
-    const taken: number[] = [];
+    // What was taken, size by size: which, how often, and what there was before.
+    const which = new Int32Array(count);
+    const copies = new Int32Array(count);
+    const roomBefore = new Int32Array(count);
+    const valueBefore = new Float64Array(count);
+    let depth = 0;
+    let at = 0;
+    let room = capacity;
+    let value = 0;
     let best = 0;
     let nodes = 0;
-    const descend = (at: number, room: number, value: number): void => {
-      if (value > best + 1e-9) {
-        best = value;
-        sets.push({ value, pattern: taken.slice() });
+    while (nodes <= nodesMost) {
+      let taken = 0;
+      // No later size pays more for its length than this one.
+      if (at < count && room >= smallest[at]! && value + room * densities[at]! > best + 1e-9) {
+        taken = Math.min(copiesMost[at]!, Math.floor(room / lengths[at]!));
+        if (taken > 0) {
+          which[depth] = at;
+          roomBefore[depth] = room;
+          valueBefore[depth] = value;
+        }
+      } else {
+        if (depth === 0) break;
+        depth--;
+        at = which[depth]!;
+        room = roomBefore[depth]!;
+        value = valueBefore[depth]!;
+        taken = copies[depth]! - 1;
       }
-      for (let i = at; i < count && room >= smallest[i]! && nodes <= nodesMost; i++) {
-        const size = used[i]!;
-        // No later size pays more for its length than this one.
-        if (value + (room * prices[size]!) / sizes[size]! <= best + 1e-9) return;
-        for (let copies = Math.min(limits[size]!, Math.floor(room / sizes[size]!)); copies > 0; copies--) {
-          nodes++;
-          taken.push(size, copies);
-          descend(i + 1, room - copies * sizes[size]!, value + copies * prices[size]!);
-          taken.length -= 2;
-          if (nodes > nodesMost) break;
+      if (taken > 0) {
+        nodes++;
+        copies[depth] = taken;
+        depth++;
+        room -= taken * lengths[at]!;
+        value += taken * worths[at]!;
+        if (value > best + 1e-9) {
+          best = value;
+          const pattern: number[] = [];
+          for (let k = 0; k < depth; k++) pattern.push(used[which[k]!]!, copies[k]!);
+          sets.push({ value, pattern });
         }
       }
-    };
-    descend(0, capacity, 0);
+      at++;
+    }
     const first = used[0];
     const most = nodes <= nodesMost ? best : first === undefined ? 0 : (capacity * prices[first]!) / sizes[first]!;
     return { most: most + 1e-9, sets: sets.reverse().slice(0, setsMost), work: nodes * 45 + count * 10 };
