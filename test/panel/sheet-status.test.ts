@@ -87,6 +87,23 @@ describe('the status of boards in a sheet', () => {
     expect([host.grid[8]?.[7], host.grid[9]?.[7]]).toEqual(['ready', 'not where it stands']);
   });
 
+  test('a totals row and a title get no status; a row with a cell that cannot be read does', async () => {
+    const grid: Grid = [
+      ...rack(2),
+      ['WO-3', 'white oak', 'long', '9 1/4', '8/4'],
+      ['From the barn'],
+      ['WO-4', 'white oak', '96', '9 1/4', '8/4'],
+      ['Total', '4'],
+    ];
+    const host = fakeHost(grid, 'Rack');
+    const { yard } = changingYard();
+    const { boardRows, writeBack } = open(host, yard);
+    await boardRows.writeStatus();
+    await writeBack.write([]);
+    expect(asked(yard, 'boardStatus')).toMatchObject([{ input: { body: { tags: ['WO-1', 'WO-2', 'WO-3', 'WO-4'] } } }]);
+    expect(host.grid.map((row) => row[5] ?? null)).toEqual(['Status', 'free', 'free', 'free', null, 'free', null]);
+  });
+
   test('the notice goes with a write from elsewhere that leaves nothing behind', async () => {
     const { host, yard, held } = await withStatus(3);
     held.set('WO-2', 'Hall table');

@@ -86,7 +86,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
   async function statusColumns(): Promise<Wanted> {
     const table = await reading.fresh();
     if ('told' in table) return table;
-    const tags = tagsOf(table.block, table.mapping, null);
+    const tags = tagsOf(table, null);
     if (tags.length === 0) return { told: 'No tags stand in this table. Which column holds them?' };
     const asked = await api.call('boardStatus', { body: { tags: tags.map((one) => one.tag) } });
     if (!asked.ok) {
@@ -189,7 +189,7 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
       const table = await reading.fresh();
       if ('told' in table) return table;
       const chosen = await host.readSelection({ expand: 'none', rowCountMax: ROW_COUNT_MAX });
-      const tags = tagsOf(table.block, table.mapping, chosen.area).map((one) => one.tag);
+      const tags = tagsOf(table, chosen.area).map((one) => one.tag);
       return tags.length === 0 ? { told: 'Select rows of your board list that have a tag.' } : tags;
     },
     statusColumns,
