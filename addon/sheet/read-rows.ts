@@ -34,9 +34,18 @@ export interface ReadRow<Draft> {
   readonly draft: Draft;
 }
 
+/** A row with a cell that could not be read: what it says of which part it is. */
+export interface UnreadRow {
+  readonly sheetRow: number;
+  readonly key: string | null;
+  readonly label: string;
+}
+
 export interface RowsRead<Draft> {
   readonly rows: readonly ReadRow<Draft>[];
   readonly faults: readonly RowFault[];
+  /** The rows that the faults are in. */
+  readonly unread: readonly UnreadRow[];
   readonly skipped: readonly { readonly sheetRow: number; readonly why: string }[];
   /** Everything assumed while reading, in words. */
   readonly notes: readonly string[];
@@ -82,6 +91,11 @@ export class RowReader {
     if (column === null) return undefined;
     const cell = cellAt(this.#table.cells, this.#row, column.column);
     return isDitto(cell) ? this.#table.above(role) : cell;
+  }
+
+  words(role: Role): string {
+    const cell = this.cell(role);
+    return cell === undefined ? '' : cellWords(cell);
   }
 
   /** Where the role's cell of this row stands, as the sheet shows it. */
@@ -299,6 +313,7 @@ export class TableReading {
     const headings = new Map(mapping.columns.map((c) => [c.column, c.heading]));
     const rows: ReadRow<Draft>[] = [];
     const faults: RowFault[] = [];
+    const unread: UnreadRow[] = [];
     const skipped: { sheetRow: number; why: string }[] = [];
     for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
       const sheetRow = block.area.row + row;
@@ -319,11 +334,13 @@ export class TableReading {
       }
       const reader = new RowReader(this, row);
       const draft = readRow(reader);
-      if (reader.faults.length > 0) faults.push(...reader.faults);
-      else if (draft !== null) rows.push({ sheetRow, draft });
+      if (reader.faults.length > 0) {
+        faults.push(...reader.faults);
+        unread.push({ sheetRow, key: reader.words('key') || null, label: reader.words('label') });
+      } else if (draft !== null) rows.push({ sheetRow, draft });
       this.#remember(reader);
     }
-    return { rows, faults, skipped, notes: this.#notes(skipped), doubts: [] };
+    return { rows, faults, unread, skipped, notes: this.#notes(skipped), doubts: [] };
   }
 
   #enterSection(title: string): void {

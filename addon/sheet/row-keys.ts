@@ -92,6 +92,17 @@ export function matchRows(rows: readonly SheetRowFacts[], known: readonly KnownR
   };
 }
 
+/** Of the missing rows, those that stand in the sheet all the same, in rows that could not be read: by key, else by name. */
+export function standUnread<Missing extends { readonly key: string; readonly label: string }>(
+  missing: readonly Missing[],
+  unread: readonly { readonly key: string | null; readonly label: string }[],
+): readonly Missing[] {
+  const folded = (label: string) => label.trim().toLowerCase();
+  const keys = new Set(unread.flatMap(({ key }) => (key === null ? [] : rowKeyFolded(key))));
+  const labels = new Set(unread.flatMap(({ key, label }) => (key === null && label !== '' ? folded(label) : [])));
+  return missing.filter(({ key, label }) => keys.has(rowKeyFolded(key)) || labels.has(folded(label)));
+}
+
 /** For each key the one row that has the best right to it: the same fingerprint, then the same place, then the first. */
 function keyHolders(
   rows: readonly SheetRowFacts[],

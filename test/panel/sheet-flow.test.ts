@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { takenOffText } from '../../addon/panel/screens/cut-list-intake.tsx';
 import { makeBoardRows } from '../../addon/panel/state/board-rows.ts';
 import { makeCutList } from '../../addon/panel/state/cut-list.ts';
 import { deviceTexts } from '../../addon/panel/state/device-texts.ts';
@@ -166,6 +167,31 @@ describe('the cut list between sheet and job', () => {
     await job.open(null);
     expect(cutList.lost.value).toEqual([]);
     expect(cutList.jobOfSheet.value).toEqual({ id: null, name: 'Cut list' });
+  });
+
+  test('rows that are there but cannot be read are not gone: no other job is offered, and what setting takes off is said', async () => {
+    const refs = ['RB4K', 'RB5M', null, 'RB7P', 'RB8Q'];
+    const grid: Grid = [
+      ['Part', 'Qty', 'Wood', 'Length', 'Width', 'Thick', 'Yard ref'],
+      ...sampleJob.parts.map(({ label, quantity }, row) => [
+        label,
+        quantity,
+        'white oak',
+        '20',
+        '3',
+        row === 1 || row === 2 ? '5/0' : '7/8',
+        refs[row] ?? null,
+      ]),
+    ];
+    const { cutList } = await cutListBench(grid);
+    expect(cutList.reading.rows.value?.unread.map((row) => row.sheetRow)).toEqual([2, 3]);
+    // The apron by its ref, the post, which lost its own, by its name.
+    expect(cutList.unread.value.map((part) => part.label)).toEqual(['Apron, front', 'Post']);
+    expect([cutList.lost.value, cutList.jobOfSheet.value]).toEqual([[], null]);
+    expect(takenOffText('Hall table', cutList.lost.value, cutList.unread.value)).toBe(
+      '2 parts of Hall table would be taken off its list, because the row in the sheet could not be read: Apron, front, Post.',
+    );
+    expect(takenOffText('Hall table', [], [])).toBeNull();
   });
 
   test('a job of the sheet’s name is offered, and none while it is in front or nothing is lost', async () => {

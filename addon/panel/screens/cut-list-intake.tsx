@@ -1,6 +1,7 @@
 /** The cut list from the sheet: how it was read, how it compares with the job, then set or only taken off. */
 import type { ComponentChildren } from 'preact';
 import type { PartInput } from '../../sheet/read-parts.ts';
+import type { RowsRead } from '../../sheet/read-rows.ts';
 import type { RowMatches } from '../../sheet/row-keys.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
@@ -26,12 +27,13 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
   const matches = cutList.matches.value;
   const takeoff = job.takeoff.value;
   const lost = cutList.lost.value;
+  const unread = cutList.unread.value;
   return (
     <View title="Cut list from the sheet" back={now?.name ?? 'Jobs'} onBack={props.onBack}>
       <SheetRows reading={reading} noun={['part', 'parts']} line={(draft) => <PartLine draft={draft} />}>
         {(rows) => (
           <div class="form">
-            {matches === null ? null : <Compared matches={matches} />}
+            {matches === null ? null : <Compared matches={matches} lost={lost.length} unread={unread.length} />}
             {rows.faults.length === 0 ? null : (
               <ChoiceField
                 label="Rows that cannot be read"
@@ -51,12 +53,8 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
             ) : (
               <>
                 <SetButton
-                  ask={
-                    lost.length === 0
-                      ? null
-                      : `${count(lost.length, 'part')} of ${now.name} ${lost.length === 1 ? 'is' : 'are'} not in these rows and would be taken off its list: ${namesText(lost.map((part) => part.label))}.`
-                  }
-                  off={rows.rows.length === 0 || (cutList.allOrNothing.value && rows.faults.length > 0)}
+                  ask={takenOffText(now.name, lost, unread)}
+                  why={whyNotSet(rows, cutList.allOrNothing.value)}
                   onPress={async () => {
                     if (await cutList.set()) props.onBack();
                   }}
@@ -91,18 +89,47 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
 /** One press where no part is lost, else asks first. */
 function SetButton(props: {
   readonly ask: string | null;
-  readonly off: boolean;
+  /** Why it cannot be pressed; null when it can. */
+  readonly why: string | null;
   readonly onPress: () => Promise<void>;
   readonly children: ComponentChildren;
 }) {
   const { job } = usePanel();
-  const { ask, ...rest } = props;
-  const button = { ...rest, kind: 'primary', task: job.writing } as const;
-  return ask === null ? (
-    <Button {...button} />
-  ) : (
-    <ConfirmButton {...button} ask={ask} yes="Take them off and set the list" />
+  const { ask, why, ...rest } = props;
+  const button = { ...rest, kind: 'primary', task: job.writing, off: why !== null } as const;
+  return (
+    <>
+      {ask === null ? (
+        <Button {...button} />
+      ) : (
+        <ConfirmButton {...button} ask={ask} yes="Take them off and set the list" />
+      )}
+      {why === null ? null : <p class="hint">{why}</p>}
+    </>
   );
+}
+
+/** What setting these rows takes off the job's list, to be asked first; null for nothing. */
+export function takenOffText(
+  jobName: string,
+  lost: readonly { readonly label: string }[],
+  unread: readonly { readonly label: string }[],
+): string | null {
+  const named = (parts: readonly { readonly label: string }[], are: string) =>
+    parts.length === 0
+      ? []
+      : `${count(parts.length, 'part')} of ${jobName} ${are}: ${namesText(parts.map(({ label }) => label))}.`;
+  const lines = [
+    named(unread, 'would be taken off its list, because the row in the sheet could not be read'),
+    named(lost, `${lost.length === 1 ? 'is' : 'are'} not in these rows and would be taken off its list`),
+  ].flat();
+  return lines.length === 0 ? null : lines.join(' ');
+}
+
+function whyNotSet(rows: RowsRead<PartInput>, allOrNothing: boolean): string | null {
+  if (rows.rows.length === 0) return 'No row can be set yet.';
+  if (!allOrNothing || rows.faults.length === 0) return null;
+  return `${count(rows.unread.length, 'row')} cannot be read: put ${rows.unread.length === 1 ? 'it' : 'them'} right in the sheet and read again, or choose above to leave out what cannot be read.`;
 }
 
 /** The rows may be another job's: the one that is called as their sheet is offered, or to open it. */
@@ -121,8 +148,9 @@ function OtherJob() {
   );
 }
 
-function Compared(props: { readonly matches: RowMatches }) {
-  const { rows, missing, keysTornOff } = props.matches;
+function Compared(props: { readonly matches: RowMatches; readonly lost: number; readonly unread: number }) {
+  const { lost, unread } = props;
+  const { rows, keysTornOff } = props.matches;
   const many = (how: RowMatches['rows'][number]['how']) => rows.filter((row) => row.how === how).length;
   if (keysTornOff) {
     return (
@@ -132,15 +160,24 @@ function Compared(props: { readonly matches: RowMatches }) {
       </Remark>
     );
   }
-  if (missing.length === 0 && rows.every((row) => row.how === 'new')) return null;
+  if (lost + unread === 0 && rows.every((row) => row.how === 'new')) return null;
   const lines = [
     many('changed') > 0 ? `${count(many('changed'), 'part')} changed since the list was set` : '',
     many('new') > 0 ? `${many('new')} new` : '',
     many('found') > 0 ? `${many('found')} known again without a Yard ref` : '',
     many('copied') > 0 ? `${many('copied')} copied, which get a ref of their own` : '',
-    missing.length > 0 ? `${missing.length} no longer in the sheet; pieces already cut are kept` : '',
+    lost > 0 ? `${lost} no longer in the sheet; pieces already cut are kept` : '',
   ].filter((line) => line !== '');
-  return lines.length === 0 ? null : <Remark>{lines.join('; ')}.</Remark>;
+  return (
+    <>
+      {unread === 0 ? null : (
+        <Remark strong>
+          {count(unread, 'row')} of the job {unread === 1 ? 'stands' : 'stand'} in the sheet but could not be read.
+        </Remark>
+      )}
+      {lines.length === 0 ? null : <Remark>{lines.join('; ')}.</Remark>}
+    </>
+  );
 }
 
 export function PartLine(props: { readonly draft: PartInput }) {

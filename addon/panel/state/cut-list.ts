@@ -8,7 +8,14 @@ import type { TakeoffRow } from '../../../worker/contract/takeoff.ts';
 import type { SheetHost } from '../../host/host.ts';
 import { type PartInput, readPartRows } from '../../sheet/read-parts.ts';
 import type { RowsRead } from '../../sheet/read-rows.ts';
-import { assignRowKeys, matchRows, partFingerprint, type RowMatches, rowKeyFolded } from '../../sheet/row-keys.ts';
+import {
+  assignRowKeys,
+  matchRows,
+  partFingerprint,
+  type RowMatches,
+  rowKeyFolded,
+  standUnread,
+} from '../../sheet/row-keys.ts';
 import { type OwnColumn, ownHeadings } from '../../sheet/write-back.ts';
 import type { YardApi } from '../api.ts';
 import type { JobState } from './job.ts';
@@ -22,7 +29,9 @@ export interface CutListState {
   readonly allOrNothing: Signal<boolean>;
   /** How the rows compare with the parts that the job has; null until both are there. */
   readonly matches: ReadonlySignal<RowMatches | null>;
-  /** Parts that the job has and these rows do not name; setting the rows takes them off its list. */
+  /** Parts of the job whose row stands in the sheet but could not be read; setting the good rows takes them off its list. */
+  readonly unread: ReadonlySignal<readonly PartWithPieces[]>;
+  /** Parts that the job has and no row here names; setting the rows takes them off its list. */
   readonly lost: ReadonlySignal<readonly PartWithPieces[]>;
   /** The job that the sheet's name speaks of while another is in front; id is null where it must be opened first. */
   readonly jobOfSheet: ReadonlySignal<{ readonly id: string | null; readonly name: string } | null>;
@@ -51,9 +60,14 @@ export function makeCutList(
     return rows === null || job.job.value === null ? null : matchRows(factsOf(rows), knownOf(job.job.value));
   });
 
-  const lost = computed(() => {
+  const notRead = computed(() => {
     const missing = new Set(matches.value?.missing ?? []);
     return (job.job.value?.parts ?? []).filter((part) => missing.has(part.key));
+  });
+  const unread = computed(() => standUnread(notRead.value, reading.rows.value?.unread ?? []));
+  const lost = computed(() => {
+    const inSheet = new Set(unread.value);
+    return notRead.value.filter((part) => !inSheet.has(part));
   });
   const jobOfSheet = computed(() => {
     const name = reading.block.value?.area.sheet.trim() ?? '';
@@ -105,6 +119,7 @@ export function makeCutList(
     reading,
     allOrNothing,
     matches,
+    unread,
     lost,
     jobOfSheet,
     async set() {

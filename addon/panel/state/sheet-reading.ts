@@ -169,6 +169,7 @@ function within<Draft>(all: RowsRead<Draft>, area: Area): RowsRead<Draft> {
   return {
     rows: all.rows.filter(inside),
     faults: all.faults.filter(inside),
+    unread: all.unread.filter(inside),
     skipped: all.skipped.filter(inside),
     notes: all.notes,
     doubts: all.doubts,
