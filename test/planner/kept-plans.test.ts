@@ -1,0 +1,115 @@
+/**
+ * Plans kept word for word: the same job, effort and seed give the same plan on any machine, and a change of the search
+ * shows here as what it changes. After a change that was meant: the same command with `-u`, and read the difference.
+ * Beside the boards of the literature stands their optimum, or the best known: no bound excludes it.
+ */
+import { describe, expect, test } from 'vitest';
+import type { PlanAim, PlanBody } from '../../worker/contract/plan.ts';
+import { checkSolution } from '../../worker/planner/check.ts';
+import { homesFor, usesOf } from '../../worker/planner/offcut.ts';
+import type { Problem } from '../../worker/planner/problem.ts';
+import { type CuttingInput, planCutting } from '../../worker/planner/shop.ts';
+import { replanCutting } from '../../worker/planner/shop-replan.ts';
+import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
+import { solve } from '../../worker/planner/solve.ts';
+import { job, piece, shopSettings } from '../takeoff/shop-cases.ts';
+import { knownInstances } from './kept-plans/instances.ts';
+import { benchParts, oneBoard, rack, racks, unlikeBoards, yard } from './kept-plans/made.ts';
+import { drawingLines, planLines, solutionLines } from './kept-plans/words.ts';
+
+const kept = (name: string) => `kept-plans/${name}.txt`;
+const asText = (lines: readonly string[]) => `${lines.join('\n')}\n`;
+
+function quickly(problem: Problem, workMost?: number) {
+  const solution = solve(problem, { effort: 'quick', seed: 1, ...(workMost === undefined ? {} : { workMost }) });
+  expect(checkSolution(problem, solution)).toEqual([]);
+  return solution;
+}
+
+test('boards of the literature', async () => {
+  const lines = knownInstances().flatMap(({ name, problem, optimum }) => {
+    const solution = quickly(problem);
+    if (problem.objective === 'boards') expect(solution.bound).toBeLessThanOrEqual(optimum);
+    else expect(solution.bound).toBeGreaterThanOrEqual(optimum);
+    return solutionLines(name, problem, solution, optimum);
+  });
+  await expect(asText(lines)).toMatchFileSnapshot(kept('of-the-literature'));
+});
+
+describe('made yards', () => {
+  const cases: Readonly<Record<string, Problem>> = {
+    'four boards': yard(1, 4, 6),
+    'seven boards, two stages': yard(2, 7, 8, { maxStages: 2 }),
+    'three boards, three stages, no blade': yard(3, 3, 7, { maxStages: 3, kerf: { rip: 0, crosscut: 0 } }),
+    'five boards, rip and crosscut unlike': yard(4, 5, 6, { kerf: { rip: 5, crosscut: 2 } }),
+    'sizes by board, rests worth keeping': unlikeBoards(5, 6, 7),
+    'racks of three kinds': racks(7, 3, 7),
+    'racks of one kind, four stages': racks(8, 1, 6, { maxStages: 4 }),
+    'one board, a few of each': oneBoard(9, 0, 1),
+    'one board with knots, a few of each': oneBoard(10, 4, 1),
+    'one board, as many as pay': oneBoard(11, 0, null),
+    'one board with knots, as many as pay': oneBoard(12, 3, null),
+    'one board with knots, three stages': oneBoard(13, 3, 1, { maxStages: 3 }),
+  };
+  test.each(Object.entries(cases))('%s', async (name, problem) => {
+    const lines = solutionLines(name, problem, quickly(problem, 2_000_000));
+    await expect(asText(lines)).toMatchFileSnapshot(kept(name.replaceAll(/\W+/g, '-')));
+  });
+});
+
+describe('a small bench from a rack of rough white oak', () => {
+  const boards = rack(21, 14);
+  const owner = job(benchParts());
+  const input = (aim: PlanAim): CuttingInput => ({
+    job: owner,
+    boards,
+    settings: shopSettings(),
+    effort: 'quick',
+    seed: 1,
+    aim,
+    worth: COMMON_WORTH,
+  });
+  function planned(aim: PlanAim): PlanBody {
+    const answer = planCutting(input(aim));
+    if (!answer.ok) throw new Error(answer.refusal.detail);
+    return answer.plan;
+  }
+  const first = planned('least-cost');
+
+  test.each(['least-cost', 'fewest-boards', 'fewest-cuts'] as const)('%s', async (aim) => {
+    await expect(asText(planLines(planned(aim)))).toMatchFileSnapshot(kept(`bench-${aim}`));
+  });
+
+  test('its first drawing', async () => {
+    await expect(asText(first.layouts.slice(0, 1).flatMap(drawingLines))).toMatchFileSnapshot(kept('bench-drawing'));
+  });
+
+  test('again, after a board went bad and a rail failed', async () => {
+    const gone = first.layouts[1]?.boardId;
+    const rails = owner.parts.map((row) =>
+      row.key === 'R' ? { ...row, pieces: [piece(1, null, { state: 'wanted', attempt: 2 }), piece(2, null)] } : row,
+    );
+    const answer = replanCutting({
+      ...input('least-cost'),
+      job: { ...owner, parts: rails },
+      boards: boards.filter((each) => each.id !== gone),
+      plan: { ...first, id: 'pl_00000001', state: 'reserved', madeAtMs: 0, version: 1 },
+      atTheSaw: new Set(),
+    });
+    if (!answer.ok) throw new Error(answer.refusal.detail);
+    await expect(asText(planLines(answer.plan))).toMatchFileSnapshot(kept('bench-again'));
+  });
+
+  test('what a board still makes, and where a part is best cut', async () => {
+    const snapshot = { settings: shopSettings(), boards, jobs: [owner], worth: COMMON_WORTH };
+    const without = (key: string, value: unknown) => (key === 'drawing' ? undefined : value);
+    const asked = [
+      ...boards.slice(0, 3).map(({ id }) => usesOf({ question: { boardId: id }, snapshot })),
+      ...['R', 'L', 'C'].map((key) =>
+        homesFor({ question: { jobId: owner.id, partKey: key, element: null }, snapshot }),
+      ),
+    ];
+    const lines = asked.map((answer) => JSON.stringify(answer, without, 1));
+    await expect(asText(lines)).toMatchFileSnapshot(kept('bench-offcuts'));
+  });
+});
