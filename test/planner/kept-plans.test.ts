@@ -8,7 +8,7 @@ import type { PlanAim, PlanBody } from '../../worker/contract/plan.ts';
 import { checkSolution } from '../../worker/planner/check.ts';
 import { homesFor, usesOf } from '../../worker/planner/offcut.ts';
 import type { Problem } from '../../worker/planner/problem.ts';
-import { type CuttingInput, planCutting } from '../../worker/planner/shop.ts';
+import { type CuttingInput, planCutting, planSteps } from '../../worker/planner/shop.ts';
 import { replanCutting } from '../../worker/planner/shop-replan.ts';
 import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { solve } from '../../worker/planner/solve.ts';
@@ -82,6 +82,25 @@ describe('a small bench from a rack of rough white oak', () => {
 
   test('its first drawing', async () => {
     await expect(asText(first.layouts.slice(0, 1).flatMap(drawingLines))).toMatchFileSnapshot(kept('bench-drawing'));
+  });
+
+  test('stopped at its second look, the best so far is what is kept', async () => {
+    const steps = planSteps(input('least-cost'));
+    let looked = steps.next();
+    for (let look = 1; look < 2 && !looked.done; look += 1) looked = steps.next();
+    if (looked.done) throw new Error('The search was through before.');
+    const { best, placedCount, boardCount } = looked.value.look();
+    const answer = planCutting({ ...input('least-cost'), taken: best });
+    if (!answer.ok) throw new Error(answer.refusal.detail);
+    expect([answer.plan.placedCount, answer.plan.layouts.length]).toEqual([placedCount, boardCount]);
+    await expect(asText(planLines(answer.plan))).toMatchFileSnapshot(kept('bench-stopped'));
+
+    const moved = best.map(({ boardId, pieces: [one, ...others] }) => ({
+      boardId,
+      pieces: one ? [{ ...one, from: one.from + 100_000 }, ...others] : others,
+    }));
+    const refused = planCutting({ ...input('least-cost'), taken: moved });
+    expect(refused.ok ? null : refused.refusal.why).toBe('boards-changed');
   });
 
   test('again, after a board went bad and a rail failed', async () => {
