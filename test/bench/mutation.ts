@@ -1,7 +1,8 @@
 /**
  * `node test/bench/mutation.ts AREA [SHARE [SEED]]`: mutation testing of worker/AREA (wood, takeoff, yard or planner) by its own tests,
- * with StrykerJS (Apache-2.0). SHARE, over 0 and up to 1, takes that share of the source in blocks of eight lines, where the
- * whole would take a night; which blocks, SEED says: another one takes others. The report goes to dist/mutation/AREA.json; what survived is printed.
+ * with StrykerJS (Apache-2.0). SHARE, over 0 and up to 1, takes that share of the source in blocks of four lines, where the
+ * whole would take a night; which blocks, SEED says: another one takes others. What
+ * survives is printed as it is found, and again at the end; the report goes to dist/mutation/AREA.json.
  *
  * It works on a copy of the tracked files, with the tool installed there only: the tool brings 170 packages that nobody who
  * just runs or tests the project should wait for. Texts are not mutated: what an error says is read by people, not by tests.
@@ -13,7 +14,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 
 const STRYKER = '10.1.1';
-const LINES_A_BLOCK = 8;
+const LINES_A_BLOCK = 4;
 
 /** Tables of published figures have tests of their own, figure by figure; changing them line by line shows nothing new. */
 const TABLES = ['worker/wood/species-data.ts', 'worker/wood/species-names.ts'];
@@ -37,6 +38,18 @@ const LONG_TESTS = [
 ];
 /** What runs on the platform only: the object itself and its database. Tests of the workerd project run them. */
 const ON_THE_PLATFORM = ['worker/yard/yard.ts', 'worker/yard/sql-durable.ts'];
+
+/** The tool's own reports come at the very end, which a run that is broken off never reaches. */
+const AS_FOUND = `
+import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
+class AsFound {
+  onMutantTested({ status, fileName, location, mutatorName, replacement }) {
+    if (status === 'Killed' || status === 'Timeout') return;
+    console.log([status, fileName + ':' + location.start.line, mutatorName, replacement].join(' '));
+  }
+}
+export const strykerPlugins = [declareClassPlugin(PluginKind.Reporter, 'as-found', AsFound)];
+`;
 
 type Mutant = {
   readonly mutatorName: string;
@@ -87,11 +100,12 @@ for (const file of tracked) {
   mkdirSync(dirname(join(copy, file)), { recursive: true });
   cpSync(file, join(copy, file));
 }
+writeFileSync(join(copy, 'as-found.mjs'), AS_FOUND);
 writeFileSync(
   join(copy, 'stryker.config.json'),
   JSON.stringify({
     testRunner: 'vitest',
-    plugins: ['@stryker-mutator/vitest-runner'],
+    plugins: ['@stryker-mutator/vitest-runner', './as-found.mjs'],
     vitest: { configFile: 'test/bench/mutation-vitest.config.ts', related: false },
     mutate,
     mutator: { excludedMutations: ['StringLiteral'] },
@@ -101,7 +115,7 @@ writeFileSync(
     concurrency: 1,
     timeoutMS: 4_000,
     timeoutFactor: 2.5,
-    reporters: ['progress-append-only', 'json'],
+    reporters: ['progress-append-only', 'json', 'as-found'],
     jsonReporter: { fileName: 'report.json' },
     // The tool reads tsconfig through an interface that TypeScript 7 no longer has; the tests run without it.
     tsconfigFile: 'none.json',
