@@ -14,8 +14,9 @@ import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { solve } from '../../worker/planner/solve.ts';
 import { job, piece, shopSettings } from '../takeoff/shop-cases.ts';
 import { knownInstances } from './kept-plans/instances.ts';
-import { benchParts, oneBoard, rack, racks, unlikeBoards, yard } from './kept-plans/made.ts';
+import { benchParts, longBars, oneBoard, rack, racks, unlikeBoards, wideBoard, yard } from './kept-plans/made.ts';
 import { drawingLines, planLines, solutionLines } from './kept-plans/words.ts';
+import { boardOfSize } from './solve-cases.ts';
 
 const kept = (name: string) => `kept-plans/${name}.txt`;
 const asText = (lines: readonly string[]) => `${lines.join('\n')}\n`;
@@ -26,14 +27,12 @@ function quickly(problem: Problem, workMost?: number) {
   return solution;
 }
 
-test('boards of the literature', async () => {
-  const lines = knownInstances().flatMap(({ name, problem, optimum }) => {
-    const solution = quickly(problem);
-    if (problem.objective === 'boards') expect(solution.bound).toBeLessThanOrEqual(optimum);
-    else expect(solution.bound).toBeGreaterThanOrEqual(optimum);
-    return solutionLines(name, problem, solution, optimum);
-  });
-  await expect(asText(lines)).toMatchFileSnapshot(kept('of-the-literature'));
+test.each(knownInstances())('of the literature: $name', async ({ name, problem, optimum }) => {
+  const solution = quickly(problem);
+  if (problem.objective === 'boards') expect(solution.bound).toBeLessThanOrEqual(optimum);
+  else expect(solution.bound).toBeGreaterThanOrEqual(optimum);
+  const lines = solutionLines(name, problem, solution, optimum);
+  await expect(asText(lines)).toMatchFileSnapshot(kept(`literature-${name}`));
 });
 
 describe('made yards', () => {
@@ -45,6 +44,9 @@ describe('made yards', () => {
     'sizes by board, rests worth keeping': unlikeBoards(5, 6, 7),
     'racks of three kinds': racks(7, 3, 7),
     'racks of one kind, four stages': racks(8, 1, 6, { maxStages: 4 }),
+    'long bars in fine units': longBars(14, 9),
+    'one long bar in fine units': { ...longBars(15, 7), objective: 'value', boards: [boardOfSize('B-1', 62_000, 90)] },
+    'one wide board with knots, as many as pay': wideBoard(16, 2),
     'one board, a few of each': oneBoard(9, 0, 1),
     'one board with knots, a few of each': oneBoard(10, 4, 1),
     'one board, as many as pay': oneBoard(11, 0, null),
@@ -103,7 +105,11 @@ describe('a small bench from a rack of rough white oak', () => {
     expect(refused.ok ? null : refused.refusal.why).toBe('boards-changed');
   });
 
-  test('again, after a board went bad and a rail failed', async () => {
+  test.each([
+    ['bench-again', []],
+    ['bench-again-beside-the-saw', first.layouts.filter((_, no) => no !== 1).map(({ boardId }) => boardId)],
+  ])('%s: a board went bad and a rail failed', async (name, boardIds) => {
+    const atTheSaw = new Set(boardIds);
     const gone = first.layouts[1]?.boardId;
     const rails = owner.parts.map((row) =>
       row.key === 'R' ? { ...row, pieces: [piece(1, null, { state: 'wanted', attempt: 2 }), piece(2, null)] } : row,
@@ -113,10 +119,16 @@ describe('a small bench from a rack of rough white oak', () => {
       job: { ...owner, parts: rails },
       boards: boards.filter((each) => each.id !== gone),
       plan: { ...first, id: 'pl_00000001', state: 'reserved', madeAtMs: 0, version: 1 },
-      atTheSaw: new Set(),
+      atTheSaw,
     });
     if (!answer.ok) throw new Error(answer.refusal.detail);
-    await expect(asText(planLines(answer.plan))).toMatchFileSnapshot(kept('bench-again'));
+    await expect(asText(planLines(answer.plan))).toMatchFileSnapshot(kept(name));
+  });
+
+  test('from more boards than are searched', async () => {
+    const answer = planCutting({ ...input('least-cost'), boards: rack(22, 400), job: job(benchParts().slice(2, 4)) });
+    if (!answer.ok) throw new Error(answer.refusal.detail);
+    await expect(asText(planLines(answer.plan))).toMatchFileSnapshot(kept('bench-from-many'));
   });
 
   test('what a board still makes, and where a part is best cut', async () => {

@@ -86,6 +86,28 @@ export function oneBoard(seed: number, knots: number, copies: number | null, mor
 
 const KINDS: readonly Defect['kind'][] = ['knot-sound', 'knot-loose', 'split', 'stain', 'wane', 'worm'];
 
+/** Long bars in fine units: no table over every length. */
+export function longBars(seed: number, kinds: number, more: Partial<Problem> = {}): Problem {
+  const random = randomFrom(seed);
+  const blanks = some(kinds, (no) =>
+    blankOf(`part ${no + 1}`, between(random, 4_000, 29_000), 90, { quantity: between(random, 2, 9) }),
+  );
+  return problemWith([boardOfSize('B-1', 62_000, 90, { count: null, cost: 1 })], blanks, {
+    objective: 'boards',
+    ...more,
+  });
+}
+
+/** One board as long and wide as they come, knots in it, and as many small blanks as pay. */
+export function wideBoard(seed: number, knots: number): Problem {
+  const random = randomFrom(seed);
+  const stock = boardOfSize('O-1', 900, 420, { blocked: [some(knots, () => knot(random, 900, 420))] });
+  const blanks = some(5, (no) =>
+    blankOf(`part ${no + 1}`, between(random, 90, 260), between(random, 60, 130), { quantity: null }),
+  );
+  return problemWith([stock], blanks);
+}
+
 /** Rough white oak in 1 in and 2 in, with defects, warp, moisture and cost as a rack has them. */
 export function rack(seed: number, count: number): BoardView[] {
   const random = randomFrom(seed);
