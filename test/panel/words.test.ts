@@ -13,6 +13,7 @@ import {
   speciesText,
   weightText,
 } from '../../addon/panel/words/measure.ts';
+import { cutAlreadyText } from '../../addon/panel/words/standing.ts';
 import { inch } from './sample.ts';
 
 const inches = makeMeasure(shownInAtFirst);
@@ -106,4 +107,11 @@ test('a key is only sent over https, or to this very machine', () => {
   expect(addressFault('http://localhost:8787')).toBeNull();
   expect(addressFault('http://yard.example.com')).toMatch(/https/);
   expect(addressFault('yard')).toMatch(/whole address/);
+});
+
+test('a takeoff of the whole list says how much of it is cut already, plies and staves with the rest', () => {
+  expect(cutAlreadyText({ pieces: { wanted: 3, planned: 1 }, layers: { wanted: 2 } })).toBeNull();
+  expect(cutAlreadyText({ pieces: { wanted: 3, roughed: 2, milled: 1 }, layers: { passed: 4, planned: 2 } })).toBe(
+    '7 of 12 pieces are cut already.',
+  );
 });

@@ -108,6 +108,7 @@ export const standing = z.strictObject({
   pieces: z.partialRecord(pieceState, z.number().int()),
   layers: z.partialRecord(pieceState, z.number().int()),
 });
+export type Standing = z.output<typeof standing>;
 export const jobView = job.extend({ standing, heldBoards: z.number().int() });
 export type JobView = z.output<typeof jobView>;
 export const jobWithParts = jobView.extend({ parts: z.array(partWithPieces) });

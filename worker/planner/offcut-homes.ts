@@ -4,7 +4,7 @@ import type { JobWithParts } from '../contract/job.ts';
 import type { HomesAnswer, Layout } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { blankFor } from '../takeoff/blank.ts';
-import { alongStyle, gridNm, tapeStyle } from '../takeoff/grid.ts';
+import { alongStyle, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
 import { lengthText } from '../wood/length.ts';
 import { presentOneCut } from './offcut-present.ts';
@@ -118,7 +118,7 @@ function leftoverM2({ on, lengthNm, widthNm }: Able, settings: Settings): number
 }
 
 function whyHome(on: ShopBoard, lengthNm: number, layout: Layout, settings: Settings): string {
-  const stepNm = gridNm(settings);
+  const stepNm = tapeStepNm(settings);
   const runNm = on.trimmed ? on.trimmed.toNm - on.trimmed.fromNm : 0;
   const along = (nm: number) => lengthText(Math.floor(nm / stepNm) * stepNm, alongStyle(settings));
   const across = (nm: number) => lengthText(Math.floor(nm / stepNm) * stepNm, tapeStyle(settings));

@@ -7,11 +7,13 @@ import { Table, type TableRow } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { capital, figure, m3Text, weightText } from '../words/measure.ts';
+import { cutAlreadyText } from '../words/standing.ts';
 
 export function TakeoffSection() {
   const { job, cutList } = usePanel();
   const measure = useMeasure();
   const takeoff = job.takeoff.value;
+  const cut = job.job.value && cutAlreadyText(job.job.value.standing);
   return (
     <Section title="Takeoff">
       <div class="row">
@@ -25,6 +27,9 @@ export function TakeoffSection() {
         )}
       </div>
       <TaskStatus task={job.takingOff} />
+      {takeoff === null || cut === null ? null : (
+        <Remark>This takeoff counts the whole cut list, but {cut} A plan cuts only what is still wanted.</Remark>
+      )}
       {takeoff === null ? null : <TakeoffView takeoff={takeoff} />}
     </Section>
   );

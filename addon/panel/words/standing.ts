@@ -1,5 +1,5 @@
 /** Where the pieces of a part stand, in words for a cell or a line. */
-import type { PartWithPieces, Piece, PieceState } from '../../../worker/contract/job.ts';
+import type { PartWithPieces, Piece, PieceState, Standing } from '../../../worker/contract/job.ts';
 import { type Laminated, layersWord, layerWords, pieceOrder, pieceWords } from './trade.ts';
 
 export type Counts = Partial<Record<PieceState, number>>;
@@ -16,6 +16,16 @@ export function standingText({ pieces, ...part }: PartWithPieces): string {
   const whole = countsText(countsOf(pieces.filter((piece) => piece.element === null)));
   const layers = countsText(countsOf(pieces.filter((piece) => piece.element !== null && piece.state !== 'failed')));
   return layers === '' ? whole : `${whole} (${layersWord([part])}: ${layers})`;
+}
+
+/** "41 of 53 pieces are cut already.", plies and staves each for themselves; null while none is. */
+export function cutAlreadyText({ pieces, layers }: Standing): string | null {
+  const sum = (counts: Counts, states: readonly PieceState[]) =>
+    states.reduce((total, state) => total + (counts[state] ?? 0), 0);
+  const made: readonly PieceState[] = ['roughed', 'passed', 'glued-up', 'milled'];
+  const cut = sum(pieces, made) + sum(layers, made);
+  const all = cut + sum(pieces, ['wanted', 'planned']) + sum(layers, ['wanted', 'planned']);
+  return cut === 0 ? null : `${cut} of ${all} ${all === 1 ? 'piece is' : 'pieces are'} cut already.`;
 }
 
 export function countsText(counts: Counts): string {

@@ -131,9 +131,10 @@ function batchesOf(
   const no = (help: string) => ({ ok: false as const, help });
   const openMinutes = facts.openMinutes ?? adhesive.openMinutes?.[0];
   const { spreadMinutesPerJoint, clampMinutes, clampsAtHand } = facts;
-  if (openMinutes === undefined) return no('send openMinutes: only the glue maker’s sheet says');
+  if (openMinutes === undefined)
+    return no('say how long this glue stays open, in minutes: only the glue maker’s sheet says');
   if (spreadMinutesPerJoint === undefined || clampMinutes === undefined) {
-    return no('send spreadMinutesPerJoint and clampMinutes, as you work');
+    return no('say how many minutes you take to spread a joint and to set the clamps');
   }
   const joints = linesPerPiece * copies;
   if (joints > JOINTS_MAX) return no(`over ${JOINTS_MAX} joints; ask for fewer copies at a time`);
