@@ -287,10 +287,10 @@ describe('glue-up', () => {
     expect(leg.checklist[1]).toMatchObject({ met: false, source: 'common practice, no source' });
   });
 
-  test('without the shop’s times there are no batches, and it says what to send', async () => {
+  test('without the shop’s times there are no batches, and it says what is missing', async () => {
     const glued = await ask('glue-up', panel);
     expect(glued.batches).toBeNull();
-    expect(glued.batchesWhy).toMatch(/spreadMinutesPerJoint/);
+    expect(glued.batchesWhy).toMatch(/minutes you take to spread a joint and to set the clamps/);
     expect((await ask('glue-up', { ...panel, adhesive: 'epoxy' })).batchesWhy).toMatch(/sheet/);
   });
 });
