@@ -2,7 +2,6 @@
 import type * as z from 'zod';
 import type { boardRow } from '../../worker/contract/board.ts';
 import { limits } from '../../worker/contract/limits.ts';
-import { NM_PER_FOOT } from '../../worker/wood/unit.ts';
 import type { Block } from '../host/host.ts';
 import { FORMULA_FAILS, isErrorCell } from './cell-kinds.ts';
 import { isBlank } from './cell-length.ts';
@@ -10,9 +9,10 @@ import { cellWords, readDay, readGrain, readMoisture, readMoney, readWords } fro
 import { columnFor, type Mapping, type ReadDefaults } from './mapping.ts';
 import { type ReadRow, type RowReader, type RowsRead, TableReading } from './read-rows.ts';
 import { firstOf, scaleDoubts } from './scale-doubts.ts';
+import { type Axis, beyondUsualText, isUnusual, sizeText } from './unusual-size.ts';
 
 export type BoardInput = z.input<typeof boardRow>;
-type SizedRow = Pick<BoardInput, 'tag' | 'lengthNm' | 'widthNm'>;
+type SizedRow = Pick<BoardInput, 'tag' | 'lengthNm' | 'widthNm' | 'thicknessNm'>;
 
 export function readBoardRows(block: Block, mapping: Mapping, defaults: ReadDefaults): RowsRead<BoardInput> {
   const tags = new Map<string, number>();
@@ -115,23 +115,33 @@ function moistureDoubts(cells: readonly string[]): string[] {
   return [`${readings} could not be read: ${firstOf(cells)}.`];
 }
 
-/** Sawn boards are hardly longer (common practice, no source); feet are often taken for inches or the other way round. */
-const LONG_NM = 24 * NM_PER_FOOT;
+/** Feet are often taken for inches or the other way round, and a figure is easily typed twice. */
+const unusualAsk: Record<Axis, string> = {
+  length: 'is the unit right?',
+  width: 'is that right?',
+  thickness: 'is that right?',
+};
 
 function sizeDoubts(rows: readonly ReadRow<SizedRow>[], system: 'in' | 'mm'): string[] {
-  const tags = (such: (draft: SizedRow) => boolean) => rows.flatMap(({ draft }) => (such(draft) ? [draft.tag] : []));
-  const long = tags(({ lengthNm }) => Number(lengthNm) > LONG_NM);
-  const wide = tags(({ lengthNm, widthNm }) => Number(widthNm) > Number(lengthNm));
-  const boards = (of: readonly string[]) => (of.length === 1 ? '1 board' : `${of.length} boards`);
-  return [
-    ...(long.length === 0
+  const wide = rows.flatMap(({ draft }) => (Number(draft.widthNm) > Number(draft.lengthNm) ? [draft.tag] : []));
+  const unusual = (['length', 'width', 'thickness'] as const).flatMap((axis) => {
+    const such = rows.flatMap(({ draft }) => {
+      const nm = Number(draft[`${axis}Nm`]);
+      return isUnusual(axis, nm, system) ? [`${draft.tag} (${sizeText(nm, system)})`] : [];
+    });
+    return such.length === 0
       ? []
-      : [`${boards(long)} longer than ${system === 'in' ? "24'" : '7.3 m'}: is the unit right? ${firstOf(long)}.`]),
+      : [`${boards(such)} ${beyondUsualText(axis, system)}: ${unusualAsk[axis]} ${firstOf(such)}.`];
+  });
+  return [
+    ...unusual,
     ...(wide.length === 0
       ? []
       : [`${boards(wide)} wider than long: are the columns the right way round? ${firstOf(wide)}.`]),
   ];
 }
+
+const boards = (of: readonly string[]) => (of.length === 1 ? '1 board' : `${of.length} boards`);
 
 /** Whether a row itself says that it is an offcut, in its place, delivery or note: "offcut bin", "off-cuts", "remnant". */
 export function saysOffcut(draft: Pick<BoardInput, 'place' | 'delivery' | 'note'>): boolean {

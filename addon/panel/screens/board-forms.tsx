@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { BoardView, Defect, DefectKind } from '../../../worker/contract/board.ts';
 import { readThicknessCall } from '../../../worker/wood/thickness.ts';
+import { type Axis, unusualText } from '../../sheet/unusual-size.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { ChoiceField, SelectField, TextField } from '../parts/field.tsx';
@@ -232,22 +233,27 @@ export function CorrectForm(props: { readonly board: BoardView }) {
       `${texts.tag.trim()} is corrected.`,
     );
   };
-  const field = (name: keyof typeof first, label: string, faultText: string | null = null) => (
+  const field = (name: keyof typeof first, label: string, faultText: string | null = null, hint?: string | null) => (
     <TextField
       label={label}
       value={texts[name]}
       onInput={(value) => setTexts({ ...texts, [name]: value })}
       fault={faultText}
+      hint={hint ?? undefined}
     />
   );
+  const sizeField = (name: Axis, label: string) => {
+    const nm = typed(name) ? measure.read(texts[name]) : null;
+    return field(name, label, fault(name), nm === null ? null : unusualText(name, nm, measure.system));
+  };
   const changed = (Object.keys(first) as (keyof typeof first)[]).some(typed);
   return (
     <>
       {field('tag', 'Tag', texts.tag.trim() === '' ? 'A board needs a tag.' : null)}
-      {field('length', 'Length', fault('length'))}
+      {sizeField('length', 'Length')}
       <div class="pair">
-        {field('width', 'Width', fault('width'))}
-        {field('thickness', 'Thickness', fault('thickness'))}
+        {sizeField('width', 'Width')}
+        {sizeField('thickness', 'Thickness')}
       </div>
       {field('place', 'Place')}
       {field('note', 'Note')}
