@@ -59,7 +59,44 @@ test('a movement that a later one built on is not undone; the later one is named
   const refusal = shop.refused({ do: 'undo', seq: corrected });
   expect(refusal.why).toBe('cannot-undo');
   expect(refusal.detail).toBe(
-    `Since then movement ${corrected + 1} ("Wrote off Q-1: rot") changed the same board. Undo that one first.`,
+    `First undo no. ${corrected + 1} ("Wrote off Q-1: rot"): it came after and builds on this one.`,
+  );
+});
+
+test('all that is in the way is named at once, newest first, and undoing it in that order clears the way', async () => {
+  const { shop, table } = await twoJobs();
+  const correct = (tag: string, patch: { place?: string; lengthNm?: number }) => {
+    const board = shop.board(tag);
+    return shop.tell({ do: 'correct-board', boardId: board.id, ifVersion: board.version, patch }).seq;
+  };
+  const first = correct('Q-1', { place: 'rack 1' });
+  const undone = correct('Q-1', { place: 'rack 9' });
+  shop.tell({ do: 'undo', seq: undone });
+  const second = correct('Q-1', { place: 'rack 2' });
+  shop.atTheSaw(table, { 'Q-1': [{ key: 'leg', count: 1 }] });
+  const third = correct('Q-2', { place: 'rack 3' });
+  const { detail } = shop.refused({ do: 'undo', seq: first });
+  const named = [...detail.matchAll(/no\. (\d+)/g)].map((found) => Number(found[1]));
+  expect(named).toEqual([...named].sort((a, b) => b - a));
+  // Not what was undone already, nor what touched another board.
+  expect(named).toContain(second);
+  expect(named).not.toContain(undone);
+  expect(named).not.toContain(third);
+  for (const seq of named) shop.tell({ do: 'undo', seq });
+  shop.tell({ do: 'undo', seq: first });
+  expect(shop.board('Q-1').place).toBe('');
+  shop.expectSound();
+});
+
+test('what built on what is in the way is named too', async () => {
+  const { shop, table } = await twoJobs();
+  const { sessionId } = shop.atTheSaw(table, { 'Q-1': [{ key: 'leg', count: 2 }] });
+  const kept = shop.tell({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false }).seq;
+  const offcut = shop.board('Q-1-1');
+  shop.tell({ do: 'correct-board', boardId: offcut.id, ifVersion: offcut.version, patch: { place: 'bin' } });
+  const opened = kept - 1;
+  expect(shop.refused({ do: 'undo', seq: opened }).detail).toMatch(
+    new RegExp(`^First undo no\\. ${kept + 1} \\(.*\\), then no\\. ${kept} \\(.*\\): they came after`),
   );
 });
 

@@ -32,7 +32,7 @@ const titles: Record<ProblemName, string> = {
   'piece-not-there': 'No such piece in that state',
   'more-cut-than-wanted': 'More cut than wanted',
   'wood-does-not-balance': "The board's wood does not add up",
-  'cannot-undo': 'It cannot be undone any more',
+  'cannot-undo': 'It cannot be undone as things stand',
   'already-undone': 'It is undone already',
   'yard-not-empty': 'The yard is not empty',
   'yard-restoring': 'The yard is being restored',

@@ -51,7 +51,7 @@ function ProblemNote(props: { readonly problem: Problem; readonly task: Task }) 
   const { problem, task } = props;
   return (
     <Note
-      title={problem.title}
+      title={titleOf(problem)}
       help={problem.detail}
       task={task}
       retry={problem.status >= 500 || problem.status === 429}
@@ -90,6 +90,9 @@ function Note(props: {
     </div>
   );
 }
+
+/** What an undo waits for is the news; that it is refused is seen. */
+const titleOf = (problem: Problem) => (problemName(problem) === 'cannot-undo' ? problem.detail : problem.title);
 
 /** Who stands in the way of whom, and the way out: a normal thing in a shop, not an error. */
 export function ConflictList(props: { readonly conflicts: readonly Conflict[] }) {

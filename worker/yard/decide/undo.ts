@@ -29,22 +29,56 @@ class LookingBack {
   }
 
   /**
-   * Whether this movement made the thing what it is now. A later undo takes the thing back to what it was before the
-   * movement undone, so the search goes on from there.
+   * The movements after `wanted` that the thing still stands on. A later undo takes the thing back to what it was before the
+   * movement undone, so the search goes on from there. last: whether `wanted` made what they built on.
    */
-  isLast(
-    kind: EntityKind,
-    id: string,
-    wanted: number,
-  ): { readonly last: true } | { readonly last: false; readonly later: number | null } {
+  after(kind: EntityKind, id: string, wanted: number): { readonly later: readonly Movement[]; readonly last: boolean } {
+    const later: Movement[] = [];
     let seq = this.#journal.touchBefore(kind, id, Number.MAX_SAFE_INTEGER);
     while (seq !== null && seq > wanted) {
-      const undoes = this.movement(seq)?.undoes ?? null;
-      if (undoes === null) return { last: false, later: seq };
-      seq = this.#journal.touchBefore(kind, id, undoes);
+      const movement = this.movement(seq);
+      const undoes = movement?.undoes ?? null;
+      if (movement !== null && undoes === null) later.push(movement);
+      seq = this.#journal.touchBefore(kind, id, undoes ?? seq);
     }
-    return seq === wanted ? { last: true } : { last: false, later: seq };
+    return { later, last: seq === wanted };
   }
+
+  /** All that must be undone before this movement can be, newest first: what built on it, and what built on that. */
+  inTheWay(first: Movement): {
+    readonly movements: readonly Movement[];
+    readonly more: boolean;
+    readonly lost: boolean;
+  } {
+    const found = new Map<number, Movement>();
+    const look: Movement[] = [first];
+    let lost = false;
+    for (const movement of look) {
+      for (const { entity, id } of movement.changes) {
+        const { later, last } = this.after(entity, id, movement.seq);
+        if (!last && movement === first) lost = true;
+        for (const one of later) {
+          if (found.has(one.seq)) continue;
+          found.set(one.seq, one);
+          look.push(one);
+        }
+        // A delivery has two thousand boards; nobody reads so many names.
+        if (found.size > NAMED_MAX) return { movements: newestFirst(found), more: true, lost };
+      }
+    }
+    return { movements: newestFirst(found), more: false, lost };
+  }
+}
+
+const NAMED_MAX = 12;
+const newestFirst = (found: ReadonlyMap<number, Movement>) => [...found.values()].sort((a, b) => b.seq - a.seq);
+
+/** "First undo no. 24 ("Held Q-1 for Stool"), then no. 23 (...)." */
+function firstUndo(movements: readonly Movement[], more: boolean): string {
+  const named = movements.slice(0, NAMED_MAX).map(({ seq, summary }) => `no. ${seq} ("${summary}")`);
+  const one = movements.length === 1;
+  const rest = more ? ', and then what is still in the way' : '';
+  return `First undo ${named.join(', then ')}${rest}: ${one ? 'it came after and builds' : 'they came after and build'} on this one.`;
 }
 
 /** A revision is never given out twice, so that no old plan can pass for one of a new cut list. */
@@ -70,14 +104,9 @@ export function undo(state: Known, command: CommandOf<'undo'>): Decision {
   const before = undoneBy(state, movement.seq);
   if (before !== null)
     return refused('already-undone', `Movement ${movement.seq} was undone already, by movement ${before}.`);
-  const back = new LookingBack(state);
-  for (const change of movement.changes) {
-    const found = back.isLast(change.entity, change.id, movement.seq);
-    if (found.last) continue;
-    const later = found.later === null ? null : back.movement(found.later);
-    const words = later ? `movement ${later.seq} ("${later.summary}")` : 'a later movement';
-    return refused('cannot-undo', `Since then ${words} changed the same ${change.entity}. Undo that one first.`);
-  }
+  const { movements, more, lost } = new LookingBack(state).inTheWay(movement);
+  if (movements.length > 0) return refused('cannot-undo', firstUndo(movements, more));
+  if (lost) return refused('cannot-undo', 'What it changed has been changed again since.');
   const changes = movement.changes.map((change) => turned(state, change)).reverse();
   const broken = brokenRules(new OverlayReader(state, changes), changes);
   const [first] = broken;
