@@ -5,6 +5,7 @@ import {
   formFaults,
   formOf,
   offcutTag,
+  restAsPlanned,
   typedSize,
 } from '../../addon/panel/state/reconcile-form.ts';
 import { openNm3 } from '../../addon/panel/state/wood-account.ts';
@@ -47,6 +48,13 @@ describe('what is sent', () => {
     expect(bodyOf([planned, later], measure.read, false).boards).toEqual([
       { as: 'planned', boardId: sampleLayout.boardId, tags: ['WO-14-1'], place: '' },
     ]);
+  });
+
+  test('the rest as planned leaves alone what was answered', () => {
+    const later = { ...form, became: 'later' as const, boardId: 'bd_000000000015' };
+    const rest = restAsPlanned([form, later]);
+    expect(rest).toEqual([form, { ...later, became: 'planned' }]);
+    expect(bodyOf(rest, measure.read, false).boards.map(({ as }) => as)).toEqual(['cut', 'planned']);
   });
 
   test('one rail good, one split: the size stays the plan’s own because nobody typed another', () => {

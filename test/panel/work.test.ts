@@ -1,14 +1,38 @@
 import { describe, expect, test } from 'vitest';
 import { daysBetween } from '../../addon/panel/screens/drying.tsx';
+import { whenText } from '../../addon/panel/screens/drying-ready.tsx';
 import { lastReading, readiness } from '../../addon/panel/state/drying.ts';
 import { workOf } from '../../addon/panel/state/work.ts';
-import { piecesText, standingText, untilText } from '../../addon/panel/words/standing.ts';
+import { notMadeText, piecesText, standingText, untilText } from '../../addon/panel/words/standing.ts';
 import { settings } from './fake-yard.ts';
 import { sampleBoard, sampleJob } from './sample.ts';
 
 const nowMs = Date.UTC(2026, 10, 25, 10);
 const work = workOf(sampleJob, '2026-11-25', nowMs);
 const lines = work.now.map((one) => [one.part.label, one.step, one.pieces.map((piece) => piece.no)]);
+
+test('a job that is called done says how many pieces are not made yet', () => {
+  expect(notMadeText({ wanted: 10, planned: 10, milled: 3, failed: 1 })).toBe(
+    '20 pieces are not made yet: 10 wanted, 10 planned',
+  );
+  expect(notMadeText({ 'glued-up': 1 })).toBe('1 piece is not made yet: 1 glued up');
+  expect(notMadeText({ milled: 3, failed: 1 })).toBeNull();
+});
+
+test('a forecast whose day is past asks for the meter', () => {
+  const forecast = {
+    kind: 'range' as const,
+    earliestOn: '2026-10-25',
+    likelyOn: '2026-11-01',
+    latestOn: '2026-11-20',
+    emcPercent: 7,
+    basis: 'readings' as const,
+    from: { moisturePercent: 14, on: '2026-09-20' },
+    note: '',
+  };
+  expect(whenText({ forecast, why: '' }, '2026-11-26')).toBe('should be there since about 1 Nov: measure');
+  expect(whenText({ forecast, why: '' }, '2026-11-01')).toBe('likely 1 Nov, from 25 Oct to 20 Nov');
+});
 
 describe('a job half way through', () => {
   test('what can be worked on: look at the rested rail, glue the post whose plies passed, mill the apron', () => {

@@ -121,11 +121,12 @@ function underOf(board: Board, today: string): string {
     : `${dryForText[board.dryFor]}; read ${dayText(board.lastOn, today)}`;
 }
 
-/** "likely 3 Dec, from 29 Nov to 9 Dec"; where there is no day, why. */
+/** "likely 3 Dec, from 29 Nov to 9 Dec"; a day that is past asks for the meter; where there is no day, why. */
 export function whenText({ forecast, why }: Pick<Board, 'forecast' | 'why'>, today: string): string {
   if (forecast?.kind === 'ready') return `ready, read ${dayText(forecast.on, today)}`;
   if (forecast?.kind !== 'range') return why;
   const days = [forecast.likelyOn, forecast.earliestOn, forecast.latestOn].map((day) => dayText(day, today));
   const rough = forecast.basis === 'species-table' ? '; no readings, a wide guess from memory' : '';
+  if (forecast.likelyOn < today) return `should be there since about ${days[0]}: measure${rough}`;
   return `likely ${days[0]}, from ${days[1]} to ${days[2]}${rough}`;
 }

@@ -9,7 +9,7 @@ import { Empty, Fold, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
 import { capital, count, dayText } from '../words/measure.ts';
-import { standingText } from '../words/standing.ts';
+import { notMadeText, standingText } from '../words/standing.ts';
 import { layersWord, pieceOrder, pieceWords } from '../words/trade.ts';
 import { CutListIntake } from './cut-list-intake.tsx';
 import { FromSheetButton } from './from-sheet-button.tsx';
@@ -90,6 +90,7 @@ function JobBody(props: { readonly job: JobWithParts; readonly onPart: (key: str
   const { cutList, job: state } = usePanel();
   const { job } = props;
   const listed = job.parts.length > 0;
+  const notMade = notMadeText(job.standing.pieces);
   return (
     <>
       <FromSheetButton what="parts" first={!listed}>
@@ -135,7 +136,7 @@ function JobBody(props: { readonly job: JobWithParts; readonly onPart: (key: str
           {job.state === 'open' ? (
             <>
               <ConfirmButton
-                ask="Mark the job as done? What it still holds is released."
+                ask={`Mark the job as done? ${notMade === null ? '' : `${notMade}. `}What it still holds is released.`}
                 yes="It is done"
                 task={state.writing}
                 onPress={() => void state.finish('done')}

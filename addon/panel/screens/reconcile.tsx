@@ -7,7 +7,7 @@ import { Section, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { SessionInFront } from '../state/cuts.ts';
-import { type Became, type BoardForm, bodyOf, formFaults, formOf } from '../state/reconcile-form.ts';
+import { type Became, type BoardForm, bodyOf, formFaults, formOf, restAsPlanned } from '../state/reconcile-form.ts';
 import { problemName } from '../state/task.ts';
 import { count } from '../words/measure.ts';
 import { CutForm } from './cut-form.tsx';
@@ -22,7 +22,11 @@ export function Reconcile(props: { readonly session: SessionInFront; readonly on
     (layout) => cuts.forms.value.get(layout.boardId) ?? formOf(layout, (nm) => measure.length(nm)),
   );
   const told = forms.filter((form) => form.became !== 'later');
-  const faulty = told.some((form) => formFaults(form, measure.read).length > 0);
+  const faulty = forms.flatMap((form, index) => {
+    const [fault] = formFaults(form, measure.read);
+    return fault === undefined ? [] : [`${open[index]?.tag ?? ''}: ${fault.help}`];
+  });
+  const later = forms.length - told.length;
   const trouble = cuts.writing.trouble.value;
   const tooMany = trouble?.kind === 'problem' && problemName(trouble.problem) === 'more-cut-than-wanted';
   const put = (form: BoardForm) => {
@@ -57,10 +61,23 @@ export function Reconcile(props: { readonly session: SessionInFront; readonly on
       </Section>
       {told.length === 0 ? null : (
         <>
-          <Button kind="primary" task={cuts.writing} off={faulty} onPress={() => send(false)}>
+          {later === 0 ? null : (
+            <Button
+              onPress={() => {
+                cuts.forms.value = new Map(restAsPlanned(forms).map((form) => [form.boardId, form]));
+              }}
+            >
+              The rest as planned, {count(later, 'board')}
+            </Button>
+          )}
+          <Button kind="primary" task={cuts.writing} off={faulty.length > 0} onPress={() => send(false)}>
             Write down {count(told.length, 'board')}
           </Button>
-          {faulty ? <p class="hint">Something above still needs an answer.</p> : null}
+          {faulty.map((words) => (
+            <p class="hint" key={words}>
+              {words}
+            </p>
+          ))}
         </>
       )}
       <TaskStatus task={cuts.writing} />

@@ -141,6 +141,11 @@ export function formFaults(form: BoardForm, read: ReadSize): FormFault[] {
   return faults;
 }
 
+/** What was not looked at yet came out as planned. */
+export function restAsPlanned(forms: readonly BoardForm[]): BoardForm[] {
+  return forms.map((form) => (form.became === 'later' ? { ...form, became: 'planned' } : form));
+}
+
 export function countOf(text: string): number | null {
   return /^\s*\d{1,4}\s*$/.test(text) ? Number(text) : null;
 }

@@ -1,5 +1,6 @@
 /** Where the pieces of a part stand, in words for a cell or a line. */
 import type { PartWithPieces, Piece, PieceState, Standing } from '../../../worker/contract/job.ts';
+import { count } from './measure.ts';
 import { type Laminated, layersWord, layerWords, pieceOrder, pieceWords } from './trade.ts';
 
 export type Counts = Partial<Record<PieceState, number>>;
@@ -26,6 +27,13 @@ export function cutAlreadyText({ pieces, layers }: Standing): string | null {
   const cut = sum(pieces, made) + sum(layers, made);
   const all = cut + sum(pieces, ['wanted', 'planned']) + sum(layers, ['wanted', 'planned']);
   return cut === 0 ? null : `${cut} of ${all} ${all === 1 ? 'piece is' : 'pieces are'} cut already.`;
+}
+
+/** "20 pieces are not made yet: 10 wanted, 10 planned"; null when all are milled. */
+export function notMadeText(counts: Counts): string | null {
+  const { milled: _milled, failed: _failed, ...open } = counts;
+  const many = Object.values(open).reduce((sum, each) => sum + each, 0);
+  return many === 0 ? null : `${count(many, 'piece is', 'pieces are')} not made yet: ${countsText(open)}`;
 }
 
 export function countsText(counts: Counts): string {
