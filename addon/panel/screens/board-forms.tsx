@@ -1,16 +1,18 @@
 /** The small forms of a board: defect, warp, reading, correction. Sizes are typed as on the tape. */
 import { useState } from 'preact/hooks';
-import type { BoardView, Defect, DefectKind } from '../../../worker/contract/board.ts';
-import { readThicknessCall } from '../../../worker/wood/thickness.ts';
+import type { BoardView, Defect, DefectKind, Grain } from '../../../worker/contract/board.ts';
 import { type Axis, unusualText } from '../../sheet/unusual-size.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { ChoiceField, SelectField, TextField } from '../parts/field.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { type CorrectionTexts, correctionOf, textsOf } from '../state/board-correction.ts';
 import { capital } from '../words/measure.ts';
-import { defectWords } from '../words/trade.ts';
+import { defectWords, grainWords } from '../words/trade.ts';
+import { readAmount } from '../words/typed.ts';
 
 const defectKinds = Object.keys(defectWords) as DefectKind[];
+const grains = Object.keys(grainWords) as Grain[];
 
 export function DefectForm(props: {
   readonly boardLengthNm: number;
@@ -194,46 +196,29 @@ export function moistureOf(typed: string): number | null {
   return typed.trim() === '' || !Number.isFinite(value) || value < 0 || value > 250 ? null : value;
 }
 
-/** A thickness written as a call ("8/4") is the board's call too. */
-function callOf(typed: string): { readonly thicknessCall?: string } {
-  const call = /\/4/.test(typed) ? readThicknessCall(typed) : null;
-  return call === null ? {} : { thicknessCall: call.call };
-}
-
 export function CorrectForm(props: { readonly board: BoardView }) {
   const { stock } = usePanel();
   const measure = useMeasure();
   const { board } = props;
-  const shown = (nm: number) => measure.length(nm, board.measuredIn);
-  const first = {
-    tag: board.tag,
-    length: shown(board.lengthNm),
-    width: shown(board.widthNm),
-    thickness: shown(board.thicknessNm),
-    place: board.place,
-    note: board.note,
-  };
+  const first = textsOf(board, (nm) => measure.length(nm, board.measuredIn));
   const [texts, setTexts] = useState(first);
-  // Only what was typed anew is sent, so that a size that the tape rounds is not changed by looking at it.
-  const typed = (name: keyof typeof first) => texts[name] !== first[name];
+  const typed = (name: keyof CorrectionTexts) => texts[name] !== first[name];
   const fault = (name: 'length' | 'width' | 'thickness') => (typed(name) ? measure.readHelp(texts[name]) : null);
-  const save = () => {
-    if (fault('length') ?? fault('width') ?? fault('thickness') ?? (texts.tag.trim() === '' ? 'x' : null)) return;
-    const size = (name: 'length' | 'width' | 'thickness') => (typed(name) ? measure.read(texts[name]) : null);
-    const [lengthNm, widthNm, thicknessNm] = [size('length'), size('width'), size('thickness')];
-    void stock.correct(
-      {
-        ...(typed('tag') ? { tag: texts.tag.trim() } : {}),
-        ...(lengthNm === null ? {} : { lengthNm }),
-        ...(widthNm === null ? {} : { widthNm }),
-        ...(thicknessNm === null ? {} : { thicknessNm, ...callOf(texts.thickness) }),
-        ...(typed('place') ? { place: texts.place.trim() } : {}),
-        ...(typed('note') ? { note: texts.note.trim() } : {}),
-      },
-      `${texts.tag.trim()} is corrected.`,
-    );
+  const faults = {
+    tag: texts.tag.trim() === '' ? 'A board needs a tag.' : null,
+    species: texts.species.trim() === '' ? 'Name the species.' : null,
+    cost: texts.cost.trim() !== '' && readAmount(texts.cost) === null ? 'One amount, such as 78.50.' : null,
   };
-  const field = (name: keyof typeof first, label: string, faultText: string | null = null, hint?: string | null) => (
+  const save = () => {
+    if (fault('length') ?? fault('width') ?? fault('thickness') ?? faults.tag ?? faults.species ?? faults.cost) return;
+    void stock.correct(correctionOf(first, texts, measure.read), `${texts.tag.trim()} is corrected.`);
+  };
+  const field = (
+    name: Exclude<keyof CorrectionTexts, 'grain'>,
+    label: string,
+    faultText: string | null = null,
+    hint?: string | null,
+  ) => (
     <TextField
       label={label}
       value={texts[name]}
@@ -246,15 +231,23 @@ export function CorrectForm(props: { readonly board: BoardView }) {
     const nm = typed(name) ? measure.read(texts[name]) : null;
     return field(name, label, fault(name), nm === null ? null : unusualText(name, nm, measure.system));
   };
-  const changed = (Object.keys(first) as (keyof typeof first)[]).some(typed);
+  const changed = (Object.keys(first) as (keyof CorrectionTexts)[]).some(typed);
   return (
     <>
-      {field('tag', 'Tag', texts.tag.trim() === '' ? 'A board needs a tag.' : null)}
+      {field('tag', 'Tag', faults.tag)}
+      {field('species', 'Species', faults.species)}
+      <SelectField
+        label="Grain"
+        value={texts.grain}
+        options={grains.map((value) => ({ value, label: capital(grainWords[value]) }))}
+        onPick={(grain) => setTexts({ ...texts, grain })}
+      />
       {sizeField('length', 'Length')}
       <div class="pair">
         {sizeField('width', 'Width')}
         {sizeField('thickness', 'Thickness')}
       </div>
+      {field('cost', 'What the board cost, in all', faults.cost)}
       {field('place', 'Place')}
       {field('note', 'Note')}
       <Button task={stock.writing} off={!changed} onPress={save}>

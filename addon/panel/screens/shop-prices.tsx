@@ -9,16 +9,9 @@ import { Fold } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { speciesText } from '../words/measure.ts';
+import { readAmount } from '../words/typed.ts';
 
 type Price = Settings['prices'][number];
-
-const MINOR_PER_UNIT = 100;
-
-/** "12.50" or "12,50" as minor units; null where it is no amount. */
-function readAmount(typed: string): number | null {
-  const amount = Number(typed.trim().replace(',', '.'));
-  return typed.trim() !== '' && Number.isFinite(amount) && amount >= 0 ? Math.round(amount * MINOR_PER_UNIT) : null;
-}
 
 export function Prices(props: { readonly settings: Settings }) {
   const { yard } = usePanel();
