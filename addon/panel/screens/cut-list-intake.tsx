@@ -8,6 +8,7 @@ import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { Remark, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useOnce } from '../parts/use-once.ts';
 import { readDefaultsOf } from '../state/sheet-reading.ts';
@@ -192,7 +193,7 @@ export function PartLine(props: { readonly draft: PartInput }) {
       <strong>{draft.quantity}</strong> {draft.label}, {speciesText(draft.species)}
       <br />
       <span class="hint">
-        {size(draft.lengthNm)} × {size(draft.widthNm)} × {size(draft.thicknessNm)}
+        <Unbroken text={`${size(draft.lengthNm)} × ${size(draft.widthNm)} × ${size(draft.thicknessNm)}`} />
         {plies === null ? null : `, ${plies} plies`}
         {staves === null ? null : `, ${staves} staves`}
       </span>

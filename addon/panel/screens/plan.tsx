@@ -4,6 +4,7 @@ import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
 import { LayerWords } from '../parts/layer-words.tsx';
 import { Fold, Remark, Section } from '../parts/section.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { count, percentText } from '../words/measure.ts';
 
 export function PlanView(props: { readonly plan: Plan }) {
@@ -74,7 +75,7 @@ function UnplacedList(props: { readonly plan: Plan }) {
               <LayerWords of={one} />
             </strong>
             <br />
-            {one.why}
+            <Unbroken text={one.why} />
             {one.nearest === null ? null : (
               <>
                 {' '}
@@ -90,7 +91,7 @@ function UnplacedList(props: { readonly plan: Plan }) {
                 >
                   {one.nearest.tag}
                 </button>
-                , {one.nearest.failsBy.join(', ')}.
+                <Unbroken text={`, ${one.nearest.failsBy.join(', ')}.`} />
               </>
             )}
           </li>

@@ -9,6 +9,7 @@ import { ChoiceField, TextField } from '../parts/field.tsx';
 import { Mapping } from '../parts/mapping.tsx';
 import { Fold, Remark } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useReveal } from '../parts/use-reveal.ts';
 import type { SheetReading } from '../state/sheet-reading.ts';
 import { count } from '../words/measure.ts';
@@ -84,7 +85,7 @@ export function SheetRows<Draft>(props: {
               )}
               {rows.doubts.map((doubt) => (
                 <Remark strong key={doubt}>
-                  {doubt}
+                  <Unbroken text={doubt} />
                 </Remark>
               ))}
               {rows.notes.length === 0 ? null : (

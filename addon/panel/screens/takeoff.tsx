@@ -5,6 +5,7 @@ import { Button } from '../parts/button.tsx';
 import { Fold, Remark, Section } from '../parts/section.tsx';
 import { Table, type TableRow } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { capital, figure, m3Text, weightText } from '../words/measure.ts';
 import { cutAlreadyText } from '../words/standing.ts';
@@ -69,7 +70,7 @@ export function TakeoffView(props: { readonly takeoff: Takeoff }) {
           <ul class="plain-list">
             {warnings.map((row) => (
               <li key={row.key}>
-                <strong>{row.label}</strong>: {row.warnings.join(' ')}
+                <strong>{row.label}</strong>: <Unbroken text={row.warnings.join(' ')} />
               </li>
             ))}
           </ul>
@@ -78,7 +79,9 @@ export function TakeoffView(props: { readonly takeoff: Takeoff }) {
       <Fold title="What these figures assume">
         <ul class="plain-list">
           {takeoff.assumptions.map((text) => (
-            <li key={text}>{text}</li>
+            <li key={text}>
+              <Unbroken text={text} />
+            </li>
           ))}
         </ul>
       </Fold>
@@ -109,17 +112,23 @@ function Group(props: { readonly group: TakeoffGroup }) {
       </div>
       <Volumes caption={`${group.speciesName} ${group.thicknessCall}`} lines={lines} />
       <p class="hint">
-        Longest blank {measure.length(group.longestBlankNm)}
-        {group.longestBoardNm === null ? ', no board' : `, longest board ${measure.length(group.longestBoardNm)}`}.
-        Widest blank {measure.length(group.widestBlankNm)}
-        {group.widestBoardNm === null ? '' : `, widest board ${measure.length(group.widestBoardNm)}`}.
+        <Unbroken
+          text={[
+            `Longest blank ${measure.length(group.longestBlankNm)}`,
+            group.longestBoardNm === null
+              ? ', no board. '
+              : `, longest board ${measure.length(group.longestBoardNm)}. `,
+            `Widest blank ${measure.length(group.widestBlankNm)}`,
+            group.widestBoardNm === null ? '.' : `, widest board ${measure.length(group.widestBoardNm)}.`,
+          ].join('')}
+        />
         {' In stock counts only boards long, wide and flat enough for a part.'}
         {group.costMinor === null ? '' : ` Gross wood worth about ${measure.money(group.costMinor)}.`}
         {group.buyMinor === null || !short ? '' : ` To buy: about ${measure.money(group.buyMinor)}.`}
       </p>
       {group.warnings.map((warning) => (
         <Remark key={warning} strong={short}>
-          {warning}
+          <Unbroken text={warning} />
         </Remark>
       ))}
     </div>
