@@ -25,7 +25,7 @@ const AREAS: Readonly<Record<string, readonly string[]>> = {
   // What the yard answers is asked through the API in part, page by page.
   yard: [
     'test/yard/!(history).test.ts',
-    'test/api/{again,tagged,delivery,narrowed-stock,link-code,drying-boards,wood-yard,shared-board,front}.test.ts',
+    'test/api/{again,tagged,delivery,narrowed-stock,link-code,drying-boards,wood-yard,shared-board,front,replan}.test.ts',
   ],
   planner: ['test/planner/**/*.test.ts'],
 };
