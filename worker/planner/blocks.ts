@@ -2,8 +2,10 @@
  * Patterns for a clear sheet built from the blanks up: blocks set beside each other make larger blocks. Of each class of
  * areas so many are kept, those first that waste least. Where none had to be dropped, the answer is the best there is.
  */
+
 import { BlockQueue, classOf } from './block-queue.ts';
 import type { Raster } from './raster.ts';
+import { saltsFor } from './salts.ts';
 import type { Item, Spot, View } from './view.ts';
 
 /** No pattern with a block in it is worth more than the block's worth less rents, what can stand beside it, and the credit. */
@@ -386,13 +388,4 @@ function sideOf({ at, floor }: Raster): Side {
   const ceil = Int32Array.from(floor, (index, length) => (at[index] === length ? length : at[index + 1]!));
   const taken = Float64Array.from(ceil, (position) => most - at[floor[most - position]!]!);
   return { at, most, ceil, taken, indexOf: floor };
-}
-
-function saltsFor(count: number): Int32Array {
-  const salts = new Int32Array(count);
-  for (let k = 0, state = 0x9e3779b9; k < count; k++) {
-    state = (Math.imul(state ^ (state >>> 15), 0x85ebca6b) + 0x6d2b79f5) | 0;
-    salts[k] = Math.imul(state ^ (state >>> 13), 0xc2b2ae35);
-  }
-  return salts;
 }

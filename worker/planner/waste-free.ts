@@ -3,6 +3,7 @@
  * blanks in them; two of one size with the same blanks are one. Where too many have the same number of blanks, the
  * dearest are kept.
  */
+import { saltsFor } from './salts.ts';
 import type { Item, Spot } from './view.ts';
 
 export interface WasteFreeSheet {
@@ -404,14 +405,4 @@ export class WasteFree {
     for (let k = 0; k <= sideMost; k++) lines.starts[k + 1]! += lines.starts[k]!;
     return lines;
   }
-}
-
-/** A hash of its own for each item, so that blanks' hashes add up. */
-function saltsFor(count: number): Int32Array {
-  const salts = new Int32Array(count);
-  for (let k = 0, state = 0x9e3779b9; k < count; k++) {
-    state = (Math.imul(state ^ (state >>> 15), 0x85ebca6b) + 0x6d2b79f5) | 0;
-    salts[k] = Math.imul(state ^ (state >>> 13), 0xc2b2ae35);
-  }
-  return salts;
 }
