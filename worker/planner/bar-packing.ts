@@ -4,7 +4,7 @@
  * patterns for what is left, and given back where the mix proves that a bar too many would follow.
  */
 import { BarKnapsack, type Bars } from './bar-knapsack.ts';
-import { CoverLp } from './cover-lp.ts';
+import { BarMix } from './bar-mix.ts';
 import type { Random } from './random.ts';
 
 export interface BarPacking {
@@ -33,7 +33,7 @@ const COLUMNS_DIVING = 6;
 const NODES = 3000;
 const NODES_EXACT = 600_000;
 /** Passes of filling bar after bar. */
-const PASSES = 40;
+const PASSES = 10;
 /** And of so many the patterns are kept. */
 const PASSES_KNOWN = 6;
 /** Other choices tried at most between the root and a full packing, one dive after another. */
@@ -58,7 +58,7 @@ export function* packBars(task: BarTask): Generator<BarPacking, BarPacking> {
 class BarPacker {
   readonly #task: BarTask;
   readonly #knapsack: BarKnapsack;
-  readonly #lp: CoverLp;
+  readonly #mix: BarMix;
   readonly #left: Int32Array;
   readonly #fixed: (readonly number[])[] = [];
   #best: readonly (readonly number[])[];
@@ -73,18 +73,15 @@ class BarPacker {
     this.#task = task;
     this.#knapsack = new BarKnapsack(task);
     this.#left = task.wanted.slice();
-    const alone = task.wanted.map((copies, i) =>
-      Math.max(1, Math.min(copies, Math.floor(task.capacity / task.sizes[i]!))),
-    );
-    this.#lp = new CoverLp(task.wanted, alone);
-    for (const pattern of task.start) this.#lp.add(pattern);
+    this.#mix = BarMix.of(task, task.wanted);
+    for (const pattern of task.start) this.#mix.add(pattern);
     this.#learned = Float64Array.from(task.sizes, (size) => (size / task.capacity) ** 1.01);
     this.#best = task.start;
     this.#bound = task.bound;
   }
 
   get #spent(): number {
-    return this.#work + this.#lp.work;
+    return this.#work + this.#mix.work;
   }
 
   get isDone(): boolean {
@@ -122,7 +119,7 @@ class BarPacker {
       }
     }
     if (turn < PASSES_KNOWN || bars.length < this.#best.length)
-      for (const pattern of new Set(bars)) this.#lp.add(pattern);
+      for (const pattern of new Set(bars)) this.#mix.add(pattern);
     if (bars.length < this.#best.length) this.#best = bars;
   }
 
@@ -136,9 +133,10 @@ class BarPacker {
     let proven = 0;
     let weight = STEADY;
     let nodesMost = NODES;
-    for (let round = 0; round < 1000 && round < 1000 && !this.isDone; round++) {
-      this.#lp.solve();
-      const prices = steady.map((price, i) => weight * price + (1 - weight) * Math.max(0, this.#lp.duals[i]!));
+    for (let round = 0; round < 1000 && !this.isDone; round++) {
+      this.#mix.solve();
+      const duals = this.#mix.prices();
+      const prices = steady.map((price, i) => weight * price + (1 - weight) * duals[i]!);
       const found = this.#knapsack.best(prices, wanted, COLUMNS, nodesMost);
       this.#work += found.work;
       const least = prices.reduce((sum, price, i) => sum + price * wanted[i]!, 0) / Math.max(1e-9, found.most);
@@ -149,8 +147,8 @@ class BarPacker {
       }
       let fresh = false;
       for (const { pattern } of found.sets) {
-        if (this.#lp.worth(pattern) <= 1 + 1e-7) continue;
-        this.#lp.add(pattern);
+        if (!this.#mix.pays(pattern)) continue;
+        this.#mix.add(pattern);
         fresh = true;
       }
       if (!fresh && weight === 0 && nodesMost === NODES_EXACT) break;
@@ -165,51 +163,56 @@ class BarPacker {
     this.#nodes = 400;
     this.#left.set(this.#task.wanted);
     this.#fixed.length = 0;
-    this.#descend();
+    this.#descend(this.#mix);
     this.#left.set(this.#task.wanted);
-    this.#lp.want(this.#left);
+    this.#mix.want(this.#left);
   }
 
-  /** New patterns for what is left; what is left takes `least` bars, proven. */
-  #price(nodesMost: number): { readonly fresh: boolean; readonly least: number } {
-    const { duals } = this.#lp;
+  /** New patterns for what is left, which takes `least` bars, proven. */
+  #price(mix: BarMix): { readonly fresh: boolean; readonly least: number } {
     const left = this.#left;
-    const prices = duals.map((dual) => Math.max(0, dual));
-    const found = this.#knapsack.best(prices, left, COLUMNS_DIVING, nodesMost);
+    const prices = mix.prices();
+    const found = this.#knapsack.best(prices, left, COLUMNS_DIVING, NODES);
     this.#work += found.work;
     let sum = 0;
     for (let i = 0; i < left.length; i++) sum += prices[i]! * left[i]!;
     let fresh = false;
     for (const { value, pattern } of found.sets) {
       if (value <= 1 + 1e-7) break;
-      this.#lp.add(pattern);
+      this.#mix.add(pattern);
+      if (mix !== this.#mix) mix.add(pattern);
       fresh = true;
     }
     return { fresh, least: sum / Math.max(1, found.most) };
   }
 
+  /** Whether what is left may go on `room` bars, by patterns known or priced now; false is proven. */
+  #mayFit(mix: BarMix, room: number): boolean {
+    mix.want(this.#left);
+    for (let round = 0; ; round++) {
+      mix.solve();
+      if (mix.total <= room + 1e-6) return true;
+      const { fresh, least } = this.#price(mix);
+      if (Math.ceil(least - 1e-6) > room) return false;
+      if (!fresh || round >= 60) return true;
+    }
+  }
+
   /** From what is fixed to a better packing; true once there is one. */
-  #descend(): boolean {
+  #descend(above: BarMix): boolean {
     const target = this.#best.length - 1;
     const room = target - this.#fixed.length;
     if (this.isDone || this.#nodes-- <= 0) return false;
-    this.#lp.want(this.#left);
-    for (let round = 0; ; round++) {
-      this.#lp.solve();
-      const { fresh, least } = this.#price(NODES);
-      if (Math.ceil(least - 1e-6) > room) return false;
-      if (!fresh || round >= 60) break;
-    }
-    const used = this.#lp.used();
-    const choices: { readonly pattern: readonly number[]; readonly share: number; readonly copies: number }[] = [];
-    for (let k = 0; k < used.length; k += 2) {
-      const pattern = this.#within(this.#lp.patterns[used[k]!]!);
-      if (pattern.length === 0) continue;
-      const share = used[k + 1]!;
-      const copies = Math.max(1, Math.min(Math.floor(share + 1e-6), this.#copiesOf(pattern, this.#left)));
-      const rank = share >= 1 - 1e-6 ? 1 + share : share * (this.#shaken ? 0.7 + 0.6 * this.#task.random.next() : 1);
-      choices.push({ pattern, share: rank, copies });
-    }
+    const mix = above.narrowed(this.#left);
+    const before = mix === above ? mix.work : 0;
+    const mayFit = this.#mayFit(mix, room);
+    if (mix !== this.#mix) this.#work += mix.work - before;
+    if (!mayFit) return false;
+    const choices = mix.used(this.#left).map(({ pattern, share }) => ({
+      pattern,
+      share: share >= 1 - 1e-6 ? 1 + share : share * (this.#shaken ? 0.7 + 0.6 * this.#task.random.next() : 1),
+      copies: Math.max(1, Math.min(Math.floor(share + 1e-6), this.#copiesOf(pattern, this.#left))),
+    }));
     choices.sort((a, b) => b.share - a.share);
     let tried = 0;
     for (const { pattern, copies } of choices) {
@@ -223,7 +226,7 @@ class BarPacker {
           this.#best = this.#fixed.slice();
           return true;
         }
-      } else if (this.#descend()) return true;
+      } else if (this.#descend(mix)) return true;
       while (this.#fixed.length > before) this.#unfix();
       if (this.isDone || this.#nodes <= 0) return false;
     }
@@ -246,15 +249,5 @@ class BarPacker {
     for (let k = 0; k < pattern.length; k += 2)
       copies = Math.min(copies, Math.floor(left[pattern[k]!]! / pattern[k + 1]!));
     return copies;
-  }
-
-  /** The pattern without what is no longer wanted. */
-  #within(pattern: readonly number[]): number[] {
-    const kept: number[] = [];
-    for (let k = 0; k < pattern.length; k += 2) {
-      const copies = Math.min(pattern[k + 1]!, this.#left[pattern[k]!]!);
-      if (copies > 0) kept.push(pattern[k]!, copies);
-    }
-    return kept;
   }
 }

@@ -94,6 +94,13 @@ export class CoverLp {
     return list;
   }
 
+  /** Boards in fractions that the mix takes. */
+  get total(): number {
+    let sum = 0;
+    for (let place = 0; place < this.rows; place++) if (this.#basis[place]! >= 0) sum += this.#values[place]!;
+    return sum;
+  }
+
   /** What a pattern's rows are worth together; above 1 it would make the mix better. */
   worth(pattern: readonly number[]): number {
     let sum = 0;
