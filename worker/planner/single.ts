@@ -24,7 +24,7 @@ const PASS_SHARE = 0.25;
 const LEARNING_SHARE_LOOSE = 0.1;
 
 /** Share of all work for a sheet that all blanks just fill. */
-const PERFECT_SHARE = 0.3;
+const PERFECT_SHARE = 0.055;
 /** Share of the work left for patterns built from blocks. */
 const BLOCKS_SHARE = 0.6;
 /** And of all work, however much the exact passes took. */

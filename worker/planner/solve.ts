@@ -80,7 +80,7 @@ function* oneSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   }
   const plan = better(job, start, planOfOne(job, step.value.pattern.pieces));
   const achieved = achievedBy(job.problem, layoutsOf(job.problem, plan));
-  const bound = Math.min(step.value.bound, new WorthBound(job).improve(achieved, 200));
+  const bound = Math.min(step.value.bound, new WorthBound(job).improve(achieved, 80));
   return solutionOf(job, plan, bound);
 }
 
