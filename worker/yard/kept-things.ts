@@ -4,17 +4,18 @@
  */
 import type { Board } from '../contract/board.ts';
 import type { EntityKind } from '../contract/movement.ts';
+import { Kept } from './kept.ts';
 import type { Entities } from './state.ts';
 
-/** So many of each; then all are forgotten, and the next calls read what they need. */
-const KEPT = 1_000;
+/** So many of each. */
+const MOST = 1_000;
 
-type Shelf = { readonly [K in EntityKind]?: Map<string, Entities[K]> };
+type Shelf = { readonly [K in EntityKind]?: Kept<Entities[K]> };
 
 export class KeptThings {
-  readonly #shelves: Shelf = { board: new Map(), job: new Map() };
+  readonly #shelves: Shelf = { board: new Kept(MOST), job: new Kept(MOST) };
   /** Boards that bear or bore a tag, by its fold: true while no board changes. */
-  readonly #byFold = new Map<string, readonly Board[]>();
+  readonly #byFold = new Kept<readonly Board[]>(MOST);
 
   /** Null where it is not kept, which says nothing of whether it is there. */
   get<K extends EntityKind>(kind: K, id: string): Entities[K] | null {
@@ -23,27 +24,24 @@ export class KeptThings {
 
   /** thing: null for one that is gone or never was. */
   keep<K extends EntityKind>(kind: K, id: string, thing: Entities[K] | null): void {
-    const shelf = this.#shelves[kind];
-    if (shelf && shelf.size >= KEPT) shelf.clear();
-    if (thing === null) shelf?.delete(id);
-    else shelf?.set(id, thing);
+    if (thing === null) this.#shelves[kind]?.drop(id);
+    else this.#shelves[kind]?.keep(id, thing);
   }
 
   boardsByFold(fold: string): readonly Board[] | null {
-    return this.#byFold.get(fold) ?? null;
+    return this.#byFold.get(fold);
   }
 
   keepFold(fold: string, boards: readonly Board[]): void {
-    if (this.#byFold.size >= KEPT) this.#byFold.clear();
-    this.#byFold.set(fold, boards);
+    this.#byFold.keep(fold, boards);
   }
 
   forgetFolds(): void {
-    this.#byFold.clear();
+    this.#byFold.forget();
   }
 
   forget(): void {
-    for (const shelf of Object.values(this.#shelves)) shelf.clear();
-    this.#byFold.clear();
+    for (const shelf of Object.values(this.#shelves)) shelf.forget();
+    this.#byFold.forget();
   }
 }

@@ -8,8 +8,8 @@ import { limits } from '../contract/limits.ts';
 import type { MovementKind } from '../contract/movement.ts';
 import type { KeyCommand } from './command.ts';
 import { type Decision, moved, notThere, refused } from './decision.ts';
-import { addKey, type KeyRow, keyRow, keyViewOf, scopesOf, USED_UP, works } from './keys.ts';
-import type { Sql } from './sql.ts';
+import { addKey, type KeyRow, keyRow, keyViewOf, READ_KEY, scopesOf, USED_UP, works } from './keys.ts';
+import { type Sql, soleRow } from './sql.ts';
 
 const HOUR_MS = 3_600_000;
 const WORKING = `SELECT count(*) AS n FROM api_key
@@ -27,14 +27,13 @@ export interface KeyOccasion {
   readonly askedWith: string;
 }
 
-const count = (sql: Sql, statement: string, value: string | number) => sql.row<{ n: number }>(statement, value)?.n ?? 0;
+const count = (sql: Sql, statement: string, value: string | number) => soleRow<{ n: number }>(sql, statement, value).n;
 const what = (feed: unknown, scopes: readonly string[] = []) =>
   feed ? 'link' : scopes.includes('link') ? 'link code for' : 'key';
 const until = (atMs: number | null) => (atMs === null ? '' : `, until ${new Date(atMs).toISOString().slice(0, 10)}`);
 
 function done(sql: Sql, kind: MovementKind, keyId: string, summary: string, occasion: KeyOccasion): Decision {
-  const row = keyRow(sql, keyId);
-  if (!row) throw new Error(`the key ${keyId} was not kept`);
+  const row = soleRow<KeyRow>(sql, READ_KEY, keyId);
   return moved({ kind, summary, changes: [] }, { key: keyViewOf(row, occasion.atMs, occasion.askedWith) });
 }
 

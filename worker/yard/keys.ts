@@ -21,7 +21,7 @@ export type KeyRow = {
   last_used_at_ms: number | null;
   feed: string | null;
 };
-const READ_KEY = 'SELECT * FROM api_key WHERE key_id = ?';
+export const READ_KEY = 'SELECT * FROM api_key WHERE key_id = ?';
 const WRITE_KEY = `INSERT INTO api_key (key_id, digest, label, scopes, made_at_ms, expires_at_ms, feed)
   VALUES (?, ?, ?, ?, ?, ?, ?)`;
 const RENEW = 'UPDATE api_key SET digest = ? WHERE key_id = ?';

@@ -3,7 +3,7 @@
  * code is refused. The last guards stand in the database itself: the journal cannot be changed, and two reservations
  * cannot overlap, whatever the code above does.
  */
-import type { Sql } from './sql.ts';
+import { type Sql, soleRow } from './sql.ts';
 
 const FIRST = `
 CREATE TABLE yard (id TEXT PRIMARY KEY, body TEXT NOT NULL, version INTEGER NOT NULL) STRICT;
@@ -212,8 +212,7 @@ const WRITE_VERSION = 'INSERT INTO schema_version (version) VALUES (?)';
 
 /** 0 where no yard was founded. Reads only, so that asking after an unknown yard leaves nothing behind. */
 export function schemaVersion(sql: Sql): number {
-  if (!sql.row(HAS_SCHEMA)) return 0;
-  return sql.row<{ version: number }>(READ_VERSION)?.version ?? 0;
+  return sql.row(HAS_SCHEMA) ? soleRow<{ version: number }>(sql, READ_VERSION).version : 0;
 }
 
 /** Brings the tables up to this code's version, within the caller's transaction. */

@@ -42,7 +42,6 @@ function shownReservations(state: YardReader, ids: readonly string[]): readonly 
     const whole = held.fromNm === 0 && held.toNm === board.lengthNm;
     return [{ ...held, tag: board.tag, jobName: job.name, whole }];
   });
-  if (found.length < 2) return found;
   return found
     .map((view) => ({ place: tagSort(view.tag), view }))
     .sort((a, b) => (a.place === b.place ? a.view.fromNm - b.view.fromNm : a.place < b.place ? -1 : 1))

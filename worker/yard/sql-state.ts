@@ -10,9 +10,10 @@ import type { Plan, PlanBody } from '../contract/plan.ts';
 import type { Reservation, Session } from '../contract/session.ts';
 import { latestReading } from '../wood/reading.ts';
 import { inTodaysForm } from './earlier-forms.ts';
+import { Kept } from './kept.ts';
 import { KeptThings } from './kept-things.ts';
 import { readLongText, writeLongText } from './long-text.ts';
-import type { Sql } from './sql.ts';
+import { type Sql, soleRow } from './sql.ts';
 import { appendMovement, readMovement } from './sql-journal.ts';
 import type { Entities, PlanHead, StoredPart, YardRecord, YardState } from './state.ts';
 import { tagFold, tagSort } from './tag.ts';
@@ -30,7 +31,8 @@ export type ReservationRow = {
   version: number;
 };
 
-const LAST_SEQ = 'SELECT max(seq) AS seq FROM journal';
+/** 0 of an empty journal. */
+export const LAST_SEQ = 'SELECT coalesce(max(seq), 0) AS seq FROM journal';
 
 const READ_BODY = {
   settings: 'SELECT body FROM yard WHERE id = ?',
@@ -134,16 +136,12 @@ export function reservationOf(row: ReservationRow): Reservation {
 
 type How = 'add' | 'put';
 
-const RECORDS_KEPT = 32;
 /** Records of yards by their text, so that the same text is the same record and its settings are read once. */
-const records = new Map<string, YardRecord>();
+const records = new Kept<YardRecord>(32);
 
 function recordIn(text: string): YardRecord {
-  const known = records.get(text);
-  if (known) return known;
-  const record = JSON.parse(text) as YardRecord;
-  if (records.size >= RECORDS_KEPT) records.clear();
-  records.set(text, record);
+  const record = records.get(text) ?? (JSON.parse(text) as YardRecord);
+  records.keep(text, record);
   return record;
 }
 
@@ -262,7 +260,7 @@ export class SqlState implements YardState {
   }
 
   seq(): number {
-    this.#seq ??= this.#sql.row<{ seq: number | null }>(LAST_SEQ)?.seq ?? 0;
+    this.#seq ??= soleRow<{ seq: number }>(this.#sql, LAST_SEQ).seq;
     return this.#seq;
   }
 
@@ -328,11 +326,11 @@ export class SqlState implements YardState {
   }
 
   touchBefore(kind: EntityKind, id: string, seq: number): number | null {
-    return this.#sql.row<{ seq: number | null }>(TOUCH_BEFORE, kind, id, seq)?.seq ?? null;
+    return soleRow<{ seq: number | null }>(this.#sql, TOUCH_BEFORE, kind, id, seq).seq;
   }
 
   undoOf(seq: number): number | null {
-    return this.#sql.row<{ seq: number | null }>(UNDO_OF, seq)?.seq ?? null;
+    return soleRow<{ seq: number | null }>(this.#sql, UNDO_OF, seq).seq;
   }
 
   add<K extends EntityKind>(kind: K, id: string, entity: Entities[K]): void {

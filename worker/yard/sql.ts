@@ -20,6 +20,13 @@ export interface Sql {
   once<T>(body: () => NotAsync<T>): T;
 }
 
+/** The row of a question that always has one: a count, a greatest, the one row of a table. */
+export function soleRow<T extends SqlRow>(sql: Sql, statement: string, ...values: readonly SqlValue[]): T {
+  const row = sql.row<T>(statement, ...values);
+  if (row === null) throw new Error(`no row came of: ${statement}`);
+  return row;
+}
+
 export function assertBindable(values: readonly SqlValue[]): void {
   for (const value of values) {
     if (typeof value !== 'number') continue;

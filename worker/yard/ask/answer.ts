@@ -4,7 +4,7 @@ import type { QuestionAnswer, QuestionName, Questions, YardFacts } from '../comm
 import { refused } from '../decision.ts';
 import { askDoctor } from '../doctor/doctor.ts';
 import { type ApiKey, keyRows, keyViewOf } from '../keys.ts';
-import type { Sql } from '../sql.ts';
+import { type Sql, soleRow } from '../sql.ts';
 import { SqlState } from '../sql-state.ts';
 import { yardRecord, yardSettings } from '../state.ts';
 import { askBoard, askBoards, askBoardsToDraw, askTagStatus } from './boards.ts';
@@ -23,16 +23,15 @@ const COUNTS = `SELECT
 
 function askYardFacts(sql: Sql, key: ApiKey): YardFacts {
   const state = new SqlState(sql);
-  const { name, version, yardId: foundedAs } = yardRecord(state);
-  const yardId = sql.row<{ yard_id: string }>(YARD_ID)?.yard_id ?? foundedAs;
-  const counts = sql.row<{ in_stock: number; held: number; offcuts: number; open_jobs: number }>(COUNTS);
+  const { name, version } = yardRecord(state);
+  const counts = soleRow<{ in_stock: number; held: number; offcuts: number; open_jobs: number }>(sql, COUNTS);
   return {
-    yardId,
+    yardId: soleRow<{ yard_id: string }>(sql, YARD_ID).yard_id,
     name,
     settings: yardSettings(state),
     version,
-    boards: { inStock: counts?.in_stock ?? 0, held: counts?.held ?? 0, offcuts: counts?.offcuts ?? 0 },
-    openJobs: counts?.open_jobs ?? 0,
+    boards: { inStock: counts.in_stock, held: counts.held, offcuts: counts.offcuts },
+    openJobs: counts.open_jobs,
     seq: state.seq(),
     you: { label: key.label, scopes: key.scopes },
   };

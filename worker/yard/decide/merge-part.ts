@@ -75,7 +75,9 @@ export function mergePart(old: StoredPart, now: Part, place: number | null): Mer
   }
   const nextNo = Math.max(0, ...old.pieces.map((piece) => piece.no)) + 1;
   const added = Array.from({ length: Math.max(0, -surplus) }, (_, at) => copyPieces(now, nextNo + at)).flat();
-  return { pieces: [...copies.flatMap((copy) => copy.pieces), ...added], faults, notes };
+  const pieces = [...copies.flatMap((copy) => copy.pieces), ...added];
+  // A row with a fault stays as it was, so there is nothing to note of it.
+  return { pieces, faults, notes: faults.length > 0 ? [] : notes };
 }
 
 /** A row that is no longer on the list: untouched copies go, cut ones stay, planned ones stand in the way. */

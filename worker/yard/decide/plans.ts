@@ -34,13 +34,13 @@ export function boardsAtTheSaw(state: YardReader, planId: string): ReadonlySet<s
   return new Set(open.flatMap((session) => session.boardIds.filter((id) => !session.doneBoardIds.includes(id))));
 }
 
-/** Pieces of the plan that are no longer wanted as planned; those of the plan that it continues are its own to take. */
-export function piecesNoLongerWanted(parts: PartsAtWork, plan: PlanBody): readonly string[] {
+/** Pieces of the plan that are no longer wanted as planned. Those that `earlierId` plans are its own to take; null: none are. */
+export function piecesNoLongerWanted(parts: PartsAtWork, plan: PlanBody, earlierId: string | null): readonly string[] {
   return plan.layouts
     .flatMap((layout) => layout.pieces)
     .filter((placed) => {
       const piece = parts.current(placed.partKey, placed.no, placed.element);
-      const isFree = piece?.state === 'wanted' || (piece?.state === 'planned' && piece.planId === plan.continues);
+      const isFree = piece?.state === 'wanted' || (piece?.state === 'planned' && piece.planId === earlierId);
       return !isFree || piece?.attempt !== placed.attempt;
     })
     .map((placed) => `${placed.label} no. ${placed.no}`);
@@ -62,7 +62,7 @@ export function keepPlan(state: YardReader, command: CommandOf<'keep-plan'>, occ
   if (plan.continues !== null && state.get('plan', plan.continues)?.jobId !== job.id) {
     return refused('plan-not-open', `The plan that this one continues is not one of ${job.name}.`);
   }
-  const gone = piecesNoLongerWanted(new PartsAtWork(state, job.id), plan);
+  const gone = piecesNoLongerWanted(new PartsAtWork(state, job.id), plan, plan.continues);
   if (gone.length > 0) {
     return refused('piece-not-there', `No longer wanted as planned: ${listed(gone)}. Plan again.`);
   }

@@ -132,7 +132,8 @@ export function reservePlan(state: YardReader, command: CommandOf<'reserve-plan'
   }
   const parts = new PartsAtWork(state, job.id);
   const earlier = givenUpBy(state, plan, parts);
-  const gone = piecesNoLongerWanted(parts, plan);
+  // What the earlier plan gives up is wanted again by now; what it still plans is at the saw.
+  const gone = piecesNoLongerWanted(parts, plan, null);
   if (gone.length > 0) return refused('piece-not-there', `No longer wanted as planned: ${listed(gone)}. Plan again.`);
   const holdings = plan.layouts.flatMap((layout): Holding[] => {
     const board = state.get('board', layout.boardId);

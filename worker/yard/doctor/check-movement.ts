@@ -24,12 +24,12 @@ function accountFault(balance: WoodBalance): string | null {
 
 type BoardFields = Partial<Board>;
 
-/** Boards that this movement took out of stock. */
+/** Boards that this movement took out of stock, or out of the yard altogether. */
 function endedBoards(movement: Movement): readonly string[] {
   return movement.changes.flatMap((change) => {
     if (change.entity !== 'board') return [];
     const [was, now] = [change.was as BoardFields | null, change.now as BoardFields | null];
-    return was?.state === 'in-stock' && now !== null && now.state !== undefined ? [change.id] : [];
+    return was?.state === 'in-stock' && now?.state !== 'in-stock' ? [change.id] : [];
   });
 }
 

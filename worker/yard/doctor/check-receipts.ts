@@ -33,7 +33,7 @@ export function checkReceipts(
   after: string,
 ): { readonly findings: readonly Finding[]; readonly looked: number; readonly last: string } {
   const slash = after.indexOf('/');
-  const [keyId, key] = slash < 0 ? ['', ''] : [after.slice(0, slash), after.slice(slash + 1)];
+  const [keyId, key] = [after.slice(0, slash), after.slice(slash + 1)];
   const rows = sql.rows<{ id: string; answer: string | null }>(RECEIPTS, keyId, key, RECEIPTS_A_PART);
   const findings = rows.flatMap(({ id, answer }): Finding[] => {
     const fault = receiptFault(sql, id, answer);

@@ -5,8 +5,8 @@
 import type { DoctorPage, Finding } from '../../contract/doctor.ts';
 import type { EntityKind } from '../../contract/movement.ts';
 import type { Questions } from '../command.ts';
-import type { Sql, SqlRow } from '../sql.ts';
-import { SqlState } from '../sql-state.ts';
+import { type Sql, soleRow } from '../sql.ts';
+import { LAST_SEQ, SqlState } from '../sql-state.ts';
 import { checkMovement } from './check-movement.ts';
 import { checkReceipts, RECEIPTS_A_PART } from './check-receipts.ts';
 import { checkTables } from './check-tables.ts';
@@ -19,7 +19,6 @@ const MOVEMENTS_A_PART = 500;
 const FINDINGS_A_PART = 200;
 
 const NEXT_SEQS = 'SELECT seq FROM journal WHERE seq > ? ORDER BY seq LIMIT ?';
-const LAST_SEQ = 'SELECT max(seq) AS seq FROM journal';
 
 interface Part {
   readonly findings: readonly Finding[];
@@ -100,7 +99,7 @@ export function askDoctor(sql: Sql, { after }: Questions['doctor']['ask']): Doct
   return {
     findings: part.findings.slice(0, FINDINGS_A_PART),
     looked: { movements: part.movements ?? 0, things: part.things ?? 0, receipts: part.receipts ?? 0 },
-    movements: sql.row<SqlRow & { seq: number | null }>(LAST_SEQ)?.seq ?? 0,
+    movements: soleRow<{ seq: number }>(sql, LAST_SEQ).seq,
     next: part.next,
   };
 }
