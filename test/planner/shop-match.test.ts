@@ -118,6 +118,91 @@ test('a replacement comes from an offcut of the board that gave the others', () 
   ]);
 });
 
+describe('pieces cut before', () => {
+  const roughed = (boardId: string) => ({ state: 'roughed' as const, boardId });
+  const withPieces = (pieces: ReturnType<typeof piece>[], changes: Partial<Part> = {}) => {
+    const owner = job([{ ...fronts, quantity: 3, ...changes }]);
+    const [row] = owner.parts;
+    if (!row) throw new Error('no row');
+    return { ...owner, parts: [{ ...row, pieces }] };
+  };
+  test('from a board that is still in the rack: its other end comes first, though another fits nearer', () => {
+    const opened = board({ ...sizes(60, 9, 1), tag: 'opened' });
+    const owner = withPieces([piece(1, null, roughed(opened.id)), piece(2, null), piece(3, null)]);
+    const plan = planFor(owner, [plank('snug', 47), opened]);
+    expect(tagsOf(plan, 'F')).toEqual(['opened']);
+    expect(aboutMatches(plan)).toEqual([
+      'Match group A: its 2 pieces come from opened, the same wood as the pieces cut before.',
+    ]);
+  });
+
+  test('where that board has no room, the plan names it', () => {
+    const opened = board({ ...sizes(15, 9, 1), tag: 'opened' });
+    const owner = withPieces([piece(1, null, roughed(opened.id)), piece(2, null), piece(3, null)]);
+    const plan = planFor(owner, [plank('snug', 47), opened]);
+    expect(aboutMatches(plan)).toEqual([
+      'Match group A: its 2 pieces come from snug; the pieces cut before came from opened.',
+    ]);
+  });
+
+  test('from a board that is gone: other boards, unnamed', () => {
+    const owner = withPieces([piece(1, null, roughed('bd_00000777')), piece(2, null), piece(3, null)]);
+    expect(aboutMatches(planFor(owner, [plank('snug', 47)]))).toEqual([
+      'Match group A: its 2 pieces come from snug; the pieces cut before came from other boards.',
+    ]);
+  });
+
+  test('and thrown out since do not bind the others', () => {
+    const failed = { ...roughed('bd_00000777'), state: 'failed' as const };
+    const owner = withPieces([piece(1, null, failed), piece(1, null, { attempt: 2 }), piece(2, null), piece(3, null)]);
+    expect(aboutMatches(planFor(owner, [plank('long', 70)]))).toEqual(['Match group A: its 3 pieces come from long.']);
+  });
+
+  test('a single piece is no group, unless others of it are cut', () => {
+    const single = { ...fronts, quantity: 1 };
+    expect(aboutMatches(planOf([single], [plank('long', 70)]))).toEqual([]);
+    const owner = withPieces([piece(1, null, roughed('bd_00000777')), piece(2, null)], { quantity: 2 });
+    expect(aboutMatches(planFor(owner, [plank('long', 70)]))).toHaveLength(1);
+  });
+});
+
+test('a group of two sizes shared by three boards is counted board by board', () => {
+  // A front takes 21 in of an 8 in board, a post 45: one post and a front to a board of 69, the last front alone.
+  const post = part({ ...sizes(44, 7), key: 'P', label: 'Post', quantity: 2, matchGroup: 'A' });
+  const three = { ...fronts, quantity: 3 };
+  const plan = planOf([three, post], [plank('M1', 69), plank('M2', 69), plank('S', 24)]);
+  expect(plan.unplaced).toEqual([]);
+  expect(aboutMatches(plan)[0]).toMatch(
+    /^Match group A: its pieces come from 3 boards, (M1 \(2\), M2 \(2\)|M2 \(2\), M1 \(2\)), S \(1\); no board gives all of it\.$/,
+  );
+});
+
+test('the same letter in two woods is two groups', () => {
+  const walnut = part({
+    ...sizes(20, 7),
+    key: 'W',
+    label: 'Tray',
+    species: 'black-walnut',
+    quantity: 2,
+    matchGroup: 'A',
+  });
+  const plan = planOf(
+    [{ ...fronts, quantity: 2 }, walnut],
+    [plank('O', 50), board({ ...sizes(50, 8, 1), tag: 'N', species: 'black-walnut' })],
+  );
+  expect(plan.unplaced).toEqual([]);
+  expect(aboutMatches(plan)).toEqual([
+    'Match group A: its 2 pieces come from O.',
+    'Match group A: its 2 pieces come from N.',
+  ]);
+});
+
+test('no board gives any of a group: the plan says so', () => {
+  expect(aboutMatches(planOf([fronts, rail], [plank('narrow', 70, 4)]))).toEqual([
+    'Match group A: no board gives any of it.',
+  ]);
+});
+
 test('the check refuses a plan that scatters a group', () => {
   const problem = problemWith(
     [boardOfSize('P', 100, 50), boardOfSize('Q', 100, 50)],
