@@ -1,6 +1,7 @@
 /**
- * What no cutting of a board can beat. Each unit row of a board is a bar; no row can hold more than its best chop, each
- * blank spreading its price over the rows that it crosses, and columns alike. Holds for every way of cutting.
+ * What no cutting of a board can beat. Each unit row of a board is a bar; no row can hold more than the best chop of the
+ * stretches that some blank can cover, each blank spreading its price over the rows that it crosses, and columns alike.
+ * Holds for every way of cutting.
  */
 
 import { type ChopTable, chopOf, chopTable } from './chop-table.ts';
@@ -121,19 +122,27 @@ function barView(view: View): BarView {
     }
     return Int32Array.from(kept);
   });
+  const classes = shrunk.map((blocked, quality): Asked => {
+    const items = view.items.filter((item) => item.quality === quality);
+    const least = (sizes: readonly number[]): number => Math.min(Number.MAX_SAFE_INTEGER, ...sizes);
+    return {
+      blocked,
+      along: least(items.map((item) => item.along)) + view.kerfAlong,
+      across: least(items.map((item) => item.across)) + view.kerfAcross,
+    };
+  });
   const edges = new Set<number>([0, across]);
-  for (const list of shrunk) for (let at = 0; at < list.length; at += 4) edges.add(list[at + 2]!).add(list[at + 3]!);
+  for (const { blocked, across: width } of classes) {
+    for (let at = 0; at < blocked.length; at += 4) {
+      const right = blocked[at + 3]!;
+      for (const edge of [blocked[at + 2]!, right, right + width - 1, right + width]) edges.add(edge);
+    }
+  }
   const sorted = [...edges].filter((at) => at >= 0 && at <= across).sort((a, b) => a - b);
   const bands: Band[] = [];
   for (let i = 1; i < sorted.length; i++) {
     const left = sorted[i - 1]!;
-    const clear: [number, number][] = [];
-    for (const list of shrunk.length === 0 ? [new Int32Array(0)] : shrunk) {
-      const runs: number[] = [];
-      clearRuns(list, left, left + 1, along, 0, runs);
-      for (let run = 0; run < runs.length; run += 2) clear.push([runs[run]!, runs[run + 1]!]);
-    }
-    const runs = merged(clear);
+    const runs = merged(classes.flatMap((asked) => coverable(asked, left, along, across)));
     const total = runs.reduce((sum, run) => sum + run, 0);
     bands.push({ rows: sorted[i]! - left, blocked: along - total, runs });
   }
@@ -145,6 +154,42 @@ function barView(view: View): BarView {
     capacity: along,
     key: `${view.turned} ${view.suited.map((item) => `${item.blank}:${item.along}:${item.across}`).join(' ')}`,
   };
+}
+
+/** Wood that blanks of one quality may not use, and the least that any of them takes up with its blade. */
+interface Asked {
+  readonly blocked: Int32Array;
+  readonly along: number;
+  readonly across: number;
+}
+
+/**
+ * Stretches of a row that some blank of this quality can cover: where a window as wide as the narrowest, with the row
+ * inside it, is clear for the length of the shortest. Of all windows those that begin just behind a defect leave out
+ * the fewest stretches. Alike for all rows from one edge of a band to the next.
+ */
+function coverable(
+  { blocked, along: length, across: width }: Asked,
+  row: number,
+  along: number,
+  across: number,
+): [number, number][] {
+  const first = Math.max(0, row + 1 - width);
+  const last = Math.min(row, across - width);
+  const stretches: [number, number][] = [];
+  if (first > last) return stretches;
+  const starts = new Set([first]);
+  for (let at = 0; at < blocked.length; at += 4) {
+    const behind = blocked[at + 3]!;
+    if (behind > first && behind <= last) starts.add(behind);
+  }
+  for (const start of starts) {
+    const runs: number[] = [];
+    clearRuns(blocked, start, start + width, along, 0, runs);
+    for (let at = 0; at < runs.length; at += 2)
+      if (runs[at + 1]! - runs[at]! >= length) stretches.push([runs[at]!, runs[at + 1]!]);
+  }
+  return stretches;
 }
 
 /** Lengths of the stretches that any quality may use. */
