@@ -6,8 +6,11 @@ import * as fc from 'fast-check';
 import loadHighs from 'highs';
 import { describe, expect, test } from 'vitest';
 import { BarKnapsack } from '../../worker/planner/bar-knapsack.ts';
+import { BarMix } from '../../worker/planner/bar-mix.ts';
+import { packBars } from '../../worker/planner/bar-packing.ts';
 import { checkSolution } from '../../worker/planner/check.ts';
 import { CoverLp } from '../../worker/planner/cover-lp.ts';
+import { seededRandom } from '../../worker/planner/random.ts';
 import { solve } from '../../worker/planner/solve.ts';
 import { blankOf, boardOfSize, problemWith } from './solve-cases.ts';
 
@@ -122,4 +125,86 @@ describe('bars, every pattern given to HiGHS', () => {
     expect([solution.achieved, solution.bound]).toEqual([20, 20]);
     expect(checkSolution(problem, solution)).toEqual([]);
   });
+});
+
+describe('rails cut three to a bar, with nothing left', () => {
+  /** Each bar of 1000 sawn into three, so that as many bars hold them again and no fewer. */
+  const sawn = (bars: number, seed: number): Bars => {
+    const random = seededRandom(seed);
+    const copies = new Map<number, number>();
+    for (let bar = 0; bar < bars; bar++) {
+      const first = 380 + random.below(115);
+      const second = 250 + random.below((1000 - first) / 2 - 250);
+      for (const size of [first, second, 1000 - first - second]) copies.set(size, (copies.get(size) ?? 0) + 1);
+    }
+    const sizes = [...copies.keys()].sort((a, b) => a - b);
+    return { capacity: 1000, sizes, wanted: sizes.map((size) => copies.get(size)!) };
+  };
+  const packed = ({ capacity, sizes, wanted }: Bars, workMost: number) => {
+    const steps = packBars({
+      capacity,
+      sizes: Int32Array.from(sizes),
+      wanted: Int32Array.from(wanted),
+      start: sizes.flatMap((_, i) => new Array<readonly number[]>(wanted[i]!).fill([i, 1])),
+      bound: 1,
+      workMost,
+      random: seededRandom(1),
+    });
+    for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
+  };
+
+  test.each([1, 2, 3, 4])('are packed on as many bars, or one more (%i)', (seed) => {
+    const bars = sawn(20, seed);
+    const answer = packed(bars, 40_000_000);
+    const counts = bars.sizes.map(() => 0);
+    for (const pattern of answer.bars) {
+      let length = 0;
+      for (let k = 0; k < pattern.length; k += 2) {
+        counts[pattern[k]!]! += pattern[k + 1]!;
+        length += bars.sizes[pattern[k]!]! * pattern[k + 1]!;
+      }
+      expect(length).toBeLessThanOrEqual(bars.capacity);
+    }
+    expect(counts).toEqual(bars.wanted);
+    expect(answer.bound).toBe(20);
+    expect(answer.bars.length).toBeLessThanOrEqual(21);
+    expect(packed(bars, 40_000_000)).toEqual(answer);
+  });
+});
+
+test('a mix narrowed to the sizes still wanted takes as many bars as one made anew', () => {
+  fc.assert(
+    fc.property(anyBars, fc.array(fc.nat(7), { minLength: 6, maxLength: 6 }), (bars, cut) => {
+      const task = { capacity: bars.capacity, sizes: Int32Array.from(bars.sizes) };
+      const wanted = Int32Array.from(bars.wanted);
+      const mix = BarMix.of(task, wanted);
+      for (const pattern of patternsOf(bars)) {
+        const part = pattern.flatMap((copies, size) => (copies > 0 ? [size, copies] : []));
+        if (part.length > 2) mix.add(part);
+      }
+      mix.solve();
+      const left = wanted.map((copies, size) => Math.max(0, copies - (cut[size] ?? 0)));
+      if (left.every((copies) => copies === 0)) return;
+      const narrow = mix.narrowed(left);
+      expect(narrow === mix).toBe(left.filter((copies) => copies > 0).length > 0.6 * left.length);
+      narrow.want(left);
+      narrow.solve();
+      const asked = { ...bars, wanted: [...left] };
+      const least = leastByHighs(asked, false);
+      // The mix as it was may still use a bar that holds more of a size than is left.
+      if (narrow === mix) expect(narrow.total).toBeLessThan(least + 1e-4);
+      else expect(narrow.total).toBeCloseTo(least, 4);
+      const given = bars.sizes.map(() => 0);
+      for (const { pattern, share } of narrow.used(left)) {
+        for (let k = 0; k < pattern.length; k += 2) given[pattern[k]!]! += pattern[k + 1]! * share;
+      }
+      given.forEach((sum, size) => {
+        if (left[size]! === 0) expect(sum).toBe(0);
+      });
+      expect(
+        narrow.prices().every((price, size) => price >= 0 && (left[size]! > 0 || narrow === mix || price === 0)),
+      ).toBe(true);
+    }),
+    { numRuns: 40, endOnFailure: true },
+  );
 });

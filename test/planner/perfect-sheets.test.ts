@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkSolution } from '../../worker/planner/check.ts';
+import { perfectSlices } from '../../worker/planner/perfect-slices.ts';
 import type { Problem } from '../../worker/planner/problem.ts';
 import { type Random, seededRandom } from '../../worker/planner/random.ts';
 import { solve } from '../../worker/planner/solve.ts';
@@ -155,4 +156,28 @@ describe('rectangles without waste', () => {
     expect(complete).toBe(true);
     expect(found).toEqual(wanted);
   });
+});
+
+it('four parts round a fifth, like a pinwheel, cannot be cut edge to edge: one look says so', () => {
+  const items = [
+    { along: 200, across: 100, copies: 2 },
+    { along: 100, across: 200, copies: 2 },
+    { along: 100, across: 100, copies: 1 },
+  ].map(({ copies, ...size }, blank) => ({ copies, item: { ...size, blank, quality: 0 } }));
+  const look = (along: number, across: number) => {
+    const steps = perfectSlices({
+      items: items.map(({ item }) => item),
+      copies: Int32Array.from(items, ({ copies }) => copies),
+      along,
+      across,
+      workMost: 1_000_000,
+      random: seededRandom(1),
+    });
+    for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value;
+  };
+  const { spots, work } = look(300, 300);
+  expect(spots).toBeNull();
+  expect(work).toBeLessThan(5000);
+  // In a row of 900 by 100 the tall ones do not fit either.
+  expect(look(900, 100).spots).toBeNull();
 });

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { figuresOfAll } from '../../worker/planner/present.ts';
 import { stockFigures } from '../../worker/planner/present-bound.ts';
 import { coverBoundM3 } from '../../worker/planner/present-cover.ts';
 import { shareBoundM3 } from '../../worker/planner/present-shares.ts';
@@ -138,3 +139,15 @@ test('pieces sawn from boards never need more stock than those boards', () => {
     { numRuns: 250 },
   );
 }, 60_000);
+
+test('of two woods the wider gap tells by which argument', () => {
+  const oak = { usedM3: 0.3, boundM3: 0.25, boundIs: 'by oak' };
+  const walnut = { usedM3: 0.2, boundM3: 0.11, boundIs: 'by walnut' };
+  const both = figuresOfAll([oak, walnut]);
+  expect(both.usedM3).toBeCloseTo(0.5, 9);
+  expect(both.boundM3).toBeCloseTo(0.36, 9);
+  expect(both.boundIs).toBe('by walnut');
+  expect(figuresOfAll([walnut, oak]).boundIs).toBe('by walnut');
+  expect(figuresOfAll([oak, { ...oak, boundIs: 'by elm' }]).boundIs).toBe('by oak');
+  expect(figuresOfAll([])).toEqual({ usedM3: 0, boundM3: 0, boundIs: 'Nothing is cut.' });
+});
