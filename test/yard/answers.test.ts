@@ -250,3 +250,21 @@ test('a tag’s status is that of the board in stock, or of the last that bore i
   // The one written off later is no less gone for it.
   expect(shop.ask('tag-status', { tags: [] })).toEqual({ seq: shop.seq(), boards: [] });
 });
+
+test('the shop’s figures are changed on the page that was read, or on whichever is there where nobody says', async () => {
+  const shop = await Shop.open();
+  const { settings, version } = shop.ask('yard-facts', {});
+  const change = (cureHours: number, ifVersion?: number | null) =>
+    ({
+      do: 'change-settings',
+      settings: { ...settings, cureHours },
+      ...(ifVersion === undefined ? {} : { ifVersion }),
+    }) as const;
+  shop.tell(change(10, version));
+  expect(shop.refused(change(11, version)).why).toBe('version-stale');
+  expect(shop.ask('yard-facts', {}).settings.cureHours).toBe(10);
+  shop.tell(change(12, null));
+  shop.tell(change(13));
+  expect(shop.ask('yard-facts', {})).toMatchObject({ settings: { cureHours: 13 }, version: shop.seq() });
+  expect(shop.tell(change(13)).shown?.settings?.version).toBe(shop.seq() - 1);
+});

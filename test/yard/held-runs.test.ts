@@ -264,3 +264,42 @@ test('a plan of a board read since, of an older page or of a job that is done is
   shop.tell({ do: 'change-job', jobId, ifVersion, patch: { state: 'done' } });
   expect(shop.refused(reserve()).why).toBe('job-not-open');
 });
+
+test('two plans of one job share a board; the one that is cut first must leave the other its run', async () => {
+  const { shop, jobId, holds } = await legs();
+  const whole = { leftNm: 0, rightNm: 8 * INCH };
+  const first = shop.keep(shop.plan(jobId, { 'Q-1': [{ key: 'leg' }] }));
+  shop.tell({ do: 'reserve-plan', planId: first, how: 'runs' });
+  const along = shop.plan(jobId, { 'Q-1': [{ key: 'leg' }] });
+  const near = { ...whole, fromNm: 0, toNm: 50 * INCH };
+  const second = shop.keep(movedAlong(along, 60 * INCH, [near]));
+  shop.tell({ do: 'reserve-plan', planId: second, how: 'runs' });
+  expect([...holds(first), ...holds(second)].map(inches)).toEqual([
+    [0, 30.125],
+    [50, 100],
+  ]);
+  const { sessionId = '' } = shop.tell({ do: 'open-session', planId: first, boardIds: null });
+  const boardId = shop.board('Q-1').id;
+  const parts = [{ partKey: 'leg', element: null, good: 1, failed: 0, why: '' }];
+  const cut = (lengthNm: number) => ({
+    do: 'reconcile' as const,
+    sessionId,
+    restAsPlanned: false,
+    boards: [
+      {
+        as: 'cut' as const,
+        boardId,
+        parts,
+        offcuts: [{ tag: 'B-1', lengthNm, widthNm: 8 * INCH, place: '', defects: [], note: '' }],
+        defectsFound: [],
+        note: '',
+      },
+    ],
+    allowExtra: false,
+  });
+  const refusal = shop.refused(cut(49 * INCH));
+  expect([refusal.why, refusal.conflicts?.map(({ jobId: holder }) => holder)]).toEqual(['board-held', [jobId]]);
+  expect(holds(second)).toHaveLength(1);
+  shop.tell(cut(50 * INCH));
+  expect(holds(second).map((held) => [held.boardId, ...inches(held)])).toEqual([[shop.board('B-1').id, 0, 50]]);
+});

@@ -26,6 +26,10 @@ test('what would be after some changes reads as what is after them, thing by thi
   const shop = await Shop.open();
   const history = new RandomHistory(shop, 20_261_127);
   for (let step = 0; step < 120; step++) history.step();
+  // Jobs that end let their holds go in the same movement; some are at the saw and cannot.
+  const open = shop.ask('jobs', { state: 'open', page: { limit: 200, after: null } }).items;
+  for (const { id: jobId, version } of open)
+    shop.send({ do: 'change-job', jobId, ifVersion: version, patch: { state: 'done' } });
   const state = new MemoryState();
   const byId = <T extends { readonly id: string }>(things: readonly T[]) =>
     [...things].sort((a, b) => (a.id < b.id ? -1 : 1));
