@@ -154,7 +154,7 @@ test('the offcut that came off says which parts it can still make, drawn', async
 test('and the part says which board is its best home: an offcut before a long board', async () => {
   await hand.panel.getByLabel('Which board for this part?').check();
   await pickJob('Stool');
-  await hand.panel.getByLabel('Part', { exact: true }).selectOption({ label: 'Stool rail' });
+  await hand.panel.getByLabel('Part', { exact: true }).selectOption({ label: 'Stool rail: 1 to cut' });
   await hand.sees('Boards for Stool rail');
   const homes = await hand.panel.locator('.card h3').allInnerTexts();
   expect(homes.length).toBeGreaterThan(1);

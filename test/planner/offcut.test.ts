@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
 import type { BoardView } from '../../worker/contract/board.ts';
+import type { PieceState } from '../../worker/contract/job.ts';
 import { homesAnswer, usesAnswer } from '../../worker/contract/plan.ts';
 import { homesFor, usesOf } from '../../worker/planner/offcut.ts';
 import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
-import { board, heldFor, inch, job, part, shopSettings } from '../takeoff/shop-cases.ts';
+import { board, heldFor, inch, job, part, piece, shopSettings } from '../takeoff/shop-cases.ts';
 
 const sizes = (length: number, width: number, thickness: number) => ({
   lengthNm: inch(length),
@@ -140,4 +141,19 @@ test('a layer of a laminated part is asked for by its number', () => {
   expect(width(1)).toBeLessThan(Number(width(0)));
   expect(width(null)).toBe(width(0));
   expect(width(3)).toBe('Part A has no layer 4.');
+});
+
+test('a part of which everything is cut has no home to look for, until a piece fails', () => {
+  const moved = (states: readonly PieceState[]) => {
+    const pieces = states.map((state, at) => piece(1, null, { attempt: at + 1, state }));
+    const owner = job([rail], { parts: [{ ...rail, quantity: 1, version: 1, pieces }] });
+    return homesFor({
+      question: { jobId: owner.id, partKey: 'rail', element: null },
+      snapshot: { worth: COMMON_WORTH, settings, boards: [board({ ...sizes(96, 8, 1) })], jobs: [owner] },
+    });
+  };
+  expect(moved(['roughed'])).toMatchObject({ ok: false, refusal: { why: 'nothing-to-cut' } });
+  expect(moved(['milled']).ok).toBe(false);
+  expect(moved(['planned']).ok).toBe(true);
+  expect(moved(['failed', 'wanted']).ok).toBe(true);
 });

@@ -1,6 +1,6 @@
 /** A size typed in as a board or as a part, and a part of a job as what one copy asks of the wood. */
 import type { BoardView } from '../contract/board.ts';
-import type { Part } from '../contract/job.ts';
+import type { Part, PartWithPieces } from '../contract/job.ts';
 import type { HomesQuestion, UsesQuestion } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { elementKinds } from '../takeoff/elements.ts';
@@ -56,11 +56,22 @@ export function asksOfSize(size: SizeAsPart, settings: Settings): Wanted {
   return oneCopy(part, null, 'solid', { lengthNm, widthNm, thicknessNm }, settings);
 }
 
-/** One copy of a part, or of one of its layers; the first layer of a laminated part when none is named. */
-export function asksOfPart(part: Part, element: number | null, settings: Settings): Wanted | null {
+/**
+ * One copy of a part, or of one of its layers; the first layer of a laminated part when none is named. toCut counts the
+ * pieces of its size that are wanted or planned. Null where the part has no such layer.
+ */
+export function asksOfPart(
+  part: PartWithPieces,
+  element: number | null,
+  settings: Settings,
+): { readonly asks: Wanted; readonly toCut: number } | null {
   const layer = part.lamination === null ? element : (element ?? 0);
   const kind = elementKinds(part, settings).find(({ elements }) => elements.includes(layer));
-  return kind ? oneCopy(part, layer, kind.what, kind.finished, settings) : null;
+  if (!kind) return null;
+  const toCut = part.pieces.filter(
+    (piece) => kind.elements.includes(piece.element) && (piece.state === 'wanted' || piece.state === 'planned'),
+  );
+  return { asks: oneCopy(part, layer, kind.what, kind.finished, settings), toCut: toCut.length };
 }
 
 function oneCopy(

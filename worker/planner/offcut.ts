@@ -27,6 +27,11 @@ export type Answered<T> = { readonly ok: true; readonly answer: T } | { readonly
 
 const notFound = (detail: string) => ({ ok: false, refusal: { why: 'not-found', detail } }) as const;
 
+const allCut = (label: string): NoPlan => ({
+  why: 'nothing-to-cut',
+  detail: `Nothing of ${label} is still to cut. A piece that fails is wanted again, and can be asked for then.`,
+});
+
 /** What a board of the yard, or a size typed in, can still make of everything that the open jobs want. */
 export function usesOf(input: {
   readonly question: UsesQuestion;
@@ -44,7 +49,7 @@ export function usesOf(input: {
   return { ok: true, answer: usesFor(board, woodReader(settings)(board.species), demands, settings, snapshot.worth) };
 }
 
-/** Where to cut one copy of a part, or of a size typed in: offcuts before whole boards, near-exact fits before long stock. */
+/** Where to cut one copy of a part of which something is still to cut, or of a size typed in: offcuts before whole boards, near-exact fits before long stock. */
 export function homesFor(input: {
   readonly question: HomesQuestion;
   readonly snapshot: ShopSnapshot;
@@ -61,7 +66,8 @@ export function homesFor(input: {
   if (!job) return notFound('There is no such job in this yard.');
   const part = job.parts.find((each) => each.key === question.partKey);
   if (!part) return notFound(`${job.name} has no part with the key ${question.partKey ?? ''}.`);
-  const asks = asksOfPart(part, question.element, settings);
-  if (!asks) return notFound(`${part.label} has no layer ${(question.element ?? 0) + 1}.`);
-  return { ok: true, answer: homesAmong(asks, boards, job, settings, snapshot.worth) };
+  const asked = asksOfPart(part, question.element, settings);
+  if (!asked) return notFound(`${part.label} has no layer ${(question.element ?? 0) + 1}.`);
+  if (asked.toCut === 0) return { ok: false, refusal: allCut(part.label) };
+  return { ok: true, answer: homesAmong(asked.asks, boards, job, settings, snapshot.worth) };
 }

@@ -1,5 +1,6 @@
 /** Offcuts: what a piece of wood can still make, and the other way round, the best home for a part. */
 import { useState } from 'preact/hooks';
+import type { PartWithPieces } from '../../../worker/contract/job.ts';
 import type { HomesAnswer, UsesAnswer } from '../../../worker/contract/plan.ts';
 import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
@@ -11,6 +12,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { percentText } from '../words/measure.ts';
+import { toCutOf } from '../words/standing.ts';
 import { layerWords } from '../words/trade.ts';
 import { JobPicker } from './job-picker.tsx';
 import { SizeForm } from './size-form.tsx';
@@ -90,22 +92,24 @@ function AskHomes() {
   useReload(async () => {
     if (job.jobs.items.value === null) await job.load();
   });
-  const choices = (job.job.value?.parts ?? []).flatMap((part) => {
-    const { lamination } = part;
-    const layers = lamination === null ? 0 : lamination.kind === 'plies' ? lamination.plies.length : 1;
-    const elements = layers === 0 ? [null] : Array.from({ length: layers }, (_, element) => element);
-    return elements.map((element) => ({ key: `${part.key} ${element ?? ''}`, part, element }));
-  });
+  const parts = job.job.value?.parts ?? [];
+  const choices = parts.flatMap(toCutChoices);
   return (
     <>
       <JobPicker />
+      {parts.length > 0 && choices.length === 0 ? (
+        <p class="hint">Everything on this cut list is cut. A piece that fails is wanted again and stands here then.</p>
+      ) : null}
       {choices.length === 0 ? null : (
         <SelectField
           label="Part"
           value={picked}
           options={[
             { value: '', label: 'choose a part' },
-            ...choices.map(({ key, part, element }) => ({ value: key, label: part.label + layerWords(element, part) })),
+            ...choices.map(({ key, part, element, toCut }) => ({
+              value: key,
+              label: `${part.label}${layerWords(element, part)}: ${toCut} to cut`,
+            })),
           ]}
           onPick={(key) => {
             setPicked(key);
@@ -132,6 +136,18 @@ function AskHomes() {
       </Fold>
     </>
   );
+}
+
+/** What of a part is still to cut: the part itself, each of its plies, or its staves, which are all alike. */
+function toCutChoices(part: PartWithPieces) {
+  const pieces = toCutOf(part);
+  const kinds = part.lamination?.kind === 'staves' ? pieces.slice(0, 1) : pieces;
+  return [...new Set(kinds.map((piece) => piece.element))].map((element) => ({
+    key: `${part.key} ${element ?? ''}`,
+    part,
+    element,
+    toCut: part.lamination?.kind === 'staves' ? pieces.length : pieces.filter((one) => one.element === element).length,
+  }));
 }
 
 function Uses(props: { readonly uses: UsesAnswer; readonly about: string; readonly onBack: () => void }) {

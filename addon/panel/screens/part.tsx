@@ -7,6 +7,7 @@ import { Facts, Section, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { dayText, percentText, speciesText } from '../words/measure.ts';
+import { toCutOf } from '../words/standing.ts';
 import { facesWords, grainWords, layerWords, pieceWords, useWords } from '../words/trade.ts';
 
 export function Part(props: { readonly job: JobWithParts; readonly partKey: string; readonly onBack: () => void }) {
@@ -15,6 +16,7 @@ export function Part(props: { readonly job: JobWithParts; readonly partKey: stri
   const part = props.job.parts.find((one) => one.key === props.partKey);
   if (part === undefined) return null;
   const { lamination } = part;
+  const [next] = toCutOf(part);
   const facts = [
     { name: 'Finished', value: <BoardSize size={part} system={part.measuredIn} /> },
     { name: 'Quantity', value: part.quantity },
@@ -40,15 +42,21 @@ export function Part(props: { readonly job: JobWithParts; readonly partKey: stri
   return (
     <View title={part.label} back={props.job.name} onBack={props.onBack}>
       <Facts facts={facts} />
-      <Button
-        onPress={() => {
-          offcuts.asking.value = 'homes';
-          shell.tab.value = 'Offcuts';
-          void offcuts.askHomes({ jobId: props.job.id, partKey: part.key }, part.label);
-        }}
-      >
-        Best board for it
-      </Button>
+      {next === undefined ? null : (
+        <Button
+          onPress={() => {
+            offcuts.asking.value = 'homes';
+            shell.tab.value = 'Offcuts';
+            const { element } = next;
+            void offcuts.askHomes(
+              { jobId: props.job.id, partKey: part.key, element },
+              part.label + layerWords(element, part),
+            );
+          }}
+        >
+          Best board for it
+        </Button>
+      )}
       <Section title="Pieces">
         <ul class="plain-list">
           {part.pieces.map((piece) => (

@@ -29,6 +29,13 @@ export function cutAlreadyText({ pieces, layers }: Standing): string | null {
   return cut === 0 ? null : `${cut} of ${all} ${all === 1 ? 'piece is' : 'pieces are'} cut already.`;
 }
 
+/** The pieces that still have to come from the saw, whether a plan has a place for them or not: of a glued-up part its layers. */
+export function toCutOf({ pieces, lamination }: Pick<PartWithPieces, 'pieces' | 'lamination'>): readonly Piece[] {
+  return pieces.filter(
+    ({ state, element }) => (state === 'wanted' || state === 'planned') && (element === null) === (lamination === null),
+  );
+}
+
 /** "20 pieces are not made yet: 10 wanted, 10 planned"; null when all are milled. */
 export function notMadeText(counts: Counts): string | null {
   const { milled: _milled, failed: _failed, ...open } = counts;
