@@ -10,7 +10,7 @@ import type { Mapping } from './mapping.ts';
 
 /** Headings of the add-on's own columns. */
 export const ownHeadings = {
-  boardFeet: 'Board feet',
+  boardFeet: 'Board feet, gross',
   roughSize: 'Rough size',
   status: 'Status',
   heldBy: 'Held by',
@@ -18,6 +18,9 @@ export const ownHeadings = {
   short: 'Short',
   yardRef: 'Yard ref',
 } as const;
+
+/** What the add-on's own columns were headed before: a column of ours that still is gets its new heading. */
+const earlierHeadings: Readonly<Record<string, string>> = { [ownHeadings.boardFeet]: 'Board feet' };
 
 export interface OwnColumn {
   readonly heading: string;
@@ -48,15 +51,15 @@ export function planOwnColumns(
   const columns: { heading: string; column: number; isNew: boolean }[] = [];
   let free = firstFreeColumn(block, mapping);
   for (const { heading, values } of own) {
-    const at = columnOfHeading(block, mapping, heading);
+    const earlier = earlierHeading(block, mapping, heading, options.known);
+    const at = earlier === null ? columnOfHeading(block, mapping, heading) : earlier.column;
     const isNew = at === null;
     const column = at ?? free;
-    if (isNew) {
-      free += 1;
-      cells.push(write(headerSheetRow, block.area.column + column, cellText(heading), null));
-    }
+    if (isNew) free += 1;
+    if (isNew || earlier !== null)
+      cells.push(write(headerSheetRow, block.area.column + column, cellText(heading), earlier?.text ?? null));
     columns.push({ heading, column: block.area.column + column, isNew });
-    const ours = !isNew && options.known.has(heading);
+    const ours = !isNew && (earlier !== null || options.known.has(heading));
     for (const [sheetRow, raw] of values) {
       const value = cellValue(raw);
       const there = block.cells[sheetRow - block.area.row]?.[column];
@@ -101,6 +104,15 @@ function firstFreeColumn(block: Block, mapping: Mapping): number {
 /** Whether a column of this heading stands beside the table already. */
 export function hasHeading(block: Block, mapping: Mapping, heading: string): boolean {
   return columnOfHeading(block, mapping, heading) !== null;
+}
+
+/** The column of ours that still bears the earlier heading; null where there is none, or it is the user's. */
+function earlierHeading(block: Block, mapping: Mapping, heading: string, known: ReadonlySet<string>) {
+  const before = earlierHeadings[heading];
+  if (before === undefined || !known.has(before) || hasHeading(block, mapping, heading)) return null;
+  const column = columnOfHeading(block, mapping, before);
+  const cell = column === null ? undefined : block.cells[mapping.headerRow]?.[column];
+  return column === null || cell === undefined ? null : { column, text: cell.text };
 }
 
 /** The rightmost column with this heading that is not one of the table's own. */

@@ -57,6 +57,19 @@ describe('own columns', () => {
     expect(back.summary).toBe('6 cells in 2 new columns');
   });
 
+  it('of ours that bears its earlier heading gets the new one, a column of the user’s does not', () => {
+    const rows = [
+      ['Qty', 'Part', 'L', 'W', 'T', 'Species', 'Board feet', 'Rough size'],
+      [2, 'Rail', 54, 3, 1, 'Ash', 2.25, '2 × 55 × 3 1/2 × 5/4'],
+    ];
+    const feet = [column('Board feet, gross', [[1, 3.5]])];
+    expect(brief(plan(rows, feet, { known: ['Board feet'] }))).toEqual([
+      'G1 Board feet, gross over Board feet',
+      'G2 3.5 over 2.25',
+    ]);
+    expect(brief(plan(rows, feet))).toEqual(['I1 Board feet, gross over null', 'I2 3.5 over null']);
+  });
+
   it('follow the table where it stands on the sheet', () => {
     const back = plan(cutList, [column('Status', [[12, 'held']])], { sheet: { at: { row: 10, column: 2 } } });
     expect(brief(back)).toEqual(['I12 Status over null', 'I13 held over null']);

@@ -148,7 +148,7 @@ test(`a cut list of ${ROWS} rows is read, taken off and written back in under ${
     expect(calls).toEqual(['POST /v1/takeoff']);
     runs.push({ steps, crowded: (crowded + (await crowding(page))) / 2 });
     const written = await textsAt(page, `Cut list!G1:H${ROWS + 1}`);
-    expect(written[0]).toEqual(['Board feet', 'Rough size']);
+    expect(written[0]).toEqual(['Board feet, gross', 'Rough size']);
     expect(written.slice(1).every(([feet, rough]) => Number(feet) > 0 && /×/.test(rough ?? ''))).toBe(true);
   }
   const sumOf = (steps: readonly number[]) => steps.reduce((sum, ms) => sum + ms, 0);

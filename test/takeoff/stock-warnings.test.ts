@@ -79,6 +79,21 @@ test('the line to buy names the longest and widest blank of several', () => {
   });
 });
 
+test('a blank sized for the wettest allowed says what drier wood takes', () => {
+  // White oak, tangential, from 12 to 8 %: 4 x 0.00365 of 5 1/2 in are 0.080 (Wood Handbook FPL-GTR-190 table 13-5); with
+  // 1/4 in to joint and rounded up to 1/16 the blank is 5 7/8 in wide, in wood at 8 % already 5 3/4.
+  const moistureMax = { critical: 8, visible: 12, hidden: 15, layer: 10 };
+  const wide = { ...shelf, widthNm: inch(5.5), quantity: 2, grain: 'flat' } as const;
+  const { rows, groups } = of([wide], [oak(48, 6, 1, { grain: 'flat' })], { moistureMax });
+  expect(groups[0]).toMatchObject({
+    widestBlankNm: inch(5.875),
+    widestBlankAtPercent: 12,
+    widestBlankDryNm: inch(5.75),
+  });
+  expect(rows[0]?.warnings.join()).toContain('for 3\' 5" × 5 7/8" rough (5 3/4" in drier wood)');
+  expect(of([wide], []).groups[0]).toMatchObject({ widestBlankNm: inch(5.75), widestBlankDryNm: inch(5.75) });
+});
+
 test('boards sold or written off are no stock, and two woods do not mix', () => {
   const gone = oak(48, 6, 1, { state: 'written-off' });
   const walnut = oak(48, 6, 1, { species: 'black walnut' });

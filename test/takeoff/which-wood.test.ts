@@ -37,6 +37,7 @@ test('the list of what to buy goes by name of the wood, then thin before thick',
     netM3: 1,
     roughM3: 1,
     grossM3: 1,
+    dryWidthNm: inch(4.25),
   });
   const groups = groupLots([
     { wood: wood('walnut'), lots: [lot('8/4', 2), lot('4/4', 1)] },

@@ -69,6 +69,10 @@ export const takeoffGroup = z.strictObject({
   longestBlankNm: z.number().int(),
   longestBoardNm: z.number().int().nullable(),
   widestBlankNm: z.number().int(),
+  /** Moisture that it is sized for: the wettest that its part may be cut at. */
+  widestBlankAtPercent: z.number(),
+  /** Its width in wood that is at the shop's target moisture: what a plan may find enough. */
+  widestBlankDryNm: z.number().int(),
   widestBoardNm: z.number().int().nullable(),
   warnings: z.array(z.string()),
 });

@@ -8,6 +8,8 @@ export interface Lot extends DemandBlank {
   readonly call: RoughCall;
   readonly netM3: number;
   readonly roughM3: number;
+  /** Rough width in wood that is at the shop's target moisture already. */
+  readonly dryWidthNm: number;
 }
 
 export interface Group {

@@ -34,10 +34,12 @@ export function rowStockWarnings(
     const grain = lot.grain === 'unknown' ? '' : ` of ${lot.grain} grain`;
     if (cover.withoutBoard.has(lot))
       warnings.push(`no free ${stock}${grain} is long, wide and flat enough for ${needed} rough`);
-    else if (shortM3 > 0)
+    else if (shortM3 > 0) {
+      const dry = lot.dryWidthNm < rough.widthNm ? ` (${across(lot.dryWidthNm)} in drier wood)` : '';
       warnings.push(
-        `${amount(shortM3, settings)} ${stock} short: too few boards are long, wide, flat and dry enough for ${needed} rough`,
+        `${amount(shortM3, settings)} ${stock} short: too few boards are long, wide, flat and dry enough for ${needed} rough${dry}`,
       );
+    }
   }
   if (group.call.beyondCalls) warnings.push(`${group.call.call} is thicker than stock comes: glue it up from plies`);
   else if (group.call.roughNm >= THICK_NM && (cover?.longestRunNm ?? null) === null)

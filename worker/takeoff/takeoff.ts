@@ -87,11 +87,9 @@ function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf):
   for (const kind of elementKinds(part, settings)) {
     const limitPercent = moistureLimitPercent(part, kind.what, settings);
     const call = callFor(kind.finished.thicknessNm, settings);
-    const rough = blankFor(kind.finished, settings, {
-      species: wood.species,
-      moisturePercent: limitPercent,
-      grain: part.grain,
-    });
+    const roughAt = (moisturePercent: number) =>
+      blankFor(kind.finished, settings, { species: wood.species, moisturePercent, grain: part.grain });
+    const rough = roughAt(limitPercent);
     const count = part.quantity * kind.elements.length;
     const grossEach = cubicMetres({ ...rough, thicknessNm: Math.max(call.roughNm, rough.thicknessNm) });
     const [element = null] = kind.elements;
@@ -105,6 +103,7 @@ function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf):
       takesUnread: part.use !== 'critical',
       netM3: part.quantity * netVolumeM3(part, kind),
       roughM3: count * cubicMetres(rough),
+      dryWidthNm: roughAt(Math.min(limitPercent, settings.targetMoisturePercent)).widthNm,
       grossM3: count * grossEach * settings.wasteFactor,
     });
   }
@@ -164,6 +163,7 @@ function groupRow(
   const toBuy = volume(boughtM3(shortM3, settings));
   const price = priceOf(group.wood, group.call.call);
   const costMinor = minor(gross.boardFeet, price);
+  const widest = group.lots.reduce((most, lot) => (lot.rough.widthNm > most.rough.widthNm ? lot : most));
   return {
     species: group.wood.key,
     speciesName: group.wood.name,
@@ -180,7 +180,9 @@ function groupRow(
     buyMinor: toBuy.boardFeet === 0 ? 0 : minor(toBuy.boardFeet, price),
     longestBlankNm: Math.max(...group.lots.map((lot) => lot.rough.lengthNm)),
     longestBoardNm: cover?.longestRunNm ?? null,
-    widestBlankNm: Math.max(...group.lots.map((lot) => lot.rough.widthNm)),
+    widestBlankNm: widest.rough.widthNm,
+    widestBlankAtPercent: widest.limitPercent,
+    widestBlankDryNm: widest.dryWidthNm,
     widestBoardNm: cover?.widestNm ?? null,
     warnings: [...groupWarnings(group, cover, settings), ...unpriced(costMinor, group.wood)],
   };

@@ -50,9 +50,10 @@ export function Help() {
       <Section title="Formulas">{capabilities === null ? null : <p>{formulaWords[capabilities.host]}</p>}</Section>
       <Section title="Taking it away">
         <p>
-          Nothing of yours goes when Heartside is removed. Columns of ours are headed Yard ref, Board feet, Rough size,
-          Status, Held by, Ready on and Short; their headings say so in a note. Delete them like any column; without
-          Yard ref, parts are known again by their name and sizes.
+          Nothing of yours goes when Heartside is removed. Columns of ours are headed Yard ref, Board feet, gross, Rough
+          size, Status, Held by, Ready on and Short; their headings say so in a note. Gross is what to have or buy:
+          rough blanks at the called thickness, with the shop’s waste. Delete them like any column; without Yard ref,
+          parts are known again by their name and sizes.
         </p>
       </Section>
       <Section title="About">

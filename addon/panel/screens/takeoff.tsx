@@ -7,7 +7,7 @@ import { Table, type TableRow } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { capital, figure, m3Text, weightText } from '../words/measure.ts';
+import { capital, figure, m3Text, percentText, weightText } from '../words/measure.ts';
 import { cutAlreadyText } from '../words/standing.ts';
 
 export function TakeoffSection() {
@@ -102,6 +102,11 @@ function Group(props: { readonly group: TakeoffGroup }) {
   if (group.inStockWet.boardFeet > 0) lines.push(['In stock, still wet', group.inStockWet]);
   lines.push(['Short', group.short], ['To buy', group.toBuy]);
   const short = group.short.boardFeet > 0;
+  const dryNm = group.widestBlankDryNm;
+  const drier =
+    dryNm < group.widestBlankNm
+      ? ` at the wettest allowed, ${percentText(group.widestBlankAtPercent)} (${measure.length(dryNm)} in drier boards)`
+      : '';
   return (
     <div class="card">
       <div class="card-head">
@@ -118,7 +123,7 @@ function Group(props: { readonly group: TakeoffGroup }) {
             group.longestBoardNm === null
               ? ', no board. '
               : `, longest board ${measure.length(group.longestBoardNm)}. `,
-            `Widest blank ${measure.length(group.widestBlankNm)}`,
+            `Widest blank ${measure.length(group.widestBlankNm)}${drier}`,
             group.widestBoardNm === null ? '.' : `, widest board ${measure.length(group.widestBoardNm)}.`,
           ].join('')}
         />

@@ -1,5 +1,5 @@
 /** Before a write into the sheet: what it is, what stands in the way, cell by cell; afterwards the way back. */
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import type { Clash, ClashWhy } from '../../host/host.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
@@ -19,9 +19,13 @@ const why: Record<ClashWhy, string> = {
 };
 
 export function WriteBackNote() {
-  const { writeBack } = usePanel();
+  const { writeBack, shell } = usePanel();
   const pending = writeBack.pending.value;
   const [hidden, setHidden] = useState<unknown>(null);
+  const tab = shell.tab.value;
+  // Read by the next screen; Help and the program's own menu still take it back.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only the change of screen counts
+  useEffect(() => setHidden(writeBack.last.peek()), [tab]);
   const last = writeBack.last.value === hidden ? null : writeBack.last.value;
   if (
     pending === null &&
@@ -31,18 +35,18 @@ export function WriteBackNote() {
   )
     return null;
   return (
-    <aside class="write-back" aria-label="Writing into the sheet">
+    <aside class={`write-back${pending === null ? ' written' : ''}`} aria-label="Writing into the sheet">
       {pending !== null ? <Preview key={pending.what} pending={pending} /> : null}
       <TaskStatus task={writeBack.task} />
       {pending === null && last !== null ? (
         <div class="row spread">
           <span>Written: {last.what}.</span>
-          <span class="row">
-            <Button kind="quiet" task={writeBack.task} onPress={() => void writeBack.undo()}>
-              Undo last write
+          <span class="row tight">
+            <Button kind="quiet" name="Undo last write" task={writeBack.task} onPress={() => void writeBack.undo()}>
+              Undo
             </Button>
             <Button kind="quiet" name="Hide this note" onPress={() => setHidden(last)}>
-              Hide
+              ×
             </Button>
           </span>
         </div>
