@@ -156,6 +156,29 @@ describe('a board cut up', () => {
   });
 });
 
+test('a small board is drawn with its whole tag', () => {
+  const small = { tag: 'JB-031b-12', lengthNm: 20 * IN, widthNm: IN, defects: [] };
+  const tag = texts(drawBoard(small, [], shown)).find((text) => text.turned)!;
+  expect(tag.text).toBe('JB-031b-12');
+  // Middle letters are 0.6 of their height wide: from memory, as in the drawing itself.
+  expect(tag.y - (tag.text.length * 0.6 * tag.size) / 2).toBeGreaterThanOrEqual(-1);
+});
+
+test('an offcut has its word only where no number of a cut stands; the legend says what its line means', () => {
+  const layoutWith = (widthIn: number) => {
+    const whole = { fromNm: 0, toNm: 120 * IN, leftNm: 0, rightNm: 8 * IN };
+    const rest = { ...whole, leftNm: (8 - widthIn) * IN, toNm: 14 * IN };
+    const rip = { axis: 'rip' as const, of: { ...whole, toNm: 14 * IN }, atNm: rest.leftNm - IN / 8, kerfNm: IN / 8 };
+    const cross = { axis: 'crosscut' as const, of: whole, atNm: 14 * IN, kerfNm: IN / 8 };
+    return { ...board, pieces: [], offcuts: [rest], scrap: [], unevenEdges: [], cuts: [cross, rip] };
+  };
+  const says = (widthIn: number) =>
+    texts(drawLayout({ ...board, defects: [] }, layoutWith(widthIn), shown)).map((t) => t.text);
+  expect(says(6).join()).toContain('keep');
+  expect(says(1).join()).not.toContain('keep');
+  expect(drawLayout(board, layoutWith(1), shown).legend.map((one) => one.text)).toContain('offcut to keep');
+});
+
 describe('the marks of pieces', () => {
   const piece = (partKey: string, no: number, element: number | null = null) => ({
     partKey,
@@ -187,6 +210,19 @@ describe('the marks of pieces', () => {
       ['B', 'Part s 1, ply 1', '2" × 10"'],
     ]);
   });
+});
+
+test('a row of the key that just fits is written whole', () => {
+  const key = (label: string) => {
+    const piece = {
+      ...{ partKey: 'a', label, no: 1, element: null, what: 'solid' as const, showFace: null, attempt: 1 },
+    };
+    const place = { fromNm: 0, toNm: 21.375 * IN, leftNm: 0, rightNm: 4.1875 * IN };
+    const layout = { ...board, pieces: [{ ...piece, ...place }], offcuts: [], scrap: [], unevenEdges: [], cuts: [] };
+    return texts(drawLayout(board, layout, shown)).map((text) => text.text);
+  };
+  for (let letters = 1; letters < 30; letters += 1)
+    expect(key('n'.repeat(letters)).filter((text) => text.includes('…'))).toEqual([]);
 });
 
 test('the key under a drawing gives the size in full, on a second row where the name is long', () => {

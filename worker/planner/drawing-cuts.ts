@@ -14,6 +14,8 @@ interface Face {
 const MARK = 0.68;
 const ROW = 2 * MARK + 0.15;
 const ROWS_MAX = 4;
+/** A number that has no room at its size, as part of it. */
+const SMALL = 0.82;
 
 const isThroughWidth = (cut: CutLine, face: Face): boolean =>
   cut.axis === 'crosscut' && cut.of.leftNm === 0 && cut.of.rightNm === face.widthNm;
@@ -51,7 +53,6 @@ export function markRows(cuts: readonly CutLine[], face: Face, letterNm: number)
 
 export function penCuts(pen: Pen, view: View, cuts: readonly CutLine[], rows: MarkRows): void {
   const r = pen.letterMm * MARK;
-  const side = { w: 2 * r, h: 2 * r };
   const marks: (() => void)[] = [];
   for (const [index, cut] of cuts.entries()) {
     const no = String(index + 1);
@@ -64,9 +65,12 @@ export function penCuts(pen: Pen, view: View, cuts: readonly CutLine[], rows: Ma
       penLine(pen, 'cut', [x, above === null ? top : above + r], [x, bottom]);
       if (above === null)
         marks.push(() => {
-          const places = [0.5, 0.25, 0.75, 0, 1].map((part) => ({ x, y: top + (bottom - top) * part }));
-          const { place } = placeFor(pen, places, side) ?? { place: { x, y: top } };
-          penMark(pen, 'cut', place.x, place.y, r, no);
+          // Clear of the lengths under the board.
+          const lowest = view.topMm + view.boardHeightMm - r + 0.3 * pen.letterMm;
+          const places = [0.5, 0.25, 0.75, 0, 1, 0.375, 0.625].map((part) => {
+            return { x, y: Math.min(lowest, top + (bottom - top) * part) };
+          });
+          penMarkAt(pen, places, r, no);
         });
       else marks.unshift(() => penMark(pen, 'cut', x, above, r, no));
       continue;
@@ -78,11 +82,19 @@ export function penCuts(pen: Pen, view: View, cuts: readonly CutLine[], rows: Ma
       const first = Math.min(start + 1.6 * r, (start + end) / 2);
       const steps = Array.from({ length: 12 }, (_, step) => ({ x: first + step * 1.15 * r, y }));
       const places = steps.filter((place) => place.x + r <= end || place.x === first);
-      const { place } = placeFor(pen, places, side) ?? { place: { x: first, y } };
-      penMark(pen, 'cut', place.x, place.y, r, no);
+      penMarkAt(pen, places, r, no);
     });
   }
   for (const mark of marks) mark();
+}
+
+/** At the first free place; smaller where there is none at its size, and last where it covers least. */
+function penMarkAt(pen: Pen, places: readonly { readonly x: number; readonly y: number }[], r: number, no: string) {
+  const at = (radius: number) => placeFor(pen, places, { w: 2 * radius, h: 2 * radius });
+  const found = at(r);
+  if (found?.isFree) return penMark(pen, 'cut', found.place.x, found.place.y, r, no);
+  const small = at(r * SMALL);
+  if (small) penMark(pen, 'cut', small.place.x, small.place.y, r * SMALL, no);
 }
 
 /** The stretches between the cuts through the whole board, as [from, to] along or across. */
@@ -120,8 +132,11 @@ export function penDimensions(pen: Pen, view: View, face: Face, cuts: readonly C
   const L = pen.letterMm;
   const bottom = view.topMm + view.boardHeightMm;
   const rows = along.length > 1 ? [along, [[0, face.lengthNm] as const]] : [along];
+  // Under the numbers of rips along the board's far edge.
+  const lowestMm = Math.max(bottom, ...pen.shapes.map((one) => (one.shape === 'mark' ? one.y + one.r : bottom)));
+  const under = Math.max(0.9, (lowestMm - bottom) / L + 0.55);
   for (const [row, list] of rows.entries()) {
-    const y = bottom + L * (0.9 + 1.45 * row);
+    const y = bottom + L * (under + 1.45 * row);
     for (const [from, to] of list) penDimensionAlong(pen, view, y, [from, to], shown);
   }
   const x = view.leftMm + view.boardLengthMm + 0.7 * L;
@@ -132,7 +147,7 @@ export function penDimensions(pen: Pen, view: View, face: Face, cuts: readonly C
     for (const y of [top, end]) penLine(pen, 'dim', [x - 0.35 * L, y], [x + 0.35 * L, y]);
     penText(pen, 'dim', { x: x + 0.5 * L, y: (top + end) / 2, anchor: 'start' }, tape(right - left, shown), L * 0.95);
   }
-  return 1.5 + 1.45 * (rows.length - 1);
+  return under + 0.6 + 1.45 * (rows.length - 1);
 }
 
 /** A line with an end tick each side and its figure in the middle, left out where the figure has no room. */

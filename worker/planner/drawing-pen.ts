@@ -19,6 +19,8 @@ const LETTER_WIDTH = 0.6;
 
 /** Smallest letters, as part of the sheet's own. */
 const LEGIBLE = 0.75;
+/** Left free round a text inside a piece, as part of its letters. */
+const CLEAR = 0.2;
 /** Texts up to so many letters are marks, which may be written smaller. */
 const SHORT = 4;
 
@@ -31,7 +33,8 @@ export const textWidthMm = (text: string, sizeMm: number): number => text.length
 
 /** A text cut short to what fits. */
 export function textToFit(text: string, widthMm: number, sizeMm: number): string {
-  const room = Math.floor(widthMm / (LETTER_WIDTH * sizeMm));
+  // A text that just fits is not cut short for a rounding of its measure.
+  const room = Math.floor(widthMm / (LETTER_WIDTH * sizeMm) + 1e-6);
   return text.length <= room ? text : `${text.slice(0, Math.max(0, room - 1)).trimEnd()}…`;
 }
 
@@ -106,35 +109,41 @@ export function placeFor<T extends { readonly x: number; readonly y: number }>(
   return best && { place: best.place, isFree: best.covers === 0 };
 }
 
-/**
- * Writes the longest of the texts that has room inside the box, a short one rather small than not at all; the last is
- * written in any case.
- */
-export function penInside(pen: Pen, role: Role, box: Box, texts: readonly string[]): void {
+/** Writes the longest of the texts that has room inside the box clear of all else, a short one rather small than not at all. */
+export function penWhereFree(pen: Pen, role: Role, box: Box, texts: readonly string[]): boolean {
   const size = Math.min(pen.letterMm, box.h * 0.9);
   const smallMm = pen.letterMm * LEGIBLE;
-  for (const [index, text] of texts.entries()) {
-    const isLast = index === texts.length - 1;
+  for (const text of texts)
     for (const letterMm of text.length <= SHORT && size > smallMm ? [size, smallMm] : [Math.max(size, smallMm)]) {
       const width = textWidthMm(text, letterMm);
-      if (!isLast && width > box.w * 0.96) continue;
-      const found = placeFor(pen, placesInside(box, width, letterMm), { w: width, h: letterMm });
-      if (!found || (!found.isFree && !(isLast && letterMm <= smallMm))) continue;
+      if (width > box.w * 0.96) continue;
+      const room = { w: width + CLEAR * letterMm, h: letterMm * (1 + CLEAR) };
+      const found = placeFor(pen, placesInside(box, width, letterMm), room);
+      if (!found?.isFree) continue;
       penText(pen, role, found.place, text, letterMm);
-      return;
+      return true;
     }
-  }
+  return false;
+}
+
+/** As `penWhereFree`; the last of the texts is written in any case, small and where it covers least. */
+export function penInside(pen: Pen, role: Role, box: Box, texts: readonly string[]): void {
   const last = texts.at(-1);
-  const middle = { x: box.x + box.w / 2, y: box.y + box.h / 2 };
-  if (last !== undefined) penText(pen, role, middle, last, smallMm);
+  if (penWhereFree(pen, role, box, texts) || last === undefined) return;
+  const smallMm = pen.letterMm * LEGIBLE;
+  const width = textWidthMm(last, smallMm);
+  const found = placeFor(pen, placesInside(box, width, smallMm), { w: width, h: smallMm });
+  penText(pen, role, found?.place ?? { x: box.x + box.w / 2, y: box.y + box.h / 2 }, last, smallMm);
 }
 
 /** From the middle outwards. */
 function placesInside(box: Box, width: number, letterMm: number): { x: number; y: number }[] {
   const [first, last] = [box.x + width / 2, box.x + box.w - width / 2];
   const y =
-    box.h < letterMm ? [0.5] : [0.5, 0.3, 0.7].filter((part) => box.h * Math.min(part, 1 - part) >= letterMm / 2);
-  return [0.5, 0.35, 0.65, 0.2, 0.8]
+    box.h < letterMm
+      ? [0.5]
+      : [0.5, 0.3, 0.7, 0.15, 0.85].filter((part) => box.h * Math.min(part, 1 - part) >= letterMm / 2);
+  return [0.5, 0.35, 0.65, 0.2, 0.8, 0, 1]
     .map((part) => Math.max(first, Math.min(last, box.x + box.w * part)))
     .flatMap((x) => (y.length === 0 ? [0.5] : y).map((part) => ({ x, y: box.y + box.h * part })));
 }

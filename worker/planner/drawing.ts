@@ -8,7 +8,16 @@ import type { RectNm } from '../contract/plan.ts';
 import { cutsInWords, type LayoutToCut, pieceName, type Shown, tape } from './cut-words.ts';
 import { acrossLetters, markRows, penCuts, penDimensions } from './drawing-cuts.ts';
 import { defectLegend, defectWords, penDefects } from './drawing-defects.ts';
-import { type Box, type Pen, penInside, penRect, penText, textToFit, textWidthMm } from './drawing-pen.ts';
+import {
+  type Box,
+  type Pen,
+  penInside,
+  penRect,
+  penText,
+  penWhereFree,
+  textToFit,
+  textWidthMm,
+} from './drawing-pen.ts';
 import { pieceMarks, pieceRows, pieceTitle, roughSize } from './drawing-pieces.ts';
 import { acrossMm, alongMm, CARD, PANEL, type Paper, type View, viewOf } from './drawing-view.ts';
 
@@ -30,11 +39,10 @@ export interface LayoutToDraw extends LayoutToCut {
 
 /** A board with its defects and the runs that jobs hold, for a narrow panel. */
 export function drawBoard(board: BoardFace, held: readonly HeldRun[], shown: Shown): Drawing {
-  const view = viewOf(board, PANEL, {
-    topLetters: 0.6,
-    rightLetters: acrossLetters(board, [], shown),
-    narrowestNm: null,
-  });
+  const view = withRoomForTag(
+    viewOf(board, PANEL, { topLetters: 0.6, rightLetters: acrossLetters(board, [], shown), narrowestNm: null }),
+    board.tag,
+  );
   const pen: Pen = { letterMm: view.letterMm, shapes: [], taken: [] };
   for (const run of held) penHeld(pen, view, board, run);
   penOutline(pen, view, board);
@@ -102,7 +110,7 @@ function penLayout(
   const flat = viewOf(board, paper, { topLetters: 0, rightLetters, narrowestNm: null });
   const rows = markRows(layout.cuts, board, flat.letterMm * 1e6);
   const narrowestNm = Math.min(board.widthNm, ...layout.pieces.map((piece) => piece.rightNm - piece.leftNm));
-  const view = viewOf(board, paper, { topLetters: rows.letters, rightLetters, narrowestNm });
+  const view = withRoomForTag(viewOf(board, paper, { topLetters: rows.letters, rightLetters, narrowestNm }), board.tag);
   const pen: Pen = { letterMm: view.letterMm, shapes: [], taken: [] };
   for (const rect of layout.scrap) penRect(pen, 'scrap', boxOf(view, rect), `waste, ${roughSize(rect, shown)}`);
   for (const rect of layout.offcuts)
@@ -123,16 +131,34 @@ function penLayout(
     ]);
   }
   for (const rect of layout.offcuts)
-    penInside(pen, 'offcut', boxOf(view, rect), [`keep ${roughSize(rect, shown)}`, 'keep']);
+    penWhereFree(pen, 'offcut', boxOf(view, rect), [`keep ${roughSize(rect, shown)}`, 'keep']);
   return { pen, view, letters: penDimensions(pen, view, board, layout.cuts, shown) };
+}
+
+/** Letters of a tag that needs them smaller, as part of the sheet's own. */
+const TAG_SMALL = 0.8;
+/** Tags are written whole up to so many letters; the card and the list bear longer ones. */
+const TAG_LETTERS_MOST = 16;
+
+/** From the sheet's top to the key under the board: what a tag beside it may take. */
+const tagRoomMm = (view: View): number => view.topMm + view.boardHeightMm + 1.2 * view.letterMm;
+
+/** More paper above a board that is drawn too low to bear its tag. */
+function withRoomForTag(view: View, tag: string): View {
+  const needs = textWidthMm(tag.slice(0, TAG_LETTERS_MOST), TAG_SMALL * view.letterMm);
+  return { ...view, topMm: view.topMm + Math.max(0, needs - tagRoomMm(view)) };
 }
 
 function penOutline(pen: Pen, view: View, board: BoardFace): void {
   penRect(pen, 'outline', { x: view.leftMm, y: view.topMm, w: view.boardLengthMm, h: view.boardHeightMm });
-  const middle = view.topMm + view.boardHeightMm / 2;
-  const roomMm = view.boardHeightMm + 2 * Math.min(view.topMm, 2.4 * pen.letterMm);
-  const tag = textToFit(board.tag, roomMm, pen.letterMm);
-  penText(pen, 'outline', { x: view.leftMm - 1.3 * pen.letterMm, y: middle, turned: true }, tag);
+  const L = pen.letterMm;
+  const roomMm = tagRoomMm(view);
+  const sizeMm = textWidthMm(board.tag, L) <= roomMm ? L : L * TAG_SMALL;
+  const tag = textToFit(board.tag, roomMm, sizeMm);
+  // On the middle of the board while its letters stay on the sheet.
+  const half = textWidthMm(tag, sizeMm) / 2;
+  const y = Math.max(half, Math.min(view.topMm + view.boardHeightMm / 2, roomMm - half));
+  penText(pen, 'outline', { x: view.leftMm - 1.3 * L, y, turned: true }, tag, sizeMm);
 }
 
 function penHeld(pen: Pen, view: View, board: BoardFace, run: HeldRun): void {

@@ -11,7 +11,7 @@ import { replayCuts } from './check-replay.ts';
 import { cutsInWords } from './cut-words.ts';
 import { drawLayout } from './drawing.ts';
 import { presentReserves } from './present-reserve.ts';
-import { layoutWarnings } from './present-warnings.ts';
+import { layoutWarnings, widthWarnings } from './present-warnings.ts';
 import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
@@ -87,11 +87,14 @@ export function presentLayout(
     reserves,
     unevenEdges,
     yieldPercent: (100 * faceM2(pieces)) / faceM2([wholeFace(board)]),
-    warnings: layoutWarnings(
-      on,
-      solved.pieces.flatMap((piece) => wanted[piece.blank] ?? []),
-      settings,
-    ),
+    warnings: [
+      ...layoutWarnings(
+        on,
+        solved.pieces.flatMap((piece) => wanted[piece.blank] ?? []),
+        settings,
+      ),
+      ...widthWarnings(on, pieces, rests, settings),
+    ],
     drawing: drawLayout(board, { ...drawn, scrap }, settings),
   };
 }

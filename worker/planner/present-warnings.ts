@@ -1,9 +1,13 @@
 /** What to know before a board goes to the saw, said once on its layout. */
+import type { PlacedPiece, RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
-import { alongStyle } from '../takeoff/grid.ts';
+import { alongStyle, tapeStyle } from '../takeoff/grid.ts';
 import { canResaw } from '../takeoff/piece-on-board.ts';
 import { lengthText } from '../wood/length.ts';
+import { NM_PER_INCH } from '../wood/unit.ts';
 import { boardWarnings } from './board-warnings.ts';
+import { pieceName } from './cut-words.ts';
+import { listed } from './listed.ts';
 import type { ShopBoard } from './shop-board.ts';
 import type { Wanted } from './shop-wanted.ts';
 
@@ -14,6 +18,32 @@ export function layoutWarnings(on: ShopBoard, cut: readonly Wanted[], settings: 
     warnings.push(`${held.jobName} holds ${run}: part that off first, and tag it.`);
   }
   return warnings;
+}
+
+/** A pass or two over the jointer. Common practice, no source. */
+const JOINTED_NM = NM_PER_INCH / 8;
+
+/** Blanks that fill the width: what is jointed off an edge, and a blade that runs wide, come out of them. An offcut's edges are sawn. */
+export function widthWarnings(
+  { board }: Pick<ShopBoard, 'board'>,
+  pieces: readonly PlacedPiece[],
+  rests: readonly RectNm[],
+  settings: Settings,
+): readonly string[] {
+  if (board.origin.kind === 'offcut') return [];
+  const across = (rects: readonly RectNm[], atNm: number) => rects.filter((r) => r.fromNm <= atNm && r.toNm > atNm);
+  const widthNm = (rects: readonly RectNm[]) => rects.reduce((sum, r) => sum + r.rightNm - r.leftNm, 0);
+  const tight = pieces.filter((piece) => {
+    const atNm = (piece.fromNm + piece.toNm) / 2;
+    return across(pieces, atNm).length > 1 && widthNm(across(rests, atNm)) < JOINTED_NM;
+  });
+  if (tight.length === 0) return [];
+  const names = tight.map(pieceName);
+  const which = names.length > 4 ? [...names.slice(0, 3), `${names.length - 3} more`] : names;
+  const over = lengthText(settings.allowances.widthNm, tapeStyle(settings));
+  return [
+    `No width to spare: ${listed(which)} fill it, blade included. What is jointed off an edge comes off the strip ripped last; each is ${over} over finished, so take no more.`,
+  ];
 }
 
 /** Thick enough for two layers of some piece: sawing it in two first would give twice as many. */

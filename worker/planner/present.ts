@@ -12,6 +12,7 @@ import type { BoardLayout, Solution } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
 import type { MatchGroup } from './shop-match.ts';
+import { gluedUpTogether } from './shop-phases.ts';
 import type { ShopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
 
@@ -65,7 +66,7 @@ export function summedUp(
   stock: readonly ShopBoard[],
   settings: Settings,
 ): Presented {
-  const layouts = byDemand(unordered);
+  const layouts = byDemand(gluedUpTogether(unordered));
   const opened = layouts.map(({ lengthNm, widthNm }) => ({ fromNm: 0, toNm: lengthNm, leftNm: 0, rightNm: widthNm }));
   return {
     layouts,

@@ -45,6 +45,7 @@ export function Drawing(props: {
             ))}
           </ul>
         )}
+        {large ? <span class="hint">It scrolls sideways.</span> : null}
         <button type="button" class="button quiet" aria-pressed={large} onClick={() => setLarge(!large)}>
           {large ? 'Fit the panel' : 'Larger'}
         </button>
