@@ -1,10 +1,12 @@
 /** What a cell says besides a length: counts, moisture, days, money, and the trade's words for grain, use and faces. */
+
 import type { Grain } from '../../worker/contract/board.ts';
 import type { Faces, UseClass } from '../../worker/contract/job.ts';
 import { type OwnName, type WoodName, type WoodReading, woodNameBook } from '../../worker/wood/species-naming.ts';
 import type { Cell } from '../host/host.ts';
 import { FORMULA_FAILS, isErrorCell } from './cell-kinds.ts';
 import { isBlank, isDateCell } from './cell-length.ts';
+import { minorDigits } from './currency.ts';
 import { dayOfSerial, isoDay, readDayText } from './fraction-date.ts';
 import { woodsNamedAbroad } from './wood-names-abroad.ts';
 
@@ -129,21 +131,21 @@ export function readDay(cell: Cell, dateOrder: 'mdy' | 'dmy' | 'ymd'): ValueRead
   return day === null ? refuse(cell, 'a day, such as 2026-10-12') : value(day);
 }
 
-/** "$78.50", 78.5, "78,50 €": the yard's small unit. */
-export function readMoney(cell: Cell, decimal: '.' | ','): ValueReading<number | null> {
+/** "$78.50", 78.5, "78,50 €": in the small unit of the shop's currency. */
+export function readMoney(cell: Cell, decimal: '.' | ',', currency: string): ValueReading<number | null> {
   if (isBlank(cell)) return value(null);
   const bare =
     typeof cell.raw === 'number'
       ? numberOf(cell, decimal)
       : readDecimal(
           cellWords(cell).replaceAll(
-            /[\p{Sc}\s]|[.,][-–—]+|^(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)|(?:usd|eur|gbp|cad|chf|sek|dkk|nok|kr\.?)$/giu,
+            /[\p{Sc}\s]|[.,][-–—]+|^(?:usd|eur|gbp|cad|aud|nzd|jpy|yen|chf|sek|dkk|nok|kwd|bhd|kr\.?)|(?:usd|eur|gbp|cad|aud|nzd|jpy|yen|chf|sek|dkk|nok|kwd|bhd|kr\.?)$/giu,
             '',
           ),
           decimal,
         );
   if (bare === null) return refuse(cell, 'what the board cost, as one amount such as 78.50');
-  return bare >= 0 ? value(Math.round(bare * 100)) : refuse(cell, 'an amount is zero or more');
+  return bare >= 0 ? value(Math.round(bare * 10 ** minorDigits(currency))) : refuse(cell, 'an amount is zero or more');
 }
 
 const folded = (cell: Cell) =>

@@ -135,7 +135,7 @@ function reads(role: Role, cell: Cell, fact: ColumnFacts, context: ScoringContex
     case 'readOn':
       return readDay(cell, context.dateOrder).ok;
     case 'cost':
-      return readMoney(cell, fact.decimal).ok;
+      return readMoney(cell, fact.decimal, 'USD').ok;
     case 'grain':
       return readGrain(cell).ok;
     case 'use':

@@ -123,6 +123,8 @@ export interface ReadDefaults {
   readonly spellings?: Readonly<Record<string, string>>;
   /** The shop's own woods, from its settings. */
   readonly ownWoods?: readonly OwnName[];
+  /** Of amounts, ISO 4217; dollars where no yard says another. */
+  readonly currency?: string;
   /** Day of the moisture readings where no column tells it (ISO 8601); without one no reading is taken. */
   readonly readOn?: string | null;
 }

@@ -28,7 +28,7 @@ export function readBoardRows(block: Block, mapping: Mapping, defaults: ReadDefa
       grain: row.value('grain', readGrain) ?? 'unknown',
       grade: readWords(row.cell('grade'), 30) || null,
       place: readWords(row.cell('place'), limits.textChars),
-      costMinor: row.value('cost', (cell) => readMoney(cell, row.decimal)),
+      costMinor: row.value('cost', (cell) => readMoney(cell, row.decimal, defaults.currency ?? 'USD')),
       delivery: readWords(row.cell('delivery'), limits.textChars),
       note: readWords(row.cell('note'), limits.textChars),
     };

@@ -213,7 +213,7 @@ test('puts boards of an earlier phase first and marks what is already written do
     settings,
   });
   expect(html.indexOf('<h1>W-08')).toBeLessThan(html.indexOf('<h1>W-07'));
-  expect(seen(html)).toMatch(/W-08 Hall bench Cut card 1 of 2 .* already reconciled/);
+  expect(seen(html)).toMatch(/W-08 Hall bench Cut card 1 of 2 .* already written down/);
   expect(seen(html)).toContain('Phase 2: after the parts of phase 1 have rested');
   expect(seen(html).match(/Phase/g)).toHaveLength(1);
 });

@@ -82,7 +82,7 @@ test('the job’s answer draws the end of each part, and agrees with the worked 
 test('a job without laminated parts prints a page that says so', async () => {
   const other = (await yard.send('POST', '/v1/jobs', { name: 'Box' })).json.id;
   const page = await yard.send('POST', `/v1/jobs/${other}/glue-up/sheet`, {});
-  expect(page.text).toContain('No laminated part of this job is left to glue up.');
+  expect(page.text).toContain('No part of this job is left to glue up.');
   const nowhere = await yard.send('POST', '/v1/jobs/jb_00000000/glue-up/sheet', {});
   expect(nowhere.status).toBe(404);
 });

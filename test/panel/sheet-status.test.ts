@@ -146,6 +146,14 @@ describe('the status of boards in a sheet', () => {
     ]);
   });
 
+  test('a likely day that is past says that it is due, and to measure', async () => {
+    const { host, yard, ready } = await withStatus(3);
+    await open(host, yard).status.setByItself(true);
+    ready.set('WO-1', '2020-01-12');
+    await open(host, yard).status.look();
+    expect(host.grid[1]?.[7]).toBe('due since 2020-01-12, measure');
+  });
+
   test('what somebody typed into our column stays until they choose', async () => {
     const { host, yard, held } = await withStatus(3);
     held.set('WO-2', 'Hall table');

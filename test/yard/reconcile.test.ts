@@ -255,7 +255,7 @@ test('a session of two boards is entered board by board and closes with the last
   shop.tell({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
   expect(shop.state().get('session', sessionId)?.state).toBe('open');
   const twice = shop.refused({ do: 'reconcile', sessionId, restAsPlanned: false, boards, allowExtra: false });
-  expect(twice.faults?.[0]?.help).toBe('this board is reconciled already');
+  expect(twice.faults?.[0]?.help).toBe('this board is written down already');
   shop.tell({ do: 'reconcile', sessionId, restAsPlanned: true, boards: [], allowExtra: false });
   expect(shop.state().get('session', sessionId)?.state).toBe('closed');
   expect(shop.state().get('plan', planId)?.state).toBe('done');

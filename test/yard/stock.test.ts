@@ -123,6 +123,27 @@ test('a board held whole stays held whole when it is measured anew', async () =>
   shop.expectSound();
 });
 
+test('a board that came in whole can be called an offcut, and back; undone it is what it was', async () => {
+  const shop = await Shop.open();
+  const [boardId = ''] = shop.takeIn(boardOf('Q-1'));
+  const say = (offcut: boolean) => {
+    const ifVersion = shop.board(boardId).version;
+    return shop.tell({ do: 'correct-board', boardId, ifVersion, patch: { offcut } });
+  };
+  const made = say(true);
+  expect(shop.board(boardId).origin).toEqual({ kind: 'offcut', parentId: null, sessionId: null });
+  const page = { after: null, limit: 10 };
+  const offcuts = () => shop.ask('boards', { filter: { offcuts: true }, page }).items.map(({ tag }) => tag);
+  expect(offcuts()).toEqual(['Q-1']);
+  shop.tell({ do: 'undo', seq: made.seq });
+  expect(shop.board(boardId).origin).toEqual({ kind: 'received' });
+  expect(offcuts()).toEqual([]);
+  say(true);
+  say(false);
+  expect(shop.board(boardId).origin).toEqual({ kind: 'received' });
+  shop.expectSound();
+});
+
 test('a board cannot take the tag of another in stock', async () => {
   const shop = await Shop.open();
   const [first = ''] = shop.takeIn(boardOf('Q-1'), boardOf('Q-2'));

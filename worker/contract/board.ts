@@ -115,7 +115,10 @@ export const board = boardDraft.extend({
 });
 export type Board = z.output<typeof board>;
 
-/** What may be corrected on a board afterwards. Only the fields given are changed. */
+/**
+ * What may be corrected on a board afterwards. Only the fields given are changed. offcut: whether it is one that the yard did
+ * not see being cut; what came off a board of the yard, or was glued up, stays what it is.
+ */
 export const boardPatch = z.strictObject({
   tag: s.tag.optional(),
   species: s.species.optional(),
@@ -130,6 +133,7 @@ export const boardPatch = z.strictObject({
   place: s.text.optional(),
   costMinor: s.minor.nullable().optional(),
   note: s.text.optional(),
+  offcut: z.boolean().optional(),
 });
 export type BoardPatch = z.output<typeof boardPatch>;
 

@@ -4,12 +4,12 @@ import type { BoardView, Defect, DefectKind, Grain } from '../../../worker/contr
 import { type Axis, unusualText } from '../../sheet/unusual-size.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
-import { ChoiceField, SelectField, TextField } from '../parts/field.tsx';
+import { CheckField, ChoiceField, SelectField, TextField } from '../parts/field.tsx';
+import { SpeciesField, useSpeciesFault } from '../parts/species-field.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { type CorrectionTexts, correctionOf, textsOf } from '../state/board-correction.ts';
+import { type CorrectionTexts, correctionOf, mayBeOffcut, textsOf } from '../state/board-correction.ts';
 import { capital } from '../words/measure.ts';
 import { defectWords, grainWords } from '../words/trade.ts';
-import { readAmount } from '../words/typed.ts';
 
 const defectKinds = Object.keys(defectWords) as DefectKind[];
 const grains = Object.keys(grainWords) as Grain[];
@@ -200,21 +200,25 @@ export function CorrectForm(props: { readonly board: BoardView }) {
   const { stock } = usePanel();
   const measure = useMeasure();
   const { board } = props;
-  const first = textsOf(board, (nm) => measure.length(nm, board.measuredIn));
+  const first = textsOf(board, measure);
+  const speciesFault = useSpeciesFault();
   const [texts, setTexts] = useState(first);
   const typed = (name: keyof CorrectionTexts) => texts[name] !== first[name];
   const fault = (name: 'length' | 'width' | 'thickness') => (typed(name) ? measure.readHelp(texts[name]) : null);
   const faults = {
     tag: texts.tag.trim() === '' ? 'A board needs a tag.' : null,
-    species: texts.species.trim() === '' ? 'Name the species.' : null,
-    cost: texts.cost.trim() !== '' && readAmount(texts.cost) === null ? 'One amount, such as 78.50.' : null,
+    species: typed('species') ? speciesFault(texts.species) : null,
+    cost:
+      texts.cost.trim() !== '' && measure.readMoney(texts.cost) === null
+        ? `One amount, such as ${measure.moneyTyped(7850)}.`
+        : null,
   };
   const save = () => {
     if (fault('length') ?? fault('width') ?? fault('thickness') ?? faults.tag ?? faults.species ?? faults.cost) return;
-    void stock.correct(correctionOf(first, texts, measure.read), `${texts.tag.trim()} is corrected.`);
+    void stock.correct(correctionOf(first, texts, measure), `${texts.tag.trim()} is corrected.`);
   };
   const field = (
-    name: Exclude<keyof CorrectionTexts, 'grain'>,
+    name: Exclude<keyof CorrectionTexts, 'grain' | 'offcut'>,
     label: string,
     faultText: string | null = null,
     hint?: string | null,
@@ -235,7 +239,11 @@ export function CorrectForm(props: { readonly board: BoardView }) {
   return (
     <>
       {field('tag', 'Tag', faults.tag)}
-      {field('species', 'Species', faults.species)}
+      <SpeciesField
+        value={texts.species}
+        fault={faults.species}
+        onInput={(species) => setTexts({ ...texts, species })}
+      />
       <SelectField
         label="Grain"
         value={texts.grain}
@@ -250,6 +258,13 @@ export function CorrectForm(props: { readonly board: BoardView }) {
       {field('cost', 'What the board cost, in all', faults.cost)}
       {field('place', 'Place')}
       {field('note', 'Note')}
+      {mayBeOffcut(board) ? (
+        <CheckField
+          label="It is an offcut: its ends are sawn, and it is used up first"
+          on={texts.offcut}
+          onChange={(offcut) => setTexts({ ...texts, offcut })}
+        />
+      ) : null}
       <Button task={stock.writing} off={!changed} onPress={save}>
         Correct the board
       </Button>

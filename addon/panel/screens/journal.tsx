@@ -24,6 +24,9 @@ export function Journal() {
   return (
     <>
       <h2>Journal</h2>
+      <p class="hint">
+        Each entry is one movement: what changed in the yard, when, and by whom. Nothing is ever rubbed out.
+      </p>
       <Filter />
       <TaskStatus task={journal.movements.task} />
       {items?.length === 0 ? (
@@ -109,7 +112,7 @@ function Entry(props: { readonly movement: MovementView }) {
       {undone || movement.kind === 'yard-founded' ? null : (
         <ConfirmButton
           kind="quiet"
-          ask={`Turn no. ${movement.seq} round? It stays in the journal, with a counter-movement beside it.`}
+          ask={`Turn no. ${movement.seq} round? It stays in the journal, and a new entry beside it takes it back.`}
           yes="Turn it round"
           name={`Undo no. ${movement.seq}`}
           task={journal.undoing}

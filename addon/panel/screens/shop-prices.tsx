@@ -1,33 +1,34 @@
 /** What wood costs the shop: by species and thickness, or by species in any thickness. */
 import { useState } from 'preact/hooks';
 import type { Settings } from '../../../worker/contract/settings.ts';
-import { readWoodName } from '../../../worker/wood/species-naming.ts';
+import { woodNameBook } from '../../../worker/wood/species-naming.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { TextField } from '../parts/field.tsx';
 import { Fold } from '../parts/section.tsx';
+import { SpeciesField, useSpeciesFault } from '../parts/species-field.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { speciesText } from '../words/measure.ts';
-import { readAmount } from '../words/typed.ts';
 
 type Price = Settings['prices'][number];
 
 export function Prices(props: { readonly settings: Settings }) {
   const { yard } = usePanel();
   const measure = useMeasure();
+  const speciesFault = useSpeciesFault();
   const { settings } = props;
   const [species, setSpecies] = useState('');
   const [thickness, setThickness] = useState('');
   const [amount, setAmount] = useState('');
   const [currency, setCurrency] = useState(settings.currency);
-  const minorPerBoardFoot = readAmount(amount);
-  const wood = species.trim() === '' ? null : readWoodName(species);
+  const minorPerBoardFoot = measure.readMoney(amount);
+  const wood = species.trim() === '' ? null : woodNameBook(settings.ownWoods).read(species);
   const keep = (prices: readonly Price[]) => yard.change({ ...settings, prices: [...prices] });
   const isSame = (a: Price, b: Price) => a.species === b.species && a.thicknessCall === b.thicknessCall;
   const add = async () => {
-    if (minorPerBoardFoot === null || species.trim() === '') return;
-    // A wood of the shop's own is not in the table: its name is kept as it was typed.
+    if (minorPerBoardFoot === null || speciesFault(species) !== null) return;
+    // A wood that no list knows is kept as it was typed.
     const price = {
       species: wood?.ok ? wood.species.key : species.trim(),
       thicknessCall: thickness.trim() || null,
@@ -61,12 +62,11 @@ export function Prices(props: { readonly settings: Settings }) {
           })}
         </ul>
       )}
-      <TextField
-        label="Species"
+      <SpeciesField
         value={species}
         onInput={setSpecies}
         placeholder="white oak"
-        hint={wood === null || wood.ok ? undefined : `${wood.help}. Kept as typed for a wood of your own.`}
+        hint={wood === null || wood.ok || wood.several ? undefined : `${wood.help}. Kept as typed.`}
       />
       <div class="pair">
         <TextField
@@ -81,11 +81,15 @@ export function Prices(props: { readonly settings: Settings }) {
           numeric
           value={amount}
           onInput={setAmount}
-          fault={amount !== '' && minorPerBoardFoot === null ? 'An amount such as 12.50.' : null}
+          fault={amount !== '' && minorPerBoardFoot === null ? `An amount such as ${measure.moneyTyped(1250)}.` : null}
           onEnter={() => void add()}
         />
       </div>
-      <Button task={yard.changing} off={minorPerBoardFoot === null || species.trim() === ''} onPress={() => void add()}>
+      <Button
+        task={yard.changing}
+        off={minorPerBoardFoot === null || speciesFault(species) !== null}
+        onPress={() => void add()}
+      >
         Keep this price
       </Button>
       <TextField

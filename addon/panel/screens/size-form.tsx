@@ -3,6 +3,7 @@ import { useState } from 'preact/hooks';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { TextField } from '../parts/field.tsx';
+import { SpeciesField, useSpeciesFault } from '../parts/species-field.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { Task } from '../state/task.ts';
 import { speciesText } from '../words/measure.ts';
@@ -24,6 +25,7 @@ export function SizeForm(props: {
 }) {
   const { stock } = usePanel();
   const measure = useMeasure();
+  const speciesFault = useSpeciesFault();
   const [texts, setTexts] = useState({ species: '', length: '', width: '', thickness: '', moisture: '' });
   const [tried, setTried] = useState(false);
   const put = (name: keyof typeof texts) => (value: string) => setTexts({ ...texts, [name]: value });
@@ -35,7 +37,7 @@ export function SizeForm(props: {
       measure.read(texts.width),
       measure.read(texts.thickness),
     ];
-    if (lengthNm === null || widthNm === null || thicknessNm === null || texts.species.trim() === '') return;
+    if (lengthNm === null || widthNm === null || thicknessNm === null || speciesFault(texts.species) !== null) return;
     props.onAsk({
       species: texts.species.trim(),
       lengthNm,
@@ -47,12 +49,11 @@ export function SizeForm(props: {
   const known = stock.speciesSeen.value;
   return (
     <>
-      <TextField
-        label="Species"
+      <SpeciesField
         value={texts.species}
         onInput={put('species')}
         placeholder={known[0] === undefined ? 'white oak' : speciesText(known[0]).toLowerCase()}
-        fault={tried && texts.species.trim() === '' ? 'Name the species.' : null}
+        fault={tried ? speciesFault(texts.species) : null}
       />
       <TextField label="Length" value={texts.length} onInput={put('length')} fault={fault('length')} />
       <div class="pair">

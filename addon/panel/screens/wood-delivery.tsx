@@ -9,6 +9,7 @@ import { Table } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Trust } from '../parts/trust.tsx';
 import { useAsked } from '../parts/use-asked.ts';
+import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { count, figure, moneyText } from '../words/measure.ts';
 import { readNumber } from '../words/typed.ts';
@@ -17,6 +18,7 @@ type Checked = Answer<'checkDelivery'>;
 
 export function DeliveryForm() {
   const { drying } = usePanel();
+  const measure = useMeasure();
   const check = useAsked('checkDelivery', 'Tallying the boards');
   useReload(() => drying.boards.load());
   const boards = drying.boards.items.value;
@@ -25,7 +27,7 @@ export function DeliveryForm() {
   const [billed, setBilled] = useState('');
   const [price, setPrice] = useState('');
   const delivery = picked === '' ? (names[0] ?? '') : picked;
-  const [billedBf, perBf] = [readNumber(billed), readNumber(price)];
+  const [billedBf, perBf] = [readNumber(billed), measure.readMoney(price)];
   if (boards !== null && names.length === 0) {
     return (
       <Empty title="No delivery to check">
@@ -38,7 +40,7 @@ export function DeliveryForm() {
       body: {
         delivery,
         ...(billedBf === null ? {} : { statedBf: billedBf }),
-        minorPerBoardFoot: perBf === null ? null : Math.round(perBf * MINOR_PER_UNIT),
+        minorPerBoardFoot: perBf,
       },
     });
   };
@@ -71,9 +73,6 @@ export function DeliveryForm() {
     </div>
   );
 }
-
-/** Of the currencies that a shop here counts in, all have hundredths but a few; those are entered as whole units. */
-const MINOR_PER_UNIT = 100;
 
 function tallyFacts({ boards, tally, tallyBf, short }: Checked): Fact[] {
   const facts: Fact[] = [

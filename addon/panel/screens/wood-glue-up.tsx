@@ -69,7 +69,9 @@ export function GlueUpForm() {
   const answer = glueUp.answer.value;
   return (
     <div class="form">
-      <p class="hint">Laminated parts of {now.name} that are still to be glued up.</p>
+      <p class="hint">
+        Parts of {now.name} made of plies (face to face) or staves (edge to edge) that are still to be glued up.
+      </p>
       <SelectField
         label="Glue"
         value={adhesive}
@@ -98,7 +100,7 @@ export function GlueUpForm() {
       </div>
       <TaskStatus task={glueUp.task} />
       {answer === null ? null : answer.parts.length === 0 ? (
-        <p class="hint">No laminated part of this job is left to glue up.</p>
+        <p class="hint">No part of this job is left to glue up.</p>
       ) : (
         <>
           {answer.parts.map((part) => (

@@ -1,8 +1,7 @@
 /** What somebody typed into the form that corrects a board, as the fields to be changed. Pure. */
 import type { Board, BoardPatch, Grain } from '../../../worker/contract/board.ts';
 import { readThicknessCall } from '../../../worker/wood/thickness.ts';
-import { speciesText } from '../words/measure.ts';
-import { amountText, readAmount } from '../words/typed.ts';
+import { type Measure, speciesText } from '../words/measure.ts';
 
 export interface CorrectionTexts {
   readonly tag: string;
@@ -14,9 +13,15 @@ export interface CorrectionTexts {
   readonly cost: string;
   readonly place: string;
   readonly note: string;
+  readonly offcut: boolean;
 }
 
-export function textsOf(board: Board, shown: (nm: number) => string): CorrectionTexts {
+/** Whether somebody may say that a board is an offcut, or is none: not where the yard saw it being cut or glued up. */
+export const mayBeOffcut = ({ origin }: Pick<Board, 'origin'>): boolean =>
+  origin.kind === 'received' || (origin.kind === 'offcut' && origin.parentId === null);
+
+export function textsOf(board: Board, measure: Pick<Measure, 'length' | 'moneyTyped'>): CorrectionTexts {
+  const shown = (nm: number) => measure.length(nm, board.measuredIn);
   return {
     tag: board.tag,
     species: speciesText(board.species),
@@ -24,9 +29,10 @@ export function textsOf(board: Board, shown: (nm: number) => string): Correction
     length: shown(board.lengthNm),
     width: shown(board.widthNm),
     thickness: shown(board.thicknessNm),
-    cost: board.costMinor === null ? '' : amountText(board.costMinor),
+    cost: board.costMinor === null ? '' : measure.moneyTyped(board.costMinor),
     place: board.place,
     note: board.note,
+    offcut: board.origin.kind === 'offcut',
   };
 }
 
@@ -34,10 +40,11 @@ export function textsOf(board: Board, shown: (nm: number) => string): Correction
 export function correctionOf(
   first: CorrectionTexts,
   texts: CorrectionTexts,
-  read: (typed: string) => number | null,
+  measure: Pick<Measure, 'read' | 'readMoney'>,
 ): BoardPatch {
-  const anew = (name: keyof CorrectionTexts) => (texts[name] === first[name] ? null : texts[name].trim());
-  const size = (name: 'length' | 'width' | 'thickness') => (anew(name) === null ? null : read(texts[name]));
+  const anew = (name: Exclude<keyof CorrectionTexts, 'offcut'>) =>
+    texts[name] === first[name] ? null : texts[name].trim();
+  const size = (name: 'length' | 'width' | 'thickness') => (anew(name) === null ? null : measure.read(texts[name]));
   const [lengthNm, widthNm, thicknessNm] = [size('length'), size('width'), size('thickness')];
   const [tag, species, cost, place, note] = [anew('tag'), anew('species'), anew('cost'), anew('place'), anew('note')];
   return {
@@ -47,9 +54,10 @@ export function correctionOf(
     ...(lengthNm === null ? {} : { lengthNm }),
     ...(widthNm === null ? {} : { widthNm }),
     ...(thicknessNm === null ? {} : { thicknessNm, ...callOf(texts.thickness) }),
-    ...(cost === null ? {} : { costMinor: readAmount(cost) }),
+    ...(cost === null ? {} : { costMinor: measure.readMoney(cost) }),
     ...(place === null ? {} : { place }),
     ...(note === null ? {} : { note }),
+    ...(texts.offcut === first.offcut ? {} : { offcut: texts.offcut }),
   };
 }
 

@@ -93,7 +93,11 @@ export function makeBoardRows(api: YardApi, host: SheetHost, shell: Shell, write
       return { told: 'offline' in asked ? 'The yard cannot be reached; nothing was written.' : asked.problem.detail };
     }
     await host.settings.set(statusKeptAs(table.block.area.sheet), 'boards', 'file');
-    return { block: table.block, mapping: table.mapping, columns: boardColumns(table, tags, asked.answer.rows) };
+    return {
+      block: table.block,
+      mapping: table.mapping,
+      columns: boardColumns(table, tags, asked.answer.rows, shell.today()),
+    };
   }
 
   const compare = () =>

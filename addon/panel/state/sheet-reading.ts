@@ -150,9 +150,11 @@ function touches(a: Area, b: Area): boolean {
   );
 }
 
-/** How the shop measures, and its own woods. */
+/** How the shop measures and counts, and its own woods. */
 export function readDefaultsOf(facts: YardFacts | null): ReadDefaults {
-  return { system: facts?.settings.shown ?? 'in', ownWoods: facts?.settings.ownWoods ?? [] };
+  return facts === null
+    ? { system: 'in', ownWoods: [] }
+    : { system: facts.settings.shown, ownWoods: facts.settings.ownWoods, currency: facts.settings.currency };
 }
 
 const keptAs = (want: Want, mapping: Mapping) => `columns ${want} ${mapping.signature}`;

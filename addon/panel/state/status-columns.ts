@@ -19,6 +19,7 @@ export function boardColumns(
   table: { readonly block: Block; readonly mapping: Mapping },
   tags: readonly SheetTag[],
   rows: readonly TagStatus[],
+  today: string,
 ): OwnColumn[] {
   const statusOf = new Map(rows.map((row) => [row.tag, row]));
   const column = <T extends string | null>(heading: string, of: (status: TagStatus | undefined) => T): OwnColumn => ({
@@ -30,14 +31,16 @@ export function boardColumns(
   return [
     column(ownHeadings.status, statusWord),
     column(ownHeadings.heldBy, (status) => status?.heldBy.join(', ') || null),
-    ...(ready ? [column(ownHeadings.readyOn, readyText)] : []),
+    ...(ready ? [column(ownHeadings.readyOn, (status) => readyText(status, today))] : []),
   ];
 }
 
-/** Dry enough for seen parts: "ready", the likely day, or that the air there never brings it so far. */
-function readyText(status: TagStatus | undefined): string | null {
+/** Dry enough for seen parts: "ready", the likely day, that the day is past and only a reading tells, or that the air there never brings it so far. */
+function readyText(status: TagStatus | undefined, today: string): string | null {
   if (status?.ready === 'ready') return 'ready';
-  return status?.ready === 'never' ? 'not where it stands' : (status?.readyOn ?? null);
+  if (status?.ready === 'never') return 'not where it stands';
+  const day = status?.readyOn ?? null;
+  return day !== null && day < today ? `due since ${day}, measure` : day;
 }
 
 /** The job's name stands in its own column. */

@@ -2,6 +2,7 @@
 import { type LengthStyle, lengthText, lengthTextSpoken, readLength } from '../../../worker/wood/length.ts';
 import type { Size } from '../../../worker/wood/unit.ts';
 import { boardFeet, boardFeetFromM3 } from '../../../worker/wood/volume.ts';
+import { amountText, minorDigits, readAmount } from '../../sheet/currency.ts';
 
 /** The part of the shop's figures that decides how things are shown. */
 export interface ShownIn {
@@ -27,6 +28,10 @@ export interface Measure {
   /** The help for a text that is no size. */
   readHelp(typed: string): string | null;
   money(minor: number): string;
+  /** An amount as typed, in small units of the shop's currency; null where it is none. */
+  readMoney(typed: string): number | null;
+  /** As readMoney reads it again. */
+  moneyTyped(minor: number): string;
   /** Wood in the shop's unit: board feet or cubic metres. */
   volume(m3: number): string;
 }
@@ -59,6 +64,8 @@ export function makeMeasure(shownIn: ShownIn): Measure {
       return found.nm === 0 ? 'More than zero.' : null;
     },
     money: (minor) => moneyText(minor, shownIn.currency),
+    readMoney: (typed) => readAmount(typed, shownIn.currency),
+    moneyTyped: (minor) => amountText(minor, shownIn.currency),
     volume: (m3) => (shownIn.shown === 'in' ? boardFeetText(boardFeetFromM3(m3)) : m3Text(m3)),
   };
 }
@@ -82,8 +89,7 @@ export function figure(value: number, decimals: number): string {
 export function moneyText(minor: number, currency: string): string {
   try {
     const format = new Intl.NumberFormat('en-US', { style: 'currency', currency });
-    const decimals = format.resolvedOptions().maximumFractionDigits ?? 2;
-    return format.format(minor / 10 ** decimals);
+    return format.format(minor / 10 ** minorDigits(currency));
   } catch {
     // A currency that the browser does not know still has an amount.
     return `${figure(minor / 100, 2)} ${currency}`;

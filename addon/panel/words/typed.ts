@@ -12,14 +12,3 @@ export const celsiusOf = (degrees: number, inFahrenheit: boolean): number =>
 
 export const temperatureText = (celsius: number, inFahrenheit: boolean): string =>
   inFahrenheit ? `${Math.round(celsius * 1.8 + 32)} °F` : `${Math.round(celsius)} °C`;
-
-const MINOR_PER_UNIT = 100;
-
-/** "12.50" or "12,50" as minor units; null where it is no amount. */
-export function readAmount(typed: string): number | null {
-  const amount = Number(typed.trim().replace(',', '.'));
-  return typed.trim() !== '' && Number.isFinite(amount) && amount >= 0 ? Math.round(amount * MINOR_PER_UNIT) : null;
-}
-
-/** As readAmount reads it again. */
-export const amountText = (minor: number): string => (minor / MINOR_PER_UNIT).toFixed(2);

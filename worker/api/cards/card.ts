@@ -43,7 +43,7 @@ export function cutCard(input: CardInput): Markup {
   return html`<article class="card">
 <header><h1>${layout.tag}</h1><p><span class="job">${job.name}</span><br>Cut card ${input.no} of ${input.of} · session of ${input.sessionDay}${
     job.dueOn === null ? '' : ` · due ${job.dueOn}`
-  }${input.isDone ? ' · already reconciled' : ''}</p></header>
+  }${input.isDone ? ' · already written down' : ''}</p></header>
 ${facts(input)}
 ${warnings.length === 0 ? nothing : html`<ul class="warn">${warnings.map((warning) => html`<li>${warning}</li>`)}</ul>`}
 ${layout.reserves.length === 0 ? nothing : html`<ul class="warn">${layout.reserves.map(({ words }) => html`<li>${words}</li>`)}</ul>`}

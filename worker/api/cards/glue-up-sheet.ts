@@ -22,7 +22,7 @@ export function glueUpPage(sheet: GlueUpSheet): string {
   const { parts } = glueUp;
   const onScreen =
     parts.length === 0
-      ? 'No laminated part of this job is left to glue up.'
+      ? 'No part of this job is left to glue up.'
       : `Glue-up of ${jobName}: ${parts.length} ${parts.length === 1 ? 'part' : 'parts'}. Print this page from the browser.`;
   return paper(
     `Glue-up: ${jobName}`,

@@ -53,6 +53,13 @@ function heldRunsAfter(
   return { changes, conflicts };
 }
 
+/** The board's origin once it is called an offcut, or no offcut; null where the yard knows better. */
+function originAs({ origin }: Board, offcut: boolean): Board['origin'] | null {
+  if ((origin.kind === 'offcut') === offcut) return origin;
+  if (origin.kind === 'received') return { kind: 'offcut', parentId: null, sessionId: null };
+  return origin.kind === 'offcut' && origin.parentId === null ? { kind: 'received' } : null;
+}
+
 export function correctBoard(state: YardReader, command: CommandOf<'correct-board'>): Decision {
   const { boardId, ifVersion, patch } = command;
   const board = state.get('board', boardId);
@@ -72,10 +79,10 @@ export function correctBoard(state: YardReader, command: CommandOf<'correct-boar
     });
   }
   if (changesSize(board, patch) && openSessionOn(state, boardId)) {
-    return refused('board-held', `${board.tag} is at the saw: reconcile its session before its size is corrected.`, {
+    return refused('board-held', `${board.tag} is at the saw: write down what came out, then correct its size.`, {
       conflicts: state
         .reservationsOnBoard(boardId)
-        .map((held) => heldConflict(state, board, held, 'reconcile the session')),
+        .map((held) => heldConflict(state, board, held, 'write down what came out of its session')),
     });
   }
   const size = { lengthNm: patch.lengthNm ?? board.lengthNm, widthNm: patch.widthNm ?? board.widthNm };
@@ -87,7 +94,15 @@ export function correctBoard(state: YardReader, command: CommandOf<'correct-boar
   }
   const whole = { fromNm: 0, toNm: size.lengthNm, leftNm: 0, rightNm: size.widthNm };
   const defects = patch.defects ?? defectsWithin(board.defects, whole);
-  const changes = [...changed('board', boardId, board, { ...patch, defects }), ...held.changes];
+  const { offcut = board.origin.kind === 'offcut', ...fieldsGiven } = patch;
+  const origin = originAs(board, offcut);
+  if (origin === null) {
+    const help = `${board.tag} came ${board.origin.kind === 'offcut' ? 'off a board of this yard' : 'from a glue-up'}; that stays`;
+    return refused('invalid-input', 'Where this board came from is known.', {
+      faults: [{ pointer: '/offcut', field: 'offcut', read: String(offcut), help }],
+    });
+  }
+  const changes = [...changed('board', boardId, board, { ...fieldsGiven, defects, origin }), ...held.changes];
   const fields = Object.keys(changes[0]?.now ?? {}).map((name) => name.replace(/Nm$/, ''));
   const summary = `Corrected ${board.tag}: ${fields.join(', ') || 'nothing differed'}`;
   return moved({ kind: 'board-corrected', summary, changes }, { boardId });

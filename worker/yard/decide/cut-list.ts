@@ -106,6 +106,7 @@ export function setCutList(state: YardReader, command: CommandOf<'set-cut-list'>
     });
   }
   changes.push(...changed('job', job.id, job, { revision: job.revision + 1 }));
-  const summary = `Set the cut list of ${job.name}: ${counted(given.parts.length, 'row')}, revision ${job.revision + 1}`;
+  const again = job.revision === 0 ? '' : ' anew';
+  const summary = `Set the cut list of ${job.name}${again}: ${counted(given.parts.length, 'row')}`;
   return moved({ kind: 'cut-list-set', jobId: job.id, summary, changes }, { jobId: job.id, faults, notes });
 }

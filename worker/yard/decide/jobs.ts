@@ -65,11 +65,18 @@ export function changeJob(state: YardReader, command: CommandOf<'change-job'>): 
   const atTheSaw = state.sessionsOfJob(job.id).filter((session) => session.state === 'open');
   if (closes && atTheSaw.length > 0) {
     const boards = atTheSaw.flatMap((session) => session.boardIds.filter((id) => !session.doneBoardIds.includes(id)));
-    return refused('board-held', `Boards of ${job.name} are at the saw. Reconcile the session, then close the job.`, {
-      conflicts: boards.map((id) =>
-        boardConflict({ id, tag: state.get('board', id)?.tag ?? id }, 'reconcile it, as untouched if it was not cut'),
-      ),
-    });
+    return refused(
+      'board-held',
+      `Boards of ${job.name} are at the saw. Write down what came out, then close the job.`,
+      {
+        conflicts: boards.map((id) =>
+          boardConflict(
+            { id, tag: state.get('board', id)?.tag ?? id },
+            'write down what came out of it, or that it was not touched',
+          ),
+        ),
+      },
+    );
   }
   const closing = closes ? letGo(state, job) : { changes: [], notes: [] };
   const changes = [...closing.changes, ...changed('job', job.id, job, command.patch)];

@@ -89,7 +89,7 @@ export function dropPlan(state: YardReader, command: CommandOf<'drop-plan'>): De
   if (atTheSaw.length > 0) {
     return refused(
       'plan-not-open',
-      'This plan is at the saw. Reconcile its session first; boards left alone are entered as untouched.',
+      'This plan is at the saw. Write down what came out first; boards left alone are entered as not touched.',
     );
   }
   const held = state.reservationsOfPlan(plan.id);

@@ -29,7 +29,7 @@ function outcomesFor(
   for (const [at, { boardId }] of command.boards.entries()) {
     const fault = (help: string) => faults.push({ pointer: `/boards/${at}/boardId`, row: at, read: boardId, help });
     if (named.has(boardId)) fault('this board stands here twice');
-    else if (session.doneBoardIds.includes(boardId)) fault('this board is reconciled already');
+    else if (session.doneBoardIds.includes(boardId)) fault('this board is written down already');
     else if (!open.has(boardId)) fault('this board is not in this session');
     named.add(boardId);
   }
@@ -83,19 +83,19 @@ function summaryOf(name: string, entries: readonly Entry[]): string {
     ...(failed > 0 ? [`${failed} failed`] : []),
     counted(offcuts, 'offcut'),
   ];
-  return `Reconciled ${name}, ${tags}: ${parts.join(', ')}`;
+  return `What came out for ${name}, ${tags}: ${parts.join(', ')}`;
 }
 
 export function reconcile(state: YardReader, command: CommandOf<'reconcile'>, occasion: Occasion): Decision {
   const session = state.get('session', command.sessionId);
   if (!session) return notThere('cutting session', command.sessionId);
   if (session.state === 'closed')
-    return refused('session-closed', 'This session is closed: all of its boards are reconciled.');
+    return refused('session-closed', 'This session is closed: all of its boards are written down.');
   const plan = state.get('plan', session.planId);
   if (!plan) throw new Error(`session ${session.id} has lost its plan`);
   const { outcomes, faults } = outcomesFor(session, command);
   if (faults.length > 0)
-    return refused('invalid-input', 'Not every board named can be reconciled; nothing was entered.', { faults });
+    return refused('invalid-input', 'Not every board named can be written down; nothing was entered.', { faults });
   if (outcomes.length === 0)
     return refused('invalid-input', 'Say what became of at least one board, or take the rest as planned.');
 

@@ -49,7 +49,7 @@ export function release(state: YardReader, command: CommandOf<'release'>): Decis
         help: 'no such reservation; it may have been released already',
       });
     } else if (held.planId !== null && state.get('plan', held.planId)?.state === 'cutting') {
-      conflicts.push(heldConflict(state, board, held, 'reconcile it at the saw, or drop the rest of the plan'));
+      conflicts.push(heldConflict(state, board, held, 'write down what came out of it, or drop the rest of the plan'));
     } else released.push(held);
   }
   if (faults.length > 0)
