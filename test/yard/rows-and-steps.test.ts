@@ -224,6 +224,19 @@ test('a row with a fault of its own is left as it was where the others are taken
   expect(shop.tell({ ...twice, parts: [top, rail, leg()], faults: unread }).notes).toEqual([]);
 });
 
+test('what is cut of a row that is gone still counts among the pieces of a job', async () => {
+  const { shop, set, standing } = await cutShop();
+  const panels = (quantity: number) => partOf('panel', { quantity, lamination: staves(9) });
+  // Two legs, and a top with the wanted whole beside its two layers, stay: five pieces.
+  const refusal = shop.refused(set([panels(500)]));
+  expect(refusal.faults?.map(({ help }) => help)).toEqual([
+    'the list asks for 5005 pieces, layers counted; a job takes 5000. Split it into two jobs',
+  ]);
+  expect(standing('leg')).toHaveLength(4);
+  shop.tell(set([panels(499)]));
+  expect(standing('leg')).toHaveLength(2);
+});
+
 test('boards come in with their defects within them to the edge, and what is by a hair outside is told', async () => {
   const shop = await Shop.open();
   const defect: Defect = { kind: 'check', face: 'a', fromNm: 0, toNm: 100 * INCH, leftNm: 0, rightNm: 8 * INCH };

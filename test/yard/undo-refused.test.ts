@@ -84,6 +84,8 @@ test('a job that was opened is not undone while it holds boards', async () => {
   const seq = shop.seq();
   shop.reserve(bench, 'Q-1');
   expect(undone(seq)).toContain('it holds boards');
+  // No board of its own stands in the way, so none is named.
+  expect(shop.refused({ do: 'undo', seq })).not.toHaveProperty('conflicts');
 });
 
 test('a write-off undone and done again is refused while the board is held', async () => {
@@ -92,4 +94,8 @@ test('a write-off undone and done again is refused while the board is held', asy
   const redo = shop.tell({ do: 'undo', seq }).seq;
   shop.reserve(table, 'Q-1');
   expect(undone(redo)).toContain('it would no longer be in stock');
+  const { conflicts } = shop.refused({ do: 'undo', seq: redo });
+  expect(conflicts?.map(({ tag, jobName, wayOut }) => [tag, jobName, wayOut])).toEqual([
+    ['Q-1', 'Hall table', 'release it first'],
+  ]);
 });

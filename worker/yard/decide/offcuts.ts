@@ -180,7 +180,7 @@ export function movedHolds(
     });
     if (home) {
       const fromNm = home.rect ? held.fromNm - home.rect.fromNm : (usedNm.get(home.id) ?? 0);
-      if (!home.rect) usedNm.set(home.id, fromNm + longNm);
+      usedNm.set(home.id, fromNm + longNm);
       changes.push(...changed('reservation', held.id, held, { boardId: home.id, fromNm, toNm: fromNm + longNm }));
     } else if (held.jobId === jobId && held.planId === null) changes.push(removed('reservation', held.id, held));
     else {

@@ -33,8 +33,9 @@ export function copyPieces(part: Pick<StoredPart, 'lamination'>, no: number): re
   return [wantedPiece(no, null), ...layers];
 }
 
+/** Attempts at one piece come one after the other already, and a sort leaves them so. */
 function byPlace(a: Piece, b: Piece): number {
-  return a.no - b.no || (a.element ?? -1) - (b.element ?? -1) || a.attempt - b.attempt;
+  return a.no - b.no || (a.element ?? -1) - (b.element ?? -1);
 }
 
 export class PartsAtWork {
