@@ -6,7 +6,6 @@ import { checkMovement } from '../../worker/yard/doctor/check-movement.ts';
 import { askDoctor } from '../../worker/yard/doctor/doctor.ts';
 import { JournalPages } from '../../worker/yard/doctor/journal-pages.ts';
 import { checkUp } from './check-up.ts';
-import { NodeSql } from './node-sql.ts';
 import { boardOf, INCH, partOf, Shop } from './shop.ts';
 
 /** Two boards cut in one reconciliation, each with an offcut; a third written off, brought back and corrected. */
@@ -111,9 +110,15 @@ test('a touch that is lost, or a board that is not found by it, is told for each
   expect(elsewhere.filter((each) => each.endsWith('does not lead to it'))).toEqual(lost);
 });
 
-test('of a yard of no tables at all the database says why it cannot be asked', () => {
-  const page = () => askDoctor(new NodeSql(), { after: 'tables' });
-  expect(page).toThrow('no such table');
+test('where the tables cannot be asked the database’s own words are the finding, and the round goes on', async () => {
+  const { sql, shop } = await livedIn();
+  sql.run('DROP TABLE receipt_text');
+  expect(askDoctor(sql, { after: 'tables' })).toEqual({
+    findings: [{ rule: 'database', what: 'database', words: 'no such table: receipt_text' }],
+    looked: { movements: 0, things: 0, receipts: 0 },
+    movements: shop.seq(),
+    next: 'receipt ',
+  });
 });
 
 test('a part counts what it looked at: movements, the things that they made, and nothing else', async () => {
