@@ -74,7 +74,7 @@ test('a wood is found however its boards have it written, and boards asked for b
   expect(tags(pear, { which: 'named', ids: [other, 'bd_gone00000000'] })).toEqual(['C']);
 });
 
-test('beside more boards than one call carries, a job of another wood or a thicker one is still worked out', async () => {
+test('beside more boards than one call carries, a job of another wood, a thicker or a longer one is still worked out', async () => {
   const shop = await Shop.open();
   const note = 'x'.repeat(limits.textChars);
   const many = { note, delivery: note, thicknessNm: INCH };
@@ -82,7 +82,11 @@ test('beside more boards than one call carries, a job of another wood or a thick
   for (let no = 0; no < deliveries; no++) {
     shop.takeIn(...Array.from({ length: limits.boardsPerIntake }, (_, at) => boardOf(`D-${no}-${at}`, many)));
   }
-  shop.takeIn(boardOf('W-1', { species: 'walnut' }), boardOf('T-1', { thicknessNm: 3 * INCH }));
+  shop.takeIn(
+    boardOf('W-1', { species: 'walnut' }),
+    boardOf('T-1', { thicknessNm: 3 * INCH }),
+    boardOf('L-1', { thicknessNm: INCH, lengthNm: 120 * INCH }),
+  );
   const seen = (over: Parameters<typeof partOf>[1]) => {
     const jobId = shop.job('Small job', partOf('leg', over));
     const answer = shop.yard.core.ask(owner, 'snapshot', {
@@ -93,5 +97,6 @@ test('beside more boards than one call carries, a job of another wood or a thick
   };
   expect(seen({ species: 'walnut' })).toEqual(['W-1']);
   expect(seen({ thicknessNm: 2 * INCH })).toEqual(['T-1']);
-  expect(seen({ thicknessNm: INCH })).toBe('too-large');
+  expect(seen({ thicknessNm: INCH, lengthNm: 100 * INCH })).toBe('too-large');
+  expect(seen({ thicknessNm: INCH, lengthNm: 100 * INCH + 1 })).toEqual(['L-1']);
 }, 60_000);

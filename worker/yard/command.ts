@@ -207,7 +207,7 @@ export type BoardsWanted =
   /** Of the woods of these rows. */
   | { readonly which: 'of-parts'; readonly parts: readonly WoodAsked[] };
 /** What a row of a cut list asks of the wood. */
-export type WoodAsked = Pick<Part, 'species' | 'thicknessNm' | 'lamination'>;
+export type WoodAsked = Pick<Part, 'species' | 'lengthNm' | 'thicknessNm' | 'lamination'>;
 
 /** Boards, settings and demand at one seq: what takeoff, planner and offcut questions work on. */
 export interface Snapshot {

@@ -76,7 +76,12 @@ const takeoffParts: Handler<'takeoffParts'> = async (call) => {
     jobIds: [],
     boards: {
       which: 'of-parts',
-      parts: read.parts.map(({ species, thicknessNm, lamination }) => ({ species, thicknessNm, lamination })),
+      parts: read.parts.map(({ species, lengthNm, thicknessNm, lamination }) => ({
+        species,
+        lengthNm,
+        thicknessNm,
+        lamination,
+      })),
     },
   });
   if (!snapshot.ok) return snapshot;

@@ -1,7 +1,7 @@
 /**
  * Boards, settings and demand at one seq. The platform carries 32 MB between the yard and the service, and the service has
  * 128 MB to work in: so the yard sends the boards that the question can use and no others. Boards of another wood never
- * count; boards that are too thin are told of where there is room.
+ * count; boards that are too thin or too short are told of where there is room.
  */
 import type { Board, BoardView } from '../../contract/board.ts';
 import type { Job, JobWithParts } from '../../contract/job.ts';
@@ -19,7 +19,7 @@ type BodyRow = { body: string };
 
 const IN_STOCK = `SELECT body FROM board WHERE state = 'in-stock'`;
 const IN_ORDER = 'ORDER BY tag_sort, id';
-const OF_WOODS = 'species IN (SELECT value FROM json_each(?)) AND thickness_nm >= ?';
+const OF_WOODS = 'species IN (SELECT value FROM json_each(?)) AND thickness_nm >= ? AND length_nm >= ?';
 const OF_IDS = 'id IN (SELECT value FROM json_each(?))';
 const SPECIES = `SELECT DISTINCT species FROM board WHERE state = 'in-stock'`;
 const OPEN_JOBS = `SELECT body FROM job WHERE state = 'open' ORDER BY made_seq`;
@@ -77,11 +77,11 @@ function boardsWanted(
   const species = JSON.stringify(writtenOf(sql, book, rows));
   const clause = `${OF_WOODS} OR ${OF_IDS}`;
   const ids = JSON.stringify(ofJobs ? wanted.alsoIds : []);
+  const all = readBoards(sql, clause, species, 0, 0, ids);
+  if (all !== null || rows.length === 0) return all;
   const thinnestNm = Math.min(...rows.map(thinnestOf)) - PLANED_LESS_NM;
-  return (
-    readBoards(sql, clause, species, 0, ids) ??
-    (Number.isFinite(thinnestNm) ? readBoards(sql, clause, species, thinnestNm, ids) : null)
-  );
+  const shortestNm = Math.min(...rows.map(({ lengthNm }) => lengthNm));
+  return readBoards(sql, clause, species, thinnestNm, shortestNm, ids);
 }
 
 export function askSnapshot(sql: Sql, { jobIds, boards: wanted }: Questions['snapshot']['ask']): Snapshot {
