@@ -6,7 +6,7 @@
 
 import { type ChopTable, chopOf, chopTable } from './chop-table.ts';
 import { restWorthOf } from './layout.ts';
-import type { Problem } from './problem.ts';
+import type { Problem, Rect } from './problem.ts';
 import { clearRuns } from './strip-set.ts';
 import { type Item, type View, viewOf } from './view.ts';
 
@@ -122,29 +122,23 @@ function barView(view: View): BarView {
     }
     return Int32Array.from(kept);
   });
-  const classes = shrunk.map((blocked, quality): Asked => {
-    const items = view.items.filter((item) => item.quality === quality);
-    const least = (sizes: readonly number[]): number => Math.min(Number.MAX_SAFE_INTEGER, ...sizes);
-    return {
-      blocked,
-      along: least(items.map((item) => item.along)) + view.kerfAlong,
-      across: least(items.map((item) => item.across)) + view.kerfAcross,
-    };
-  });
-  const edges = new Set<number>([0, across]);
-  for (const { blocked, across: width } of classes) {
-    for (let at = 0; at < blocked.length; at += 4) {
-      const right = blocked[at + 3]!;
-      for (const edge of [blocked[at + 2]!, right, right + width - 1, right + width]) edges.add(edge);
-    }
-  }
-  const sorted = [...edges].filter((at) => at >= 0 && at <= across).sort((a, b) => a - b);
+  const usable = (shrunk.length === 0 ? [new Int32Array(0)] : shrunk).flatMap((list, quality) =>
+    usableParts(
+      list,
+      along,
+      across,
+      view.items.filter((item) => item.quality === quality),
+      view,
+    ),
+  );
+  const sorted = [...new Set([0, across, ...usable.flatMap(({ left, right }) => [left, right])])].sort((a, b) => a - b);
   const bands: Band[] = [];
   for (let i = 1; i < sorted.length; i++) {
-    const left = sorted[i - 1]!;
-    const runs = merged(classes.flatMap((asked) => coverable(asked, left, along, across)));
+    const [left, right] = [sorted[i - 1]!, sorted[i]!];
+    const here = usable.filter((part) => part.left <= left && part.right >= right);
+    const runs = merged(here.map(({ from, to }) => [from, to]));
     const total = runs.reduce((sum, run) => sum + run, 0);
-    bands.push({ rows: sorted[i]! - left, blocked: along - total, runs });
+    bands.push({ rows: right - left, blocked: along - total, runs });
   }
   return {
     items: view.suited,
@@ -156,40 +150,52 @@ function barView(view: View): BarView {
   };
 }
 
-/** Wood that blanks of one quality may not use, and the least that any of them takes up with its blade. */
-interface Asked {
-  readonly blocked: Int32Array;
+/**
+ * All wood that some blank may lie on: clear rectangles as large as they get, in which one of the blanks fits. Whatever lies
+ * between a defect and an edge too near to it is no blank's.
+ */
+function usableParts(
+  blocked: Int32Array,
+  along: number,
+  across: number,
+  items: readonly Item[],
+  { kerfAlong, kerfAcross }: View,
+): readonly Rect[] {
+  const sizes = leastSizes(items.map((item) => ({ along: item.along + kerfAlong, across: item.across + kerfAcross })));
+  const lefts = new Set([0]);
+  const rights = new Set([across]);
+  for (let at = 0; at < blocked.length; at += 4) {
+    lefts.add(blocked[at + 3]!);
+    rights.add(blocked[at + 2]!);
+  }
+  const parts: Rect[] = [];
+  for (const left of lefts) {
+    for (const right of rights) {
+      const size = sizes.find((one) => one.across <= right - left);
+      if (!size) continue;
+      const runs: number[] = [];
+      clearRuns(blocked, left, right, along, 0, runs);
+      for (let run = 0; run < runs.length; run += 2) {
+        const [from, to] = [runs[run]!, runs[run + 1]!];
+        if (to - from >= size.along) parts.push({ from, to, left, right });
+      }
+    }
+  }
+  return parts;
+}
+
+interface Size {
   readonly along: number;
   readonly across: number;
 }
 
-/**
- * Stretches of a row that some blank of this quality can cover: where a window as wide as the narrowest, with the row
- * inside it, is clear for the length of the shortest. Of all windows those that begin just behind a defect leave out
- * the fewest stretches. Alike for all rows from one edge of a band to the next.
- */
-function coverable(
-  { blocked, along: length, across: width }: Asked,
-  row: number,
-  along: number,
-  across: number,
-): [number, number][] {
-  const first = Math.max(0, row + 1 - width);
-  const last = Math.min(row, across - width);
-  const stretches: [number, number][] = [];
-  if (first > last) return stretches;
-  const starts = new Set([first]);
-  for (let at = 0; at < blocked.length; at += 4) {
-    const behind = blocked[at + 3]!;
-    if (behind > first && behind <= last) starts.add(behind);
+/** Widest first; each shorter than all narrower ones, so the first that is narrow enough is the shortest of those. */
+function leastSizes(sizes: readonly Size[]): readonly Size[] {
+  const kept: Size[] = [];
+  for (const size of [...sizes].sort((a, b) => a.across - b.across || a.along - b.along)) {
+    if (size.along < (kept.at(-1)?.along ?? Number.POSITIVE_INFINITY)) kept.push(size);
   }
-  for (const start of starts) {
-    const runs: number[] = [];
-    clearRuns(blocked, start, start + width, along, 0, runs);
-    for (let at = 0; at < runs.length; at += 2)
-      if (runs[at + 1]! - runs[at]! >= length) stretches.push([runs[at]!, runs[at + 1]!]);
-  }
-  return stretches;
+  return kept.reverse();
 }
 
 /** Lengths of the stretches that any quality may use. */

@@ -62,9 +62,13 @@ function filled(
         if (value > table[at]!) table[at] = value;
       }
     } else {
-      for (let copy = limitOf[item.blank]!; copy > 0; copy--) {
-        for (let at = capacity; at >= step; at--) {
-          const value = table[at - step]! + price;
+      // One copy, then two at once, then four: together they make up any number.
+      for (let left = limitOf[item.blank]!, copies = 1; left > 0; left -= copies, copies *= 2) {
+        const now = Math.min(left, copies);
+        const size = now * step;
+        const worth = now * price;
+        for (let at = capacity; at >= size; at--) {
+          const value = table[at - size]! + worth;
           if (value > table[at]!) table[at] = value;
         }
       }
@@ -79,11 +83,13 @@ function begins(items: readonly Item[], index: number, exact: boolean): boolean 
   return index === 0 || (exact && items[index]!.across !== items[index - 1]!.across);
 }
 
-/** How many layers a strip of this size may use. */
-export function layersWithin(table: ChopTable, across: number): number {
+/** How many layers a strip of each of these sizes may use. Sizes ascending. */
+export function layersWithin({ items, exact }: ChopTable, sizes: Int32Array): Int32Array {
   let count = 0;
-  while (count < table.items.length && table.items[count]!.across <= across) count++;
-  return table.exact && count > 0 && table.items[count - 1]!.across !== across ? 0 : count;
+  return sizes.map((across) => {
+    while (count < items.length && items[count]!.across <= across) count++;
+    return exact && count > 0 && items[count - 1]!.across !== across ? 0 : count;
+  });
 }
 
 /** The chop behind a table's answer: items in turn from the start. */
@@ -91,6 +97,8 @@ export function chopOf(table: ChopTable, layer: number, capacity: number): Item[
   const chosen: Item[] = [];
   let left = capacity;
   for (let at = layer; at > 0; at--) {
+    if (!table.exact) at = changedAt(table, at, left);
+    if (at === 0) break;
     const now = table.layers[at]!;
     const first = begins(table.items, at - 1, table.exact);
     const before = table.layers[first ? 0 : at - 1]!;
@@ -100,7 +108,7 @@ export function chopOf(table: ChopTable, layer: number, capacity: number): Item[
     const target = now[left]!;
     let worth = 0;
     let size = 0;
-    // The same additions in the same order as when the table was filled, so equality is exact up to rounding.
+    // Sums of copies may be rounded otherwise than when the table was filled.
     while (before[left - size]! + worth < target - 1e-9 * Math.max(1, Math.abs(target)) && size + step <= left) {
       size += step;
       worth += price;
@@ -110,4 +118,18 @@ export function chopOf(table: ChopTable, layer: number, capacity: number): Item[
     if (first) break;
   }
   return chosen;
+}
+
+/** The layer that what this one says was worked out in: values only rise from layer to layer. */
+function changedAt({ layers }: ChopTable, layer: number, at: number): number {
+  const target = layers[layer]![at]!;
+  const floor = target - 1e-9 * Math.max(1, Math.abs(target));
+  let low = 0;
+  let high = layer;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (layers[middle]![at]! >= floor) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }

@@ -92,12 +92,13 @@ export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
       scoreOf: (now) => [now.reduce((sum, cut) => sum + area(job, cut), 0)],
       workMost: job.workMost,
       mixRounds: 4,
+      dives: 1,
       done: (now) => placed(now) === total,
     });
     let step = steps.next();
     while (!step.done) step = steps.next();
-    if (placed(step.value.plan) < total) break;
-    plan = step.value.plan;
+    if (placed(step.value.best) < total) break;
+    plan = step.value.best;
     yield { plan, bound };
   }
   return { plan, bound };

@@ -12,6 +12,8 @@ export const UNLIMITED = 1 << 24;
 
 const EFFORT_SHARE: Readonly<Record<Effort, number>> = { quick: 0.08, normal: 1, long: 7 };
 
+const YARD_SHARE: Readonly<Record<Effort, number>> = { quick: 0.08, normal: 1, long: 5 };
+
 /** Bars are packed nearly to the proven least, which takes longer than a good plan. */
 const WORK_OF_BARS = 200_000_000;
 
@@ -20,7 +22,10 @@ export function effortWork(problem: Problem, effort: Effort): number {
   const boards = problem.boards.length;
   const single = boards === 1 && problem.boards[0]!.count === 1;
   if (problem.objective === 'boards' && !single && isOneWide(problem)) return EFFORT_SHARE[effort] * WORK_OF_BARS;
-  return Math.round(EFFORT_SHARE[effort] * (single ? 60_000_000 : 50_000_000 + 2_000_000 * boards));
+  if (single) return Math.round(EFFORT_SHARE[effort] * 60_000_000);
+  if (problem.objective === 'boards') return Math.round(EFFORT_SHARE[effort] * (50_000_000 + 2_000_000 * boards));
+  const work = effort === 'quick' ? 50_000_000 + 2_000_000 * boards : 180_000_000 + 2_200_000 * boards;
+  return Math.round(YARD_SHARE[effort] * work);
 }
 
 /** Whether no two blanks lie beside each other on any board. */
@@ -35,7 +40,7 @@ function isOneWide({ boards, blanks }: Problem): boolean {
 /** Strip starts at most, where a board offers more. */
 const STARTS_MOST = 500;
 /** Boards whose geometry is kept at hand. */
-const BOARDS_KEPT = 80;
+const BOARDS_KEPT = 400;
 
 export interface Job {
   readonly problem: Problem;

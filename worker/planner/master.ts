@@ -3,6 +3,7 @@
  * board are worth to the rest of the plan, and boards are priced again at those figures until nothing new pays.
  */
 import { boardOf, type Job, sharedTables } from './job.ts';
+import type { LpColumn } from './lp.ts';
 import type { Depth } from './one-board.ts';
 import type { CutBoard, Plan } from './plan.ts';
 import { Simplex } from './simplex.ts';
@@ -14,29 +15,42 @@ export interface Column extends CutBoard {
   readonly counts: Int32Array;
 }
 
+/** Never reached but where rounding turns in circles. */
+const PIVOTS_MOST = 3000;
+
 export class Master {
   readonly columns: Column[] = [];
-  readonly #byBoard: Column[][];
+  readonly #byBoard = new Map<number, Column[]>();
   readonly #known = new Set<string>();
   readonly #job: Job;
   readonly #left: Int32Array;
-  #simplex: Simplex;
+  /** Rows of the program: blanks that are left, then boards there are; -1 for those that are not. */
+  readonly #blankRow: Int32Array;
+  readonly #boardRow: Int32Array;
+  readonly #simplex: Simplex;
   #fed = 0;
+  /** Columns likely to be in the best mix. */
+  readonly #likely: number[] = [];
 
   /** Blanks left to cut, and boards of each kind to cut them from. */
   constructor(job: Job, left: Int32Array, stock: ReadonlyMap<number, number>) {
     this.#job = job;
     this.#left = left.slice();
-    this.#byBoard = job.problem.boards.map(() => []);
-    const limits = new Float64Array(left.length + job.problem.boards.length);
-    limits.set(left);
+    this.#blankRow = new Int32Array(left.length).fill(-1);
+    this.#boardRow = new Int32Array(job.problem.boards.length).fill(-1);
     const total = left.reduce((sum, copies) => sum + copies, 0);
-    for (const [board, count] of stock) limits[left.length + board] = Math.min(count, total);
-    this.#simplex = new Simplex(limits);
+    const limits: number[] = [];
+    left.forEach((copies, blank) => {
+      if (copies > 0) this.#blankRow[blank] = limits.push(copies) - 1;
+    });
+    for (const [board, count] of stock) {
+      if (count > 0) this.#boardRow[board] = limits.push(Math.min(count, total)) - 1;
+    }
+    this.#simplex = new Simplex(Float64Array.from(limits));
   }
 
   of(board: number): readonly Column[] {
-    return this.#byBoard[board]!;
+    return this.#byBoard.get(board) ?? [];
   }
 
   add(cut: CutBoard): Column | null {
@@ -57,11 +71,14 @@ export class Master {
     return column;
   }
 
-  /** A column that is known to be new here. */
-  take(column: Column): void {
+  /** A column that is known to be new here. isLikely: it was in the best mix of a program much like this one. */
+  take(column: Column, isLikely = false): void {
     this.#known.add(column.key);
+    if (isLikely) this.#likely.push(this.columns.length);
     this.columns.push(column);
-    this.#byBoard[column.board]!.push(column);
+    const known = this.#byBoard.get(column.board);
+    if (known) known.push(column);
+    else this.#byBoard.set(column.board, [column]);
   }
 
   addPlan(plan: Plan): void {
@@ -70,25 +87,36 @@ export class Master {
 
   /** Best mix; x by column, then what one more blank and one more board would be worth. */
   mix(): { value: number; x: Float64Array; rents: Float64Array; boardRents: Float64Array } {
-    const blanks = this.#job.wanted.length;
-    for (; this.#fed < this.columns.length; this.#fed++) {
-      const column = this.columns[this.#fed]!;
-      const size = column.counts.length / 2;
-      const rows = new Int32Array(size + 1);
-      const amounts = new Float64Array(size + 1);
-      for (let k = 0; k < size; k++) {
-        rows[k] = column.counts[2 * k]!;
-        amounts[k] = column.counts[2 * k + 1]!;
-      }
-      rows[size] = blanks + column.board;
-      amounts[size] = 1;
-      this.#simplex.add({ worth: column.worth, rows, amounts });
-    }
-    const before = this.#simplex.work;
-    this.#simplex.run(3000);
-    this.#job.work += Math.round((this.#simplex.work - before) / 2);
+    const { work } = this.#simplex;
+    for (; this.#fed < this.columns.length; this.#fed++) this.#simplex.add(this.#columnOf(this.columns[this.#fed]!));
+    this.#simplex.run(PIVOTS_MOST, this.#likely);
     const { value, x, duals } = this.#simplex.answer();
-    return { value, x, rents: duals.slice(0, blanks), boardRents: duals.slice(blanks) };
+    this.#job.work += Math.round((this.#simplex.work - work) / 2);
+    const rentOf = (row: number) => (row < 0 ? 0 : duals[row]!);
+    return {
+      value,
+      x,
+      rents: Float64Array.from(this.#blankRow, rentOf),
+      boardRents: Float64Array.from(this.#boardRow, rentOf),
+    };
+  }
+
+  /** Columns in the mix, and those that are there at nothing. */
+  inMix(): readonly Column[] {
+    return this.#simplex.used().map((index) => this.columns[index]!);
+  }
+
+  #columnOf({ worth, board, counts }: Column): LpColumn {
+    const size = counts.length / 2;
+    const rows = new Int32Array(size + 1);
+    const amounts = new Float64Array(size + 1);
+    for (let k = 0; k < size; k++) {
+      rows[k] = this.#blankRow[counts[2 * k]!]!;
+      amounts[k] = counts[2 * k + 1]!;
+    }
+    rows[size] = this.#boardRow[board]!;
+    amounts[size] = 1;
+    return { worth, rows, amounts };
   }
 
   /** One round of pricing; how many new patterns promised more than they cost. */

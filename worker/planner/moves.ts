@@ -1,10 +1,11 @@
 /**
  * Ways to make a plan better: a few boards are taken back and cut anew, together or one after another, or chosen anew
- * from all patterns known. A new plan is kept when it is no worse.
+ * from all patterns known. The search goes on from a new plan when it is no worse, or not much.
  */
 import { dive } from './dive.ts';
 import { type Job, priced } from './job.ts';
-import type { Master } from './master.ts';
+import { type Column, Master } from './master.ts';
+import type { Depth } from './one-board.ts';
 import { type CutBoard, compare, openedCounts, type Plan, type Score } from './plan.ts';
 import { recombined } from './recombine.ts';
 
@@ -14,8 +15,15 @@ export interface Climb {
   readonly scoreOf: (plan: Plan) => Score;
   /** What one more copy of each blank would be worth to the whole plan. */
   rents: Float64Array;
+  /** Boards whose patterns pay most at these rents come first. */
+  promising: readonly number[];
+  /** The plan that is being changed: now and then a little worse than the best, so that the search gets out of corners. */
   plan: Plan;
   score: Score;
+  best: Plan;
+  bestScore: Score;
+  /** Share of the best plan's worth that the plan in hand may lack. */
+  slack: number;
 }
 
 interface Taken {
@@ -25,13 +33,26 @@ interface Taken {
   readonly boards: number[];
 }
 
-/** Keeps the plan when it is no worse. */
-export function keepIfBetter(climb: Climb, plan: Plan): void {
+/** Patterns of one board that are chosen from. */
+const PATTERNS_MOST = 40;
+
+/** Goes on from the plan when it is no worse, or not much worse than the best. */
+export function keepIfGood(climb: Climb, plan: Plan): void {
   const score = climb.scoreOf(plan);
-  if (compare(score, climb.score) < 0) return;
+  const isBest = compare(score, climb.bestScore) >= 0;
+  const isGood =
+    isBest ||
+    compare(score, climb.score) >= 0 ||
+    (climb.slack > 0 && worthOfPlan(climb.job, plan) >= (1 - climb.slack) * worthOfPlan(climb.job, climb.best));
+  if (!isGood) return;
   climb.plan = plan;
   climb.score = score;
+  if (!isBest) return;
+  climb.best = plan;
+  climb.bestScore = score;
 }
+
+export const worthOfPlan = (job: Job, plan: Plan): number => plan.reduce((sum, cut) => sum + worthOf(job, cut), 0);
 
 /** Boards one after another, at prices that leave for later boards what is worth more there. */
 export function recutInTurn(climb: Climb): void {
@@ -61,30 +82,48 @@ export function recutInTurn(climb: Climb): void {
     added.push({ board, pieces: found.pieces });
     for (const piece of found.pieces) left[piece.blank]!--;
   });
-  keepIfBetter(climb, [...kept, ...added]);
+  keepIfGood(climb, [...kept, ...added]);
 }
 
-/** Boards together, from a mix of patterns priced for them alone. */
-export function recutTogether(climb: Climb): void {
-  const { random } = climb.job;
-  const { kept, boards } = takeBack(climb, 3 + random.below(5), random.below(4), false);
-  const plan = dive(climb.job, climb.master, kept, boards, {
-    sure: 0.9,
-    pricingRounds: 2,
-    depth: 1,
-    workMost: climb.job.workMost,
-  });
-  keepIfBetter(climb, plan);
-}
-
-/** Boards together, from patterns already known. */
-export function chooseAnew(climb: Climb): void {
+/** Boards together, settled from a mix of patterns priced for them alone. */
+export function recutTogether(climb: Climb, count: number, extra: number): void {
   const { job, master } = climb;
   const { random } = job;
-  const { kept, back, boards } = takeBack(climb, 3 + random.below(6), random.below(4), false);
+  const { kept, boards } = takeBack(climb, count, extra, random.below(2) === 0);
+  const plan = dive(job, master, kept, boards, {
+    sure: [0.6, 0.75, 0.9][random.below(3)]!,
+    pricingRounds: 2,
+    depth: 1,
+    workMost: job.workMost,
+  });
+  keepIfGood(climb, plan);
+}
+
+/** Boards together, from patterns known and some priced for them alone. */
+export function chooseAnew(climb: Climb, count: number, extra: number, rounds: number, depth: Depth): void {
+  const { job, master } = climb;
+  const { kept, back, boards } = takeBack(climb, count, extra, true);
+  const left = leftAfter(job, kept);
+  const stock = new Map<number, number>();
+  for (const board of boards) stock.set(board, (stock.get(board) ?? 0) + 1);
+  const small = new Master(job, left, stock);
+  for (const board of stock.keys()) {
+    const columns = master.of(board).filter((column) => column.worth > 0 && isWithin(column, left));
+    for (const column of mostPaying(columns, climb.rents)) small.take(column);
+  }
+  let mix = small.mix();
+  for (let round = 0; round < rounds; round++) {
+    const before = small.columns.length;
+    const fresh = small.price(mix.rents, mix.boardRents, [...stock.keys()], depth, 1);
+    for (const column of small.columns.slice(before)) master.add(column);
+    if (fresh === 0) break;
+    mix = small.mix();
+  }
   const floor = back.reduce((sum, cut) => sum + worthOf(job, cut), 0);
-  const better = recombined(job, master, boards, leftAfter(job, kept), floor, 20_000);
-  if (better) keepIfBetter(climb, [...kept, ...better.map(({ board, pieces }) => ({ board, pieces }))]);
+  if (mix.value <= floor + 1e-6) return;
+  const choices = { boards: boards.map((board) => small.of(board)), rents: mix.rents, left };
+  const better = recombined(job, choices, floor, 20_000);
+  if (better) keepIfGood(climb, [...kept, ...better.map(({ board, pieces }) => ({ board, pieces }))]);
 }
 
 export function worthOf(job: Job, cut: CutBoard): number {
@@ -118,9 +157,34 @@ function takeBack(climb: Climb, count: number, extra: number, related: boolean):
   const back = plan.filter((_, index) => taken.has(index));
   const boards = back.map((cut) => cut.board);
   const opened = openedCounts(problem, plan);
-  const closed = problem.boards.flatMap((board, index) =>
-    opened[index]! < (board.count ?? Number.POSITIVE_INFINITY) ? [index] : [],
+  const closed = climb.promising.filter(
+    (board) => opened[board]! < (problem.boards[board]!.count ?? Number.POSITIVE_INFINITY),
   );
-  for (let i = 0; i < extra && closed.length > 0; i++) boards.push(closed.splice(random.below(closed.length), 1)[0]!);
+  // Seldom far down the list.
+  for (let i = 0; i < extra && closed.length > 0; i++) {
+    const at = Math.floor(random.next() ** 2 * closed.length);
+    boards.push(closed.splice(at, 1)[0]!);
+  }
   return { kept: plan.filter((_, index) => !taken.has(index)), back, boards };
+}
+
+/** The patterns of a board that pay most at these rents. */
+function mostPaying(columns: readonly Column[], rents: Float64Array): readonly Column[] {
+  if (columns.length <= PATTERNS_MOST) return columns;
+  return columns
+    .map((column) => ({ column, value: reducedWorth(column, rents) }))
+    .sort((a, b) => b.value - a.value)
+    .slice(0, PATTERNS_MOST)
+    .map(({ column }) => column);
+}
+
+export function reducedWorth({ worth, counts }: Column, rents: Float64Array): number {
+  let value = worth;
+  for (let k = 0; k < counts.length; k += 2) value -= rents[counts[k]!]! * counts[k + 1]!;
+  return value;
+}
+
+function isWithin(column: Column, left: Int32Array): boolean {
+  for (let k = 0; k < column.counts.length; k += 2) if (column.counts[k + 1]! > left[column.counts[k]!]!) return false;
+  return true;
 }

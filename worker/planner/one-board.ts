@@ -10,8 +10,9 @@ import type { PlacedBlank, Problem } from './problem.ts';
 import type { Random } from './random.ts';
 import { rasterOf } from './raster.ts';
 import { cutUp, groupsAlong } from './saw-cuts.ts';
+import { type Sections, sectionsOf } from './sections.ts';
 import { Sheet } from './sheet.ts';
-import { type Priced, type Sections, StagedSearch, sectionsOf } from './staged.ts';
+import { type Priced, StagedSearch } from './staged.ts';
 import { exactTablesFor, type SharedTables, tablesFor } from './staged-tables.ts';
 import { placedOf, type Spot, type View, viewOf } from './view.ts';
 
@@ -226,7 +227,7 @@ export class OneBoard {
     const sections = this.#searches.map(({ view, strips }) => {
       const axis = view.turned ? 'rip' : 'crosscut';
       const end = view.along + view.kerfAlong;
-      const room = Math.floor(Math.sqrt((2 * NEAR_WORK) / Math.max(1, strips.behind.length)));
+      const room = Math.floor(Math.sqrt((2 * NEAR_WORK) / Math.max(1, strips.count)));
       const edges = new Set([0, end]);
       for (const group of groupsAlong(pieces, kerf, axis)) {
         edges.add(group.low);
@@ -246,7 +247,7 @@ export class OneBoard {
     if (!found) {
       found = this.#searches.map((search) => {
         const { view } = search;
-        const strips = search.strips.behind.length;
+        const strips = search.strips.count;
         if ((this.#problem.maxStages ?? 4) < 3 || this.isBar || depth === 0) return null;
         if (view.blocked.every((list) => list.length === 0)) {
           // Without defects a section is worth what its length is, so every length may be looked at.

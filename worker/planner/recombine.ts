@@ -1,55 +1,91 @@
 /**
- * Chooses anew, from all patterns known, for a few boards at a time: a branching search over one pattern a board within
- * the blanks left. Small enough to be searched to the end, or nearly.
+ * Chooses anew, from patterns known for a few boards, one pattern a board at most within the blanks left. The program over
+ * these patterns says what each blank is worth to the rest, so each pattern has a loss: what it gives less than the best
+ * of its board at those figures. No choice is worth more than the mix less all its losses, which ends most of the search.
  */
 import type { Job } from './job.ts';
-import type { Column, Master } from './master.ts';
-import type { CutBoard } from './plan.ts';
+import type { Column } from './master.ts';
 
-/** Best set of patterns for these boards within `left`; null when nothing beats `floor`. */
-export function recombined(
-  job: Job,
-  master: Master,
-  boards: readonly number[],
-  left: Int32Array,
-  floor: number,
-  nodesMost: number,
-): readonly CutBoard[] | null {
-  const choices = boards.map((board) =>
-    master
-      .of(board)
-      .filter((column) => column.worth > 0 && fits(column, left))
-      .sort((a, b) => b.worth - a.worth),
-  );
-  const order = choices
-    .map((_, index) => index)
-    .sort((a, b) => (choices[b]![0]?.worth ?? 0) - (choices[a]![0]?.worth ?? 0));
-  const most = new Float64Array(order.length + 1);
-  for (let i = order.length - 1; i >= 0; i--) most[i] = most[i + 1]! + (choices[order[i]!]![0]?.worth ?? 0);
+export interface Choices {
+  /** For each board to cut, the patterns known. */
+  readonly boards: readonly (readonly Column[])[];
+  /** What one more copy of each blank is worth in the mix; never below zero. */
+  readonly rents: Float64Array;
+  /** Copies left to cut. */
+  readonly left: Int32Array;
+}
+
+/** A pattern for a board, or that it stays whole. */
+interface Choice {
+  readonly column: Column | null;
+  readonly loss: number;
+}
+
+/** Steps of the search for each choice looked at. */
+const CHOICE_STEP = 4;
+
+/** The best patterns for these boards; null when nothing worth more than `floor` was found. */
+export function recombined(job: Job, choices: Choices, floor: number, looksMost: number): readonly Column[] | null {
+  const { rents } = choices;
+  const left = choices.left.slice();
+  let most = 0;
+  for (let blank = 0; blank < left.length; blank++) most += rents[blank]! * left[blank]!;
+  const lists = choices.boards.map((columns) => {
+    const reduced = columns.map((column) => {
+      let value = column.worth;
+      for (let k = 0; k < column.counts.length; k += 2) value -= rents[column.counts[k]!]! * column.counts[k + 1]!;
+      return { column, value };
+    });
+    const top = reduced.reduce((best, { value }) => Math.max(best, value), 0);
+    most += top;
+    const list: Choice[] = reduced.map(({ column, value }) => ({ column, loss: top - value }));
+    list.push({ column: null, loss: top });
+    return list.sort((a, b) => a.loss - b.loss);
+  });
   let best = floor + 1e-9;
-  let answer: Column[] | null = null;
-  let nodes = 0;
+  let answer: readonly Column[] | null = null;
+  let looks = 0;
   const now: Column[] = [];
-  const descend = (depth: number, worth: number): void => {
+  const descend = (open: readonly (readonly Choice[])[], loss: number, worth: number): void => {
     if (worth > best) {
       best = worth + 1e-9;
       answer = now.slice();
     }
-    if (depth === order.length) return;
-    for (const column of choices[order[depth]!]!) {
-      if (worth + column.worth + most[depth + 1]! <= best || nodes > nodesMost) break;
-      nodes++;
-      if (!fits(column, left)) continue;
+    if (open.length === 0) return;
+    // What can still be chosen, and the least that each board will lose.
+    const fitting: Choice[][] = [];
+    let least = loss;
+    for (const list of open) {
+      const kept: Choice[] = [];
+      for (const choice of list) {
+        looks++;
+        if (loss + choice.loss > most - best) break;
+        if (choice.column === null || fits(choice.column, left)) kept.push(choice);
+      }
+      if (kept.length === 0) return;
+      least += kept[0]!.loss;
+      fitting.push(kept);
+    }
+    if (least > most - best) return;
+    let first = 0;
+    for (let at = 1; at < fitting.length; at++) if (fitting[at]!.length < fitting[first]!.length) first = at;
+    const rest = fitting.filter((_, at) => at !== first);
+    const without = least - fitting[first]![0]!.loss;
+    for (const { column, loss: more } of fitting[first]!) {
+      if (without + more > most - best || looks > looksMost) return;
+      if (column === null) {
+        descend(rest, loss + more, worth);
+        continue;
+      }
       take(column, left, -1);
       now.push(column);
-      descend(depth + 1, worth + column.worth);
+      descend(rest, loss + more, worth + column.worth);
       now.pop();
       take(column, left, 1);
     }
-    if (worth + most[depth + 1]! > best && nodes <= nodesMost) descend(depth + 1, worth);
   };
-  descend(0, 0);
-  job.work += nodes * 20 + choices.reduce((sum, list) => sum + list.length, 0) * 10;
+  descend(lists, 0, 0);
+  job.work += looks * CHOICE_STEP + lists.length * 200;
   return answer;
 }
 

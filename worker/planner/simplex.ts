@@ -4,19 +4,26 @@
  */
 import type { LpAnswer, LpColumn, LpEngine, LpProblem } from './lp.ts';
 
+/** Columns that promised most at the last look over all of them; the others are not priced until these are used up. */
+const CANDIDATES_MOST = 40;
+/** Pivots between two looks at how much rounding has piled up. */
+const PIVOTS_CHECKED = 100;
+
 export class Simplex {
   readonly #limits: Float64Array;
   readonly #columns: LpColumn[] = [];
-  /** All columns' entries in one run, for the scan that every pivot makes. */
-  readonly #starts: number[] = [0];
-  readonly #entryRows: number[] = [];
-  readonly #entryAmounts: number[] = [];
-  readonly #worths: number[] = [];
+  /** All columns' entries in one run, for the scan over all of them. */
+  #starts = new Int32Array(256);
+  #entryRows = new Int32Array(1024);
+  #entryAmounts = new Float64Array(1024);
+  #worths = new Float64Array(256);
   readonly #rows: number;
   #inverse: Float64Array;
   /** Column in each row's place; below zero stands for that row's slack. */
   readonly #basis: Int32Array;
   readonly #values: Float64Array;
+  /** Where the row that a pivot turns on is not zero. */
+  readonly #filled: Int32Array;
   #pivots = 0;
   work = 0;
 
@@ -26,88 +33,71 @@ export class Simplex {
     this.#limits = limits;
     this.#inverse = new Float64Array(rows * rows);
     this.#basis = new Int32Array(rows);
-    this.#values = limits.slice();
+    this.#filled = new Int32Array(rows);
+    this.#values = new Float64Array(rows);
     for (let row = 0; row < rows; row++) {
       this.#inverse[row * rows + row] = 1;
       this.#basis[row] = -1 - row;
-      // A trace of slack parts ties, so that degenerate corners do not turn in circles.
-      this.#values[row]! += 1e-7 * (1 + ((row * 7919) % 97) / 97);
+      this.#values[row] = this.#limit(row);
     }
+  }
+
+  /** A trace of slack parts ties, so that degenerate corners do not turn in circles. */
+  #limit(row: number): number {
+    return this.#limits[row]! + 1e-7 * (1 + ((row * 7919) % 97) / 97);
   }
 
   add(column: LpColumn): void {
-    this.#columns.push(column);
-    for (let k = 0; k < column.rows.length; k++) {
-      this.#entryRows.push(column.rows[k]!);
-      this.#entryAmounts.push(column.amounts[k]!);
+    const index = this.#columns.push(column) - 1;
+    let end = this.#starts[index]!;
+    if (index + 2 > this.#starts.length) {
+      this.#starts = grown(this.#starts, new Int32Array(2 * this.#starts.length));
+      this.#worths = grown(this.#worths, new Float64Array(2 * this.#worths.length));
     }
-    this.#starts.push(this.#entryRows.length);
-    this.#worths.push(column.worth);
+    if (end + column.rows.length > this.#entryRows.length) {
+      const length = 2 * this.#entryRows.length + column.rows.length;
+      this.#entryRows = grown(this.#entryRows, new Int32Array(length));
+      this.#entryAmounts = grown(this.#entryAmounts, new Float64Array(length));
+    }
+    for (let k = 0; k < column.rows.length; k++, end++) {
+      this.#entryRows[end] = column.rows[k]!;
+      this.#entryAmounts[end] = column.amounts[k]!;
+    }
+    this.#starts[index + 1] = end;
+    this.#worths[index] = column.worth;
   }
 
   duals(): Float64Array {
-    const rows = this.#rows;
-    const duals = new Float64Array(rows);
-    for (let row = 0; row < rows; row++) {
-      const column = this.#basis[row]!;
-      const worth = column < 0 ? 0 : this.#columns[column]!.worth;
-      if (worth === 0) continue;
-      const from = row * rows;
-      for (let i = 0; i < rows; i++) duals[i]! += worth * this.#inverse[from + i]!;
-    }
-    for (let i = 0; i < rows; i++) if (duals[i]! < 0) duals[i] = 0;
+    const duals = this.#exactDuals();
+    for (let i = 0; i < duals.length; i++) if (duals[i]! < 0) duals[i] = 0;
     return duals;
   }
 
-  run(pivotsMost: number): void {
+  /** Columns in the basis, for a start of another program from here. */
+  used(): number[] {
+    return Array.from(this.#basis).filter((column) => column >= 0);
+  }
+
+  /** first: columns that are likely to be in the basis, looked at before all others. */
+  run(pivotsMost: number, first: readonly number[] = []): void {
     const rows = this.#rows;
     const entering = new Float64Array(rows);
+    let candidates: readonly number[] = first;
     let duals = this.#exactDuals();
     let fresh = true;
-    const starts = this.#starts;
-    const entryRows = this.#entryRows;
-    const entryAmounts = this.#entryAmounts;
-    const worths = this.#worths;
     for (let pivot = 0; pivot < pivotsMost; pivot++) {
-      let best = 1e-9;
-      let chosen = Number.MIN_SAFE_INTEGER;
-      for (let index = 0; index < worths.length; index++) {
-        let reduced = worths[index]!;
-        for (let k = starts[index]!, end = starts[index + 1]!; k < end; k++) {
-          reduced -= duals[entryRows[k]!]! * entryAmounts[k]!;
-        }
-        if (reduced > best * 1.0000001 + 1e-12 * Math.abs(worths[index]!)) {
-          best = reduced;
-          chosen = index;
-        }
+      let { chosen, best } = this.#bestOf(candidates, duals);
+      if (chosen === NONE) {
+        candidates = this.#candidates(duals);
+        ({ chosen, best } = this.#bestOf(candidates, duals));
       }
-      for (let row = 0; row < rows; row++) {
-        if (-duals[row]! > best) {
-          best = -duals[row]!;
-          chosen = -1 - row;
-        }
-      }
-      this.work += entryRows.length;
-      if (chosen === Number.MIN_SAFE_INTEGER) {
+      if (chosen === NONE) {
         if (fresh) return;
         duals = this.#exactDuals();
         fresh = true;
         continue;
       }
-      entering.fill(0);
-      if (chosen < 0) {
-        const at = -1 - chosen;
-        for (let row = 0; row < rows; row++) entering[row] = this.#inverse[row * rows + at]!;
-      } else {
-        const column = this.#columns[chosen]!;
-        for (let row = 0; row < rows; row++) {
-          let sum = 0;
-          for (let k = 0; k < column.rows.length; k++) {
-            sum += this.#inverse[row * rows + column.rows[k]!]! * column.amounts[k]!;
-          }
-          entering[row] = sum;
-        }
-      }
+      this.#computeEntering(chosen, entering);
       let leaving = -1;
       let ratio = Number.POSITIVE_INFINITY;
       for (let row = 0; row < rows; row++) {
@@ -119,16 +109,83 @@ export class Simplex {
         }
       }
       if (leaving < 0) return;
-      this.#pivot(entering, leaving, chosen);
-      if (++this.#pivots % 200 === 0) {
+      const count = this.#pivot(entering, leaving, chosen);
+      if (++this.#pivots % PIVOTS_CHECKED === 0 && this.#isOff()) {
         this.#refactor();
         duals = this.#exactDuals();
         fresh = true;
       } else {
-        for (let i = 0; i < rows; i++) duals[i]! += best * this.#inverse[leaving * rows + i]!;
+        for (let k = 0, at = leaving * rows; k < count; k++) {
+          const i = this.#filled[k]!;
+          duals[i]! += best * this.#inverse[at + i]!;
+        }
         fresh = false;
       }
     }
+  }
+
+  /** The column, or slack of a row, that pays most for one unit of it. */
+  #bestOf(candidates: readonly number[], duals: Float64Array): { chosen: number; best: number } {
+    const worths = this.#worths;
+    let best = 1e-9;
+    let chosen = NONE;
+    for (const index of candidates) {
+      const reduced = this.#reduced(index, duals);
+      if (reduced > best * 1.0000001 + 1e-12 * Math.abs(worths[index]!)) {
+        best = reduced;
+        chosen = index;
+      }
+    }
+    for (let row = 0; row < this.#rows; row++) {
+      if (-duals[row]! > best) {
+        best = -duals[row]!;
+        chosen = -1 - row;
+      }
+    }
+    this.work += candidates.length * 4 + this.#rows;
+    return { chosen, best };
+  }
+
+  #reduced(index: number, duals: Float64Array): number {
+    const rows = this.#entryRows;
+    const amounts = this.#entryAmounts;
+    let reduced = this.#worths[index]!;
+    for (let k = this.#starts[index]!, end = this.#starts[index + 1]!; k < end; k++) {
+      reduced -= duals[rows[k]!]! * amounts[k]!;
+    }
+    return reduced;
+  }
+
+  /** Those of all columns that promise most. */
+  #candidates(duals: Float64Array): readonly number[] {
+    const count = this.#columns.length;
+    const found: { index: number; reduced: number }[] = [];
+    for (let index = 0; index < count; index++) {
+      const reduced = this.#reduced(index, duals);
+      if (reduced > 1e-9 + 1e-12 * Math.abs(this.#worths[index]!)) found.push({ index, reduced });
+    }
+    this.work += this.#starts[count]!;
+    return found
+      .sort((a, b) => b.reduced - a.reduced || a.index - b.index)
+      .slice(0, CANDIDATES_MOST)
+      .map(({ index }) => index);
+  }
+
+  #computeEntering(chosen: number, entering: Float64Array): void {
+    const rows = this.#rows;
+    const inverse = this.#inverse;
+    if (chosen < 0) {
+      for (let row = 0, at = -1 - chosen; row < rows; row++, at += rows) entering[row] = inverse[at]!;
+      return;
+    }
+    const from = this.#starts[chosen]!;
+    const to = this.#starts[chosen + 1]!;
+    for (let row = 0, at = 0; row < rows; row++, at += rows) {
+      let sum = 0;
+      for (let k = from; k < to; k++) sum += inverse[at + this.#entryRows[k]!]! * this.#entryAmounts[k]!;
+      entering[row] = sum;
+    }
+    this.work += rows * (to - from);
   }
 
   answer(): LpAnswer {
@@ -148,32 +205,57 @@ export class Simplex {
     const duals = new Float64Array(rows);
     for (let row = 0; row < rows; row++) {
       const column = this.#basis[row]!;
-      const worth = column < 0 ? 0 : this.#columns[column]!.worth;
+      const worth = column < 0 ? 0 : this.#worths[column]!;
       if (worth === 0) continue;
       const from = row * rows;
       for (let i = 0; i < rows; i++) duals[i]! += worth * this.#inverse[from + i]!;
+      this.work += rows;
     }
-    this.work += rows * rows;
     return duals;
   }
 
-  #pivot(entering: Float64Array, leaving: number, chosen: number): void {
+  /** Leaves in `filled` where the row turned on is not zero; how many there are. */
+  #pivot(entering: Float64Array, leaving: number, chosen: number): number {
     const rows = this.#rows;
     const inverse = this.#inverse;
+    const filled = this.#filled;
     const pivot = entering[leaving]!;
     const own = leaving * rows;
-    for (let i = 0; i < rows; i++) inverse[own + i]! /= pivot;
+    let count = 0;
+    for (let i = 0; i < rows; i++) {
+      if (inverse[own + i] === 0) continue;
+      inverse[own + i]! /= pivot;
+      filled[count++] = i;
+    }
     this.#values[leaving]! /= pivot;
+    let turned = 0;
     for (let row = 0; row < rows; row++) {
       const factor = entering[row]!;
-      if (row === leaving || factor === 0) continue;
+      if (row === leaving || (factor < 1e-13 && factor > -1e-13)) continue;
       const at = row * rows;
-      for (let i = 0; i < rows; i++) inverse[at + i]! -= factor * inverse[own + i]!;
+      for (let k = 0; k < count; k++) inverse[at + filled[k]!]! -= factor * inverse[own + filled[k]!]!;
       this.#values[row]! -= factor * this.#values[leaving]!;
       if (this.#values[row]! < 0) this.#values[row] = 0;
+      turned++;
     }
     this.#basis[leaving] = chosen;
-    this.work += rows * rows;
+    this.work += turned * count + 2 * rows;
+    return count;
+  }
+
+  /** Whether rounding has piled up: what is in the basis no longer gives the limits. */
+  #isOff(): boolean {
+    const given = new Float64Array(this.#rows);
+    for (let row = 0; row < this.#rows; row++) {
+      const column = this.#basis[row]!;
+      const value = this.#values[row]!;
+      if (column < 0) given[-1 - column]! += value;
+      else {
+        for (let k = this.#starts[column]!; k < this.#starts[column + 1]!; k++)
+          given[this.#entryRows[k]!]! += value * this.#entryAmounts[k]!;
+      }
+    }
+    return given.some((sum, row) => Math.abs(sum - this.#limit(row)) > 1e-8);
   }
 
   /** The inverse afresh, so that rounding does not pile up. */
@@ -193,12 +275,19 @@ export class Simplex {
     this.#inverse = inverse;
     for (let row = 0; row < rows; row++) {
       let sum = 0;
-      for (let i = 0; i < rows; i++)
-        sum += inverse[row * rows + i]! * (this.#limits[i]! + 1e-7 * (1 + ((i * 7919) % 97) / 97));
+      for (let i = 0; i < rows; i++) sum += inverse[row * rows + i]! * this.#limit(i);
       this.#values[row] = Math.max(0, sum);
     }
     this.work += rows * rows * rows;
   }
+}
+
+/** No column and no slack. */
+const NONE = Number.MIN_SAFE_INTEGER;
+
+function grown<T extends Int32Array | Float64Array>(list: T, longer: T): T {
+  longer.set(list);
+  return longer;
 }
 
 export function invert(matrix: Float64Array, size: number): Float64Array | null {

@@ -26,7 +26,7 @@ export interface SolveOptions {
 
 /** Rounds of the bound before the search, so that a bound stands beside the first plans, and after it. */
 const BOUND_ROUNDS_FIRST = 30;
-const BOUND_ROUNDS_LAST = 270;
+const BOUND_ROUNDS_LAST = 470;
 
 /** The plan after all work that the effort allows. */
 export function solve(problem: Problem, options: SolveOptions): Solution {
@@ -94,11 +94,11 @@ function planOfOne(job: Job, pieces: Plan[number]['pieces']): Plan {
 function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   const { problem } = job;
   const all = problem.boards.map((_, board) => board);
-  const worthBound = new WorthBound(job);
   const achievedOf = (plan: Plan) => achievedBy(problem, layoutsOf(problem, plan));
   const greedy = greedyPlan(job, [], all, { prices: job.weights, preference: 'yield', depth: 1, rounds: 4 });
   const first = better(job, start, greedy);
-  yield stepOf(job, first, worthBound.bound);
+  yield stepOf(job, first, Number.POSITIVE_INFINITY);
+  const worthBound = new WorthBound(job);
   worthBound.improve(achievedOf(first), BOUND_ROUNDS_FIRST);
   const steps = climb({
     job,
@@ -107,6 +107,7 @@ function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
     scoreOf: scorer(problem),
     workMost: job.workMost,
     mixRounds: 16,
+    dives: 8,
     done: () => false,
   });
   let step = steps.next();
@@ -114,7 +115,7 @@ function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
     yield stepOf(job, step.value, worthBound.bound);
     step = steps.next();
   }
-  const { plan } = step.value;
+  const { best: plan } = step.value;
   const bound = worthBound.improve(achievedOf(plan), BOUND_ROUNDS_LAST);
   return solutionOf(job, plan, bound);
 }

@@ -4,8 +4,9 @@
  * code crosscuts where this text says rip.
  */
 import { chopOf, layersWithin } from './chop-table.ts';
+import type { Sections } from './sections.ts';
 import type { Tables } from './staged-tables.ts';
-import { type StripKind, type StripSet, stripSet } from './strip-set.ts';
+import { type StripKind, StripSet } from './strip-set.ts';
 import type { Spot, View } from './view.ts';
 
 export interface Priced {
@@ -13,9 +14,48 @@ export interface Priced {
   readonly spots: readonly Spot[];
 }
 
-/** Places where sections may begin and end, in the view's axis along. */
-export interface Sections {
-  readonly edges: Int32Array;
+/** One set of prices over the strips of a board. */
+interface Pass {
+  readonly tables: Tables;
+  /** For each table and size how many of its layers a strip of that size may use. */
+  readonly layers: readonly Int32Array[];
+  /** By size: the most that a clear strip holds, by its length. */
+  readonly clear: readonly Float64Array[];
+  /** Sizes for which some blank is wanted that a narrower strip could not take as well. */
+  readonly useful: readonly number[];
+}
+
+/** What a search needs only while it looks at one section. All boards share it, since they are looked at in turn. */
+const scratch = {
+  best: new Float64Array(512),
+  trail: new Int32Array(512),
+  /** Starts at which a strip makes sense, one bit each: the edge, behind a defect, or behind a strip that pays. */
+  reached: new Int32Array(16),
+  near: new Int32Array(32),
+  far: new Int32Array(32),
+  /** By class of strips: where its list ends, or -1 where it was not made yet. */
+  listEnds: new Int32Array(64),
+  /** Sizes and worths of the strips that pay, one list a class, each in `useful` places. */
+  listSizes: new Int32Array(1024),
+  listWorths: new Float64Array(1024),
+};
+
+function grow(starts: number, defects: number, sizes: number): void {
+  if (scratch.best.length < starts) {
+    scratch.best = new Float64Array(2 * starts);
+    scratch.trail = new Int32Array(2 * starts);
+    scratch.reached = new Int32Array((2 * starts) / 32 + 1);
+  }
+  if (scratch.near.length < defects) {
+    scratch.near = new Int32Array(2 * defects);
+    scratch.far = new Int32Array(2 * defects);
+  }
+  const classes = (defects + 1) ** 2;
+  if (scratch.listEnds.length < classes) scratch.listEnds = new Int32Array(2 * classes);
+  if (scratch.listSizes.length < classes * sizes) {
+    scratch.listSizes = new Int32Array(2 * classes * sizes);
+    scratch.listWorths = new Float64Array(2 * classes * sizes);
+  }
 }
 
 export class StagedSearch {
@@ -25,13 +65,7 @@ export class StagedSearch {
   readonly kind: string;
   /** Work done so far, in strip values looked up. */
   work = 0;
-  readonly #best: Float64Array;
-  readonly #from: Int32Array;
   readonly #hasBlocked: boolean;
-  /** By kind and size: what such a strip is worth in the section in hand, below zero where not known yet. */
-  readonly #worths: Float64Array;
-  /** Starts at which a strip makes sense: anchored, or behind a strip that pays. */
-  readonly #reached: Uint8Array;
   readonly #parted = new Map<StripKind, Partings>();
   /** By edge of a mixed strip: the most up to there. */
   #total = new Float64Array(64);
@@ -40,47 +74,48 @@ export class StagedSearch {
     this.view = view;
     const sizes = view.suited.map((item) => `${item.blank}:${item.along}:${item.across}:${item.quality}`).join(' ');
     this.kind = `${view.turned} ${sizes} ${view.tolerates.join(';')}`;
-    this.strips = stripSet(
+    this.strips = new StripSet(
       view,
       view.items.map((item) => item.across),
       startsMost,
     );
-    this.#best = new Float64Array(this.strips.starts.length);
-    this.#from = new Int32Array(this.strips.starts.length);
-    this.#worths = new Float64Array(this.strips.kinds.length * this.strips.sizes.length);
-    this.#reached = new Uint8Array(this.strips.starts.length);
     this.#hasBlocked = view.blocked.some((list) => list.length > 0);
   }
 
   /** Rip first: one section, the whole board. */
   twoStage(tables: Tables): Priced {
-    const layers = this.#layers(tables);
+    const pass = this.#pass(tables);
     const end = this.view.along + this.view.kerfAlong;
-    const value = this.#section(tables, layers, 0, end);
-    return { value, spots: value > 0 ? this.#traced(tables, layers, 0, end) : [] };
+    const value = this.#section(pass, 0, end);
+    return { value, spots: value > 0 ? this.#traced(pass, 0, end) : [] };
   }
 
   /** Sections first, each ripped on its own. */
   threeStage(tables: Tables, sections: Sections): Priced {
-    const layers = this.#layers(tables);
+    const pass = this.#pass(tables);
     const { edges } = sections;
-    if (!this.#hasBlocked) return this.#clearThreeStage(tables, layers, edges);
+    if (!this.#hasBlocked) return this.#clearThreeStage(pass, edges);
     const count = edges.length;
     const total = new Float64Array(count);
     const from = new Int32Array(count).fill(-1);
     const shortest = Math.min(...tables.chops.at(-1)!.items.map((item) => item.along)) + this.view.kerfAlong;
+    // Where no section ends that pays, one begins no better than further back.
+    const begins: number[] = [0];
     for (let end = 1; end < count; end++) {
       total[end] = total[end - 1]!;
-      from[end] = -1;
-      for (let start = 0; start < end; start++) {
+      let most = Number.POSITIVE_INFINITY;
+      for (const start of begins) {
         const length = edges[end]! - edges[start]!;
         if (length < shortest) break;
-        const value = this.#section(tables, layers, edges[start]!, edges[end]!);
-        if (total[start]! + value > total[end]! + 1e-9) {
-          total[end] = total[start]! + value;
+        // No section holds more than a longer one with the same end.
+        if (total[start]! + most <= total[end]! + 1e-9) continue;
+        most = this.#section(pass, edges[start]!, edges[end]!);
+        if (total[start]! + most > total[end]! + 1e-9) {
+          total[end] = total[start]! + most;
           from[end] = start;
         }
       }
+      if (from[end]! >= 0) begins.push(end);
     }
     const spots: Spot[] = [];
     for (let end = count - 1; end > 0; ) {
@@ -89,21 +124,19 @@ export class StagedSearch {
         end--;
         continue;
       }
-      this.#section(tables, layers, edges[start]!, edges[end]!);
-      spots.push(...this.#traced(tables, layers, edges[start]!, edges[end]!));
+      this.#section(pass, edges[start]!, edges[end]!);
+      spots.push(...this.#traced(pass, edges[start]!, edges[end]!));
       end = start;
     }
     return { value: total[count - 1]!, spots };
   }
 
   /** Without defects a section is worth what its length is: a knapsack of lengths, those alone that beat all shorter ones. */
-  #clearThreeStage(tables: Tables, layers: readonly Int32Array[], edges: Int32Array): Priced {
-    const all = tables.chops.length - 1;
-    const layered = Array.from(layers[all]!, (layer) => tables.chops[all]!.layers[layer]!);
+  #clearThreeStage(pass: Pass, edges: Int32Array): Priced {
     const lengths: number[] = [];
     const worths: number[] = [];
     for (const length of edges) {
-      const worth = length > 0 ? this.#clearSection(layered, length) : 0;
+      const worth = length > 0 ? this.#section(pass, 0, length) : 0;
       if (worth <= (worths.at(-1) ?? 0) + 1e-9) continue;
       lengths.push(length);
       worths.push(worth);
@@ -129,83 +162,132 @@ export class StagedSearch {
         left--;
         continue;
       }
-      this.#section(tables, layers, from, from + lengths[k]!);
-      spots.push(...this.#traced(tables, layers, from, from + lengths[k]!));
+      this.#section(pass, from, from + lengths[k]!);
+      spots.push(...this.#traced(pass, from, from + lengths[k]!));
       from += lengths[k]!;
       left -= lengths[k]!;
     }
     return { value: total[end]!, spots };
   }
 
-  #layers(tables: Tables): Int32Array[] {
-    return tables.chops.map((table) => Int32Array.from(this.strips.sizes, (size) => layersWithin(table, size)));
+  #pass(tables: Tables): Pass {
+    const { strips } = this;
+    const layers = tables.chops.map((table) => layersWithin(table, strips.sizes));
+    const all = tables.chops.at(-1)!;
+    this.work += strips.sizes.length * 2;
+    return {
+      tables,
+      layers,
+      clear: Array.from(layers.at(-1)!, (layer) => all.layers[layer]!),
+      useful: usefulSizes(layers),
+    };
   }
 
-  /** Best stack of strips between two cuts; leaves its trail in best and from. */
-  #section(tables: Tables, layers: readonly Int32Array[], from: number, to: number): number {
+  /**
+   * Best stack of strips between two cuts; leaves its trail. Strips that meet the same of the section's defects are worth
+   * the same, size by size, so each such class has one list of those that pay more than all narrower ones.
+   */
+  #section(pass: Pass, from: number, to: number): number {
     const { strips, view } = this;
-    const { behind, sizes, starts, kindOf } = strips;
-    const best = this.#best;
-    const trail = this.#from;
+    const { behind, sizes, starts, byNear, byFar } = strips;
     const end = starts.length - 1;
-    const all = tables.chops.length - 1;
-    const chops = tables.chops[all]!;
-    const layerOf = layers[all]!;
-    const layered = Array.from(layerOf, (layer) => chops.layers[layer]!);
-    if (!this.#hasBlocked) return this.#clearSection(layered, to - from);
     const stop = Math.min(to - view.kerfAlong, view.along);
-    const worths = this.#worths;
-    const reached = this.#reached;
-    const useful = usefulSizes(layers);
-    worths.fill(-1);
-    best.fill(0);
-    trail.fill(-1);
-    reached.set(strips.anchored);
-    let looked = 0;
-    for (let start = 0; start < end; start++) {
-      const base = best[start]!;
-      if (base > best[start + 1]!) {
-        best[start + 1] = base;
-        trail[start + 1] = -1;
-      }
-      // Elsewhere the same strips stand as well lower down.
-      if (reached[start] === 0) continue;
-      for (let k = 0; k < useful.length; k++) {
-        const size = useful[k]!;
-        const strip = start * sizes.length + size;
-        const next = behind[strip]!;
-        if (next < 0) break;
-        const at = kindOf[strip]! * sizes.length + size;
-        let worth = worths[at]!;
-        if (worth < 0) {
-          worth = this.#stripWorth(tables, layers, layered[size]!, strips.kinds[kindOf[strip]!]!, size, from, stop);
-          worths[at] = worth;
-          looked += 4;
-        }
-        if (base + worth > best[next]! + 1e-9) {
-          best[next] = base + worth;
-          trail[next] = strip;
-          reached[next] = 1;
-        }
-      }
-      looked += useful.length;
+    grow(starts.length, byNear.length / 3, pass.useful.length);
+    const { best, trail, reached, near, far, listEnds, listSizes, listWorths } = scratch;
+    const words = (end >> 5) + 1;
+    reached.fill(0, 0, words);
+    reached[0] = 1;
+    best[0] = 0;
+    trail[0] = -1;
+    let met = 0;
+    for (let at = 0; at < byNear.length; at += 3)
+      if (byNear[at]! < stop && byNear[at + 1]! > from) near[met++] = byNear[at + 2]!;
+    met = 0;
+    for (let at = 0; at < byFar.length; at += 4) {
+      if (byFar[at]! >= stop || byFar[at + 1]! <= from) continue;
+      far[met++] = byFar[at + 2]!;
+      const start = byFar[at + 3]!;
+      if (start <= 0) continue;
+      reached[start >> 5]! |= 1 << (start & 31);
+      best[start] = 0;
+      trail[start] = -1;
     }
-    this.work += looked + ((end + worths.length) >> 3);
-    return best[end]!;
+    listEnds.fill(-1, 0, (met + 1) * (met + 1));
+    const places = pass.useful.length;
+    let looked = words;
+    let ended = 0;
+    let begun = 0;
+    let base = 0;
+    for (let word = 0; word < words; word++) {
+      for (let seen = 0; ; ) {
+        const bits = reached[word]! & ~seen;
+        if (bits === 0) break;
+        const lowest = bits & -bits;
+        seen |= lowest | (lowest - 1);
+        const start = (word << 5) + 31 - Math.clz32(lowest);
+        if (best[start]! > base) base = best[start]!;
+        // Some stack that ends sooner is worth as much.
+        else trail[start] = -1;
+        if (start >= end) break;
+        const left = starts[start]!;
+        while (ended < met && far[ended]! <= left) ended++;
+        while (begun < met && near[begun]! <= left) begun++;
+        let most = 0;
+        let rightLeast = left;
+        for (let meets = begun; meets <= met; meets++) {
+          const rightMost = meets < met ? near[meets]! : view.across;
+          if (rightMost <= rightLeast) continue;
+          const group = ended * (met + 1) + meets;
+          const first = group * places;
+          let last = listEnds[group]!;
+          if (last < 0) {
+            last = this.#listed(pass, strips.kind(left, rightMost), first, from, stop);
+            listEnds[group] = last;
+          }
+          looked += 4;
+          for (let at = first; at < last; at++) {
+            const right = left + sizes[listSizes[at]!]!;
+            if (right > rightMost) break;
+            looked++;
+            if (right <= rightLeast || listWorths[at]! <= most) continue;
+            most = listWorths[at]!;
+            const next = behind[right]!;
+            const bit = 1 << (next & 31);
+            const isNew = (reached[next >> 5]! & bit) === 0;
+            if (!isNew && base + most <= best[next]! + 1e-9) continue;
+            best[next] = base + most;
+            trail[next] = start * sizes.length + listSizes[at]!;
+            if (isNew) reached[next >> 5]! |= bit;
+          }
+          rightLeast = rightMost;
+        }
+      }
+    }
+    this.work += looked * 2;
+    return base;
   }
 
-  #stripWorth(
-    tables: Tables,
-    layers: readonly Int32Array[],
-    table: Float64Array,
-    kind: StripKind,
-    size: number,
-    from: number,
-    stop: number,
-  ): number {
-    if (from < kind.mixedTo && stop > kind.mixedFrom) return this.#mixed(tables, layers, kind, size, from, stop, null);
+  /** The strips of one class that pay more than all narrower ones; the end of their list. */
+  #listed(pass: Pass, kind: StripKind, first: number, from: number, stop: number): number {
+    const { listSizes, listWorths } = scratch;
+    let last = first;
+    let most = 0;
+    for (const size of pass.useful) {
+      const worth = this.#stripWorth(pass, kind, size, from, stop);
+      if (worth <= most + 1e-12) continue;
+      most = worth;
+      listSizes[last] = size;
+      listWorths[last++] = worth;
+    }
+    this.work += pass.useful.length * 2;
+    return last;
+  }
+
+  #stripWorth(pass: Pass, kind: StripKind, size: number, from: number, stop: number): number {
+    if (from < kind.mixedTo && stop > kind.mixedFrom) return this.#mixed(pass, kind, size, from, stop, null);
     const runs = kind.runs[0];
     if (!runs) return 0;
+    const table = pass.clear[size]!;
     let worth = 0;
     for (let at = 0; at < runs.length; at += 2) {
       const a = Math.max(runs[at]!, from);
@@ -215,68 +297,32 @@ export class StagedSearch {
     return worth;
   }
 
-  /** Without defects a strip is worth the same wherever it starts, and one no dearer than a narrower one is not needed. */
-  #clearSection(layered: readonly Float64Array[], length: number): number {
-    const { behind, sizes, starts } = this.strips;
-    const best = this.#best;
-    const trail = this.#from;
-    const end = starts.length - 1;
-    const useful: number[] = [];
-    const worths: number[] = [];
-    for (let size = 0, most = 0; size < sizes.length; size++) {
-      const worth = layered[size]![length]!;
-      if (worth <= most) continue;
-      most = worth;
-      useful.push(size);
-      worths.push(worth);
-    }
-    best.fill(0);
-    trail.fill(-1);
-    for (let start = 0; start < end; start++) {
-      const base = best[start]!;
-      if (base > best[start + 1]!) {
-        best[start + 1] = base;
-        trail[start + 1] = -1;
-      }
-      for (let k = 0; k < useful.length; k++) {
-        const strip = start * sizes.length + useful[k]!;
-        const next = behind[strip]!;
-        if (next < 0) break;
-        const value = base + worths[k]!;
-        if (value > best[next]! + 1e-9) {
-          best[next] = value;
-          trail[next] = strip;
-        }
-      }
-    }
-    this.work += end * useful.length + sizes.length;
-    return best[end]!;
-  }
-
-  #traced(tables: Tables, layers: readonly Int32Array[], from: number, to: number): Spot[] {
+  #traced(pass: Pass, from: number, to: number): Spot[] {
     const { strips, view } = this;
-    const trail = this.#from;
+    const { tables, layers } = pass;
+    const { trail, reached } = scratch;
     const stop = Math.min(to - view.kerfAlong, view.along);
     const all = tables.chops.length - 1;
     const spots: Spot[] = [];
     for (let at = strips.starts.length - 1; at > 0; ) {
-      const strip = trail[at]!;
+      const strip = (reached[at >> 5]! & (1 << (at & 31))) === 0 ? -1 : trail[at]!;
       if (strip < 0) {
         at--;
         continue;
       }
       const start = Math.floor(strip / strips.sizes.length);
       const size = strip % strips.sizes.length;
+      const left = strips.starts[start]!;
       const put = (table: number, a: number, b: number): void => {
         let along = a;
         for (const item of chopOf(tables.chops[table]!, layers[table]![size]!, b - a + view.kerfAlong)) {
-          spots.push({ item, along, across: strips.starts[start]! });
+          spots.push({ item, along, across: left });
           along += item.along + view.kerfAlong;
         }
       };
-      const kind = strips.kinds[strips.kindOf[strip]!]!;
+      const kind = strips.kind(left, left + strips.sizes[size]!);
       if (from < kind.mixedTo && stop > kind.mixedFrom) {
-        this.#mixed(tables, layers, kind, size, from, stop, put);
+        this.#mixed(pass, kind, size, from, stop, put);
       } else {
         const runs = kind.runs[0] ?? [];
         for (let run = 0; run < runs.length; run += 2) {
@@ -292,8 +338,7 @@ export class StagedSearch {
 
   /** A strip whose qualities see different clear runs: it is parted at run ends, each part used for one quality. */
   #mixed(
-    tables: Tables,
-    layers: readonly Int32Array[],
+    { tables, layers }: Pass,
     kind: StripKind,
     size: number,
     from: number,
@@ -384,41 +429,10 @@ function isInRun(runs: Int32Array, from: number, to: number): boolean {
   return false;
 }
 
-/** Sizes for which some blank is wanted that a narrower strip could not take as well. */
 function usefulSizes(layers: readonly Int32Array[]): number[] {
   const useful: number[] = [];
   for (let size = 0; size < layers[0]!.length; size++) {
     if (layers.some((of) => of[size]! > 0 && (size === 0 || of[size] !== of[size - 1]))) useful.push(size);
   }
   return useful;
-}
-
-/** Section ends: board ends, defect edges, one or more blanks from those; every position where few enough. */
-export function sectionsOf(view: View, most: number): Sections {
-  const end = view.along + view.kerfAlong;
-  const lengths = [...new Set(view.items.map((item) => item.along + view.kerfAlong))].sort((a, b) => a - b);
-  const edges = new Set<number>([0, end]);
-  const add = (at: number, into: number[]): void => {
-    if (at <= 0 || at >= end || edges.has(at)) return;
-    edges.add(at);
-    into.push(at);
-  };
-  let front: number[] = [0];
-  for (const blocked of view.blocked) {
-    for (let at = 0; at < blocked.length && edges.size < most; at += 4) {
-      add(blocked[at + 1]!, front);
-      add(blocked[at]! + view.kerfAlong, []);
-    }
-  }
-  while (front.length > 0 && edges.size < most) {
-    const next: number[] = [];
-    for (const length of lengths) {
-      for (const at of front) if (edges.size < most) add(at + length, next);
-    }
-    if (edges.size < most && front.includes(0)) {
-      for (const length of lengths) if (edges.size < most) add(end - length, next);
-    }
-    front = next;
-  }
-  return { edges: Int32Array.from([...edges].sort((a, b) => a - b)) };
 }

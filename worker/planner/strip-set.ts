@@ -5,20 +5,6 @@
  */
 import type { View } from './view.ts';
 
-export interface StripSet {
-  /** Where strips may start, ascending; the last entry stands for the far edge. */
-  readonly starts: Int32Array;
-  /** Distinct strip sizes across, ascending. */
-  readonly sizes: Int32Array;
-  /** For start * sizes + size: the start index behind the strip and its blade, or -1 where it does not fit. */
-  readonly behind: Int16Array;
-  /** For each strip which of the kinds it is. */
-  readonly kindOf: Uint16Array;
-  readonly kinds: readonly StripKind[];
-  /** For each start 1 where it is the edge or the far side of a defect: elsewhere only a strip before it gives it sense. */
-  readonly anchored: Uint8Array;
-}
-
 export interface StripKind {
   /** For each quality the clear runs: from, to, from, to ... */
   readonly runs: readonly Int32Array[];
@@ -27,51 +13,84 @@ export interface StripKind {
   readonly mixedTo: number;
 }
 
-export function stripSet(view: View, sizesWanted: readonly number[], startsMost: number): StripSet {
-  const sizes = Int32Array.from([...new Set(sizesWanted)].sort((a, b) => a - b));
-  const anchors = anchorsOf(view);
-  const starts = startsOf(view, sizes, startsMost, anchors);
-  const end = starts.length - 1;
-  const behind = new Int16Array(starts.length * sizes.length).fill(-1);
-  const kindOf = new Uint16Array(behind.length);
-  const indexAt = new Int16Array(view.across + view.kerfAcross + 1);
-  for (let at = 0, index = 0; at < indexAt.length; at++) {
-    // Positions that were thinned out round up to the next start: wood is lost, the pattern stays right.
-    while (index < end && starts[index]! < at) index++;
-    indexAt[at] = index;
-  }
-  const kinds: StripKind[] = [];
-  const known = new Map<string, number>();
+export class StripSet {
+  /** Where strips may start, ascending; the last entry stands for the far edge. */
+  readonly starts: Int32Array;
+  /** Distinct strip sizes across, ascending. */
+  readonly sizes: Int32Array;
+  /** By the far side of a strip: the start index behind the strip and its blade. */
+  readonly behind: Int16Array;
+  /** Defects of any quality by their near side: from, to (a blade behind from at least), near side in turn. */
+  readonly byNear: Int32Array;
+  /** The same by their far side, with the start index there as a fourth, or -1. */
+  readonly byFar: Int32Array;
+  readonly #view: View;
   // Which defects a strip meets follows from how many end before it and how many begin before its far side.
-  const ended = countsUpTo(view, 3);
-  const begun = countsUpTo(view, 2);
-  const span = begun.at(-1)! + 1;
-  const kindAt = new Int32Array((ended.at(-1)! + 1) * span).fill(-1);
-  for (let start = 0; start < end; start++) {
-    for (let size = 0; size < sizes.length; size++) {
-      const strip = start * sizes.length + size;
-      const left = starts[start]!;
-      const right = left + sizes[size]!;
-      if (right > view.across) break;
-      behind[strip] = indexAt[Math.min(right + view.kerfAcross, indexAt.length - 1)]!;
-      const met = ended[left]! * span + begun[right - 1]!;
-      if (kindAt[met]! < 0) {
-        const key = defectsMet(view, left, right);
-        const same = known.get(key);
-        kindAt[met] = same ?? kinds.push(kindBetween(view, left, right)) - 1;
-        known.set(key, kindAt[met]!);
-      }
-      kindOf[strip] = kindAt[met]!;
+  readonly #ended: Uint16Array;
+  readonly #begun: Uint16Array;
+  readonly #kinds: (StripKind | undefined)[] = [];
+  readonly #known = new Map<string, StripKind>();
+
+  constructor(view: View, sizesWanted: readonly number[], startsMost: number) {
+    this.#view = view;
+    this.sizes = Int32Array.from([...new Set(sizesWanted)].sort((a, b) => a - b));
+    const anchors = anchorsOf(view);
+    this.starts = startsOf(view, this.sizes, startsMost, anchors);
+    this.behind = new Int16Array(view.across + 1);
+    const end = this.starts.length - 1;
+    for (let right = 0, index = 0; right <= view.across; right++) {
+      // Positions that were thinned out round up to the next start: wood is lost, the pattern stays right.
+      while (index < end && this.starts[index]! < right + view.kerfAcross) index++;
+      this.behind[right] = index;
+    }
+    const defects = defectsOf(view);
+    const reach = (defect: readonly number[]) => Math.max(defect[1]!, defect[0]! + view.kerfAlong);
+    this.byNear = Int32Array.from(
+      [...defects].sort((a, b) => a[2]! - b[2]!).flatMap((defect) => [defect[0]!, reach(defect), defect[2]!]),
+    );
+    this.byFar = Int32Array.from(
+      [...defects]
+        .sort((a, b) => a[3]! - b[3]!)
+        .flatMap((defect) => [defect[0]!, reach(defect), defect[3]!, this.starts.subarray(0, -1).indexOf(defect[3]!)]),
+    );
+    this.#ended = countsUpTo(view, defects, 3);
+    this.#begun = countsUpTo(view, defects, 2);
+  }
+
+  /** Strips there are, about. */
+  get count(): number {
+    return this.starts.length * this.sizes.length;
+  }
+
+  /** The kind of the strip between these. */
+  kind(left: number, right: number): StripKind {
+    const met = this.#ended[left]! * (this.byNear.length / 3 + 1) + this.#begun[right - 1]!;
+    let kind = this.#kinds[met];
+    if (kind) return kind;
+    const key = defectsMet(this.#view, left, right);
+    kind = this.#known.get(key) ?? kindBetween(this.#view, left, right);
+    this.#known.set(key, kind);
+    this.#kinds[met] = kind;
+    return kind;
+  }
+}
+
+/** Defects of all qualities, each once: from, to, near, far. */
+function defectsOf(view: View): readonly (readonly number[])[] {
+  const known = new Map<string, readonly number[]>();
+  for (const blocked of view.blocked) {
+    for (let at = 0; at < blocked.length; at += 4) {
+      const defect = Array.from(blocked.subarray(at, at + 4));
+      known.set(defect.join(' '), defect);
     }
   }
-  const anchored = Uint8Array.from(starts, (at) => (anchors.has(at) ? 1 : 0));
-  return { starts, sizes, behind, kindOf, kinds, anchored };
+  return [...known.values()];
 }
 
 /** For each position across, how many defects have their side there or before: side 2 is the near one, 3 the far one. */
-function countsUpTo(view: View, side: 2 | 3): Int32Array {
-  const counts = new Int32Array(view.across + 1);
-  for (const blocked of view.blocked) for (let at = 0; at < blocked.length; at += 4) counts[blocked[at + side]!]!++;
+function countsUpTo(view: View, defects: readonly (readonly number[])[], side: 2 | 3): Uint16Array {
+  const counts = new Uint16Array(view.across + 1);
+  for (const defect of defects) counts[defect[side]!]!++;
   for (let at = 1; at < counts.length; at++) counts[at]! += counts[at - 1]!;
   return counts;
 }
@@ -153,7 +172,8 @@ function startsOf(view: View, sizes: Int32Array, most: number, anchors: Readonly
     if (reached[at] === 0) continue;
     for (const size of sizes) {
       const next = at + size + view.kerfAcross;
-      if (next <= last) reached[next] = 1;
+      if (next > last) break;
+      reached[next] = 1;
     }
   }
   const all: number[] = [];
