@@ -132,12 +132,14 @@ test('a release of several reservations names its boards once, and one bad id ke
   const bench = shop.job('Bench');
   const [byHand = ''] = shop.reserve(bench, 'Q-3');
   const [ofPlan = ''] = reservationIds;
-  const bad = shop.refused({ do: 'release', ids: [ofPlan, 'rs_nothing1', byHand, 'rs_nothing2'] });
+  const ids = [ofPlan, ofPlan, 'rs_nothing1', byHand, 'rs_nothing2', 'rs_nothing1'];
+  const bad = shop.refused({ do: 'release', ids });
+  // One named twice is told once, at the place where it stands first.
   expect([bad.why, bad.faults?.map(({ pointer, row, read }) => [pointer, row, read])]).toEqual([
     'not-found',
     [
-      ['/ids/1', 1, 'rs_nothing1'],
-      ['/ids/3', 3, 'rs_nothing2'],
+      ['/ids/2', 2, 'rs_nothing1'],
+      ['/ids/4', 4, 'rs_nothing2'],
     ],
   ]);
   expect(shop.state().reservationsOfJob(bench)).toHaveLength(1);

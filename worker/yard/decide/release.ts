@@ -38,7 +38,10 @@ export function release(state: YardReader, command: CommandOf<'release'>): Decis
   const faults: Fault[] = [];
   const conflicts: Conflict[] = [];
   const released: Reservation[] = [];
-  for (const [at, id] of [...new Set(command.ids)].entries()) {
+  const seen = new Set<string>();
+  for (const [at, id] of command.ids.entries()) {
+    if (seen.has(id)) continue;
+    seen.add(id);
     const held = state.get('reservation', id);
     const board = held && state.get('board', held.boardId);
     if (!held || !board) {
