@@ -5,16 +5,17 @@ import { boardFeetFromM3 } from '../../../worker/wood/volume.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
-import { Empty, Section } from '../parts/section.tsx';
+import { Empty, Fold, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
 import { boardFeetText, count, m3Text, percentText } from '../words/measure.ts';
 import { JobPicker } from './job-picker.tsx';
-import { PlanView } from './plan.tsx';
+import { doneBoards, PlanView } from './plan.tsx';
 import { Reconcile } from './reconcile.tsx';
 import { Reconciled } from './reconciled.tsx';
+import { StillToCut } from './still-to-cut.tsx';
 
 export function Cuts() {
   const { cuts, job } = usePanel();
@@ -22,7 +23,9 @@ export function Cuts() {
   useReload(
     async () => {
       if (job.jobs.items.value === null) await job.load();
-      if (job.openId.value !== null) await cuts.load(job.openId.value);
+      const id = job.openId.value;
+      // What is cut and what is wanted again stands with the job's pieces.
+      if (id !== null) await Promise.all([cuts.load(id), job.open(id)]);
     },
     () => job.openId.value,
   );
@@ -68,12 +71,24 @@ function Body(props: { readonly onWriteDown: () => void }) {
     );
   }
   const plan = cuts.plan.value;
-  if (plan === null || plan.state === 'done')
-    return <MakePlan jobId={job.openId.value} done={plan?.state === 'done'} />;
+  if (plan === null || plan.state === 'done') {
+    const now = job.job.value;
+    return (
+      <>
+        {plan !== null && now !== null && now.id === plan.jobId ? <StillToCut job={now} /> : null}
+        <MakePlan jobId={job.openId.value} done={plan !== null} />
+        {plan === null ? null : (
+          <Fold title={`The plan that is cut: ${count(plan.layouts.length, 'board')}`}>
+            <PlanView plan={plan} />
+          </Fold>
+        )}
+      </>
+    );
+  }
   return (
     <>
       <NextStep plan={plan} onWriteDown={props.onWriteDown} />
-      <PlanView plan={plan} />
+      <PlanView plan={plan} doneIds={doneBoards(plan, job.job.value)} />
       <ConfirmButton
         kind="quiet"
         ask="Drop this plan? Its boards are released and its pieces wanted again."
@@ -93,8 +108,9 @@ function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
   return (
     <>
       <p>
-        {props.done ? 'The last plan is cut. ' : ''}A plan lays every wanted blank on free boards, the hardest to
-        replace first, and says how far it is at most from the best possible. It holds nothing yet.
+        {props.done ? 'The last plan is cut; a new one plans the rest. ' : ''}A plan lays every wanted blank on free
+        boards, the hardest to replace first, and says how far it is at most from the best possible. It holds nothing
+        yet.
       </p>
       <ChoiceField
         label="How long to look"
@@ -107,7 +123,7 @@ function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
         onPick={setEffort}
       />
       <Button kind="primary" task={cuts.planning} onPress={() => void cuts.makePlan(props.jobId, effort)}>
-        Plan the cuts
+        {props.done ? 'Plan the rest' : 'Plan the cuts'}
       </Button>
       <Button task={cuts.planning} onPress={() => void cuts.compare(props.jobId)}>
         Compare plans

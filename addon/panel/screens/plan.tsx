@@ -1,5 +1,7 @@
 /** A cut plan: how good it is and how sure, each board drawn with its cuts in order, what found no place and why. */
+import type { JobWithParts } from '../../../worker/contract/job.ts';
 import type { Layout, Plan } from '../../../worker/contract/plan.ts';
+import type { Takeoff } from '../../../worker/contract/takeoff.ts';
 import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
 import { LayerWords } from '../parts/layer-words.tsx';
@@ -7,54 +9,114 @@ import { Fold, Remark, Section } from '../parts/section.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
 import { count, percentText } from '../words/measure.ts';
 
-export function PlanView(props: { readonly plan: Plan }) {
-  const { plan } = props;
-  const phases = [...new Set(plan.layouts.map((layout) => layout.phase))].sort((a, b) => a - b);
+/** Boards of a plan at the saw that are written down: no piece is planned on them any more. */
+export function doneBoards(plan: Plan, job: JobWithParts | null): ReadonlySet<string> {
+  if (plan.state !== 'cutting' || job === null || job.id !== plan.jobId) return new Set();
+  const planned = job.parts.flatMap((part) =>
+    part.pieces.filter((piece) => piece.state === 'planned' && piece.planId === plan.id),
+  );
+  const open = new Set(planned.map((piece) => piece.boardId));
+  return new Set(plan.layouts.map(({ boardId }) => boardId).filter((boardId) => !open.has(boardId)));
+}
+
+/** doneIds: boards that are cut already; they stand folded under what is left. */
+export function PlanView(props: { readonly plan: Plan; readonly doneIds?: ReadonlySet<string> }) {
+  const { plan, doneIds } = props;
+  const left = plan.layouts.filter(({ boardId }) => doneIds?.has(boardId) !== true);
+  const done = plan.layouts.filter(({ boardId }) => doneIds?.has(boardId) === true);
+  const all = [...new Set(plan.layouts.map((layout) => layout.phase))].sort((a, b) => a - b);
+  const phases = all.filter((phase) => left.some((layout) => layout.phase === phase));
   return (
     <>
-      <div class="form">
+      {done.length === 0 ? null : (
         <p>
           <strong>
-            {plan.placedCount} of {count(plan.wantedCount, 'blank')}
+            {done.length} of {count(plan.layouts.length, 'board')}
           </strong>{' '}
-          from {count(plan.layouts.length, 'board')}, yield {percentText(plan.yieldPercent)}.
+          {done.length === 1 ? 'is' : 'are'} cut. Left: {left.map(({ tag }) => tag).join(', ')}.
         </p>
-        <p>
-          {plan.gapPercent <= 0 ? (
-            <>No plan for these pieces opens less stock: proven.</>
-          ) : (
-            <>At most {percentText(plan.gapPercent)} more stock than the best possible plan.</>
-          )}{' '}
-          <span class="hint">{plan.boundIs}</span>
-        </p>
-        {plan.changes.length === 0 ? null : (
-          <ul class="plain-list">
-            {plan.changes.map((change) => (
-              <li key={change}>{change}</li>
-            ))}
-          </ul>
-        )}
-        {plan.notes.length === 0 ? null : (
-          <Fold title="How it was planned">
-            <ul class="plain-list">
-              {plan.notes.map((note) => (
-                <li key={note}>{note}</li>
-              ))}
-            </ul>
-          </Fold>
-        )}
-      </div>
-      {plan.unplaced.length === 0 ? null : <UnplacedList plan={plan} />}
-      {phases.map((phase, index) => (
-        <Section key={phase} title={phases.length === 1 ? 'Boards' : phaseTitle(index)}>
-          {plan.layouts
+      )}
+      {done.length === 0 ? <PlanFigures plan={plan} /> : null}
+      {done.length > 0 || plan.unplaced.length === 0 ? null : <UnplacedList plan={plan} />}
+      {phases.map((phase) => (
+        <Section key={phase} title={all.length === 1 ? 'Boards' : phaseTitle(all.indexOf(phase))}>
+          {left
             .filter((layout) => layout.phase === phase)
             .map((layout) => (
               <LayoutCard key={layout.boardId} layout={layout} />
             ))}
         </Section>
       ))}
+      {done.length === 0 ? null : (
+        <Fold title={`Cut already, and the plan as it was: ${count(done.length, 'board')}`}>
+          <PlanFigures plan={plan} />
+          {plan.unplaced.length === 0 ? null : <UnplacedList plan={plan} />}
+          {done.map((layout) => (
+            <LayoutCard key={layout.boardId} layout={layout} />
+          ))}
+        </Fold>
+      )}
     </>
+  );
+}
+
+function PlanFigures(props: { readonly plan: Plan }) {
+  const { job } = usePanel();
+  const { plan } = props;
+  return (
+    <div class="form">
+      <p>
+        <strong>
+          {plan.placedCount} of {count(plan.wantedCount, 'blank')}
+        </strong>{' '}
+        from {count(plan.layouts.length, 'board')}, yield {percentText(plan.yieldPercent)}.
+      </p>
+      <p>
+        {plan.gapPercent <= 0 ? (
+          <>No plan for these pieces opens less stock: proven.</>
+        ) : (
+          <>At most {percentText(plan.gapPercent)} more stock than the best possible plan.</>
+        )}{' '}
+        <span class="hint">{plan.boundIs}</span>
+      </p>
+      {job.takeoff.value !== null && isNarrowerThanTakenOff(plan, job.takeoff.value) ? (
+        <p class="hint">
+          Narrower than in the takeoff: blanks are sized for each board as dry as it is, the takeoff for the wettest
+          allowed.
+        </p>
+      ) : null}
+      {plan.changes.length === 0 ? null : (
+        <ul class="plain-list">
+          {plan.changes.map((change) => (
+            <li key={change}>{change}</li>
+          ))}
+        </ul>
+      )}
+      {plan.notes.length === 0 ? null : (
+        <Fold title="How it was planned">
+          <ul class="plain-list">
+            {plan.notes.map((note) => (
+              <li key={note}>{note}</li>
+            ))}
+          </ul>
+        </Fold>
+      )}
+    </div>
+  );
+}
+
+/** Whether some blank of the plan is cut narrower than the takeoff in front says. */
+export function isNarrowerThanTakenOff(plan: Pick<Plan, 'jobId' | 'layouts'>, takeoff: Takeoff): boolean {
+  if (takeoff.jobId !== plan.jobId) return false;
+  const rows = new Map(takeoff.rows.map((row) => [row.key, row.blanks]));
+  return plan.layouts.some(({ pieces }) =>
+    pieces.some(({ partKey, element, what, leftNm, rightNm }) => {
+      const blanks = rows.get(partKey) ?? [];
+      // Layers of one size stand under the first of them: of those not named the narrowest is taken.
+      const named = blanks.filter((one) => one.element === element);
+      const alike = named.length > 0 ? named : blanks.filter((one) => one.what === what);
+      return alike.length > 0 && rightNm - leftNm < Math.min(...alike.map(({ rough }) => rough.widthNm));
+    }),
   );
 }
 

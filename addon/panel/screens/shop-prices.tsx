@@ -1,5 +1,5 @@
 /** What wood costs the shop: by species and thickness, or by species in any thickness. */
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import type { Settings } from '../../../worker/contract/settings.ts';
 import { woodNameBook } from '../../../worker/wood/species-naming.ts';
 import { usePanel } from '../panel.ts';
@@ -9,15 +9,18 @@ import { Fold } from '../parts/section.tsx';
 import { SpeciesField, useSpeciesFault } from '../parts/species-field.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { speciesText } from '../words/measure.ts';
+import { PricesFromSheet, priceName } from './shop-prices-sheet.tsx';
 
 type Price = Settings['prices'][number];
 
 export function Prices(props: { readonly settings: Settings }) {
-  const { yard } = usePanel();
+  const { yard, shell } = usePanel();
   const measure = useMeasure();
   const speciesFault = useSpeciesFault();
   const { settings } = props;
+  // Once the host's menu has asked for the list of the sheet, the fold stays open.
+  const asked = useRef(false);
+  if (shell.fromSheet.value === 'prices') asked.current = true;
   const [species, setSpecies] = useState('');
   const [thickness, setThickness] = useState('');
   const [amount, setAmount] = useState('');
@@ -37,13 +40,17 @@ export function Prices(props: { readonly settings: Settings }) {
     if (await keep([...settings.prices.filter((each) => !isSame(each, price)), price])) setAmount('');
   };
   return (
-    <Fold title={`Prices a board foot (${settings.prices.length})`}>
+    <Fold title={`Prices a board foot (${settings.prices.length})`} open={asked.current}>
+      <PricesFromSheet settings={settings} />
       {settings.prices.length === 0 ? (
-        <p class="hint">No price yet. With prices, a takeoff says what is to buy costs.</p>
+        <p class="hint">
+          No price yet. With prices, a takeoff says what is to buy costs. Type them here, or read them from a list in
+          your sheet.
+        </p>
       ) : (
         <ul class="plain-list">
           {settings.prices.map((price) => {
-            const name = `${speciesText(price.species)}${price.thicknessCall === null ? ', any thickness' : ` ${price.thicknessCall}`}`;
+            const name = priceName(price);
             return (
               <li key={name} class="row">
                 <span>

@@ -4,12 +4,14 @@ import { type ReadonlySignal, type Signal, signal } from '@preact/signals';
 export const tabs = ['Stock', 'Job', 'Cuts', 'Held', 'Offcuts', 'Drying', 'Wood', 'Journal', 'Shop', 'Help'] as const;
 export type Tab = (typeof tabs)[number];
 
+export type FromSheet = 'boards' | 'parts' | 'prices';
+
 export interface Shell {
   readonly tab: Signal<Tab>;
-  /** Stock shows the boards of the sheet to be taken in, or Job its cut list, instead of what the yard has. */
-  readonly fromSheet: Signal<'boards' | 'parts' | null>;
+  /** Stock shows the boards of the sheet to be taken in, Job its cut list, or Shop its prices, instead of what the yard has. */
+  readonly fromSheet: Signal<FromSheet | null>;
   /** Opens that: the whole table to begin with, or only the rows that are selected. */
-  takeFromSheet(what: 'boards' | 'parts', rows: 'table' | 'selected'): void;
+  takeFromSheet(what: FromSheet, rows: 'table' | 'selected'): void;
   /** How the rows are to be read first. */
   readonly rowsFromSheet: ReadonlySignal<'table' | 'selected'>;
   /** Read out politely, and shown for a while at the foot. */
@@ -27,7 +29,7 @@ const SAID_FOR_MS = 8_000;
 
 export function makeShell(nowMs: () => number): Shell {
   const tab = signal<Tab>('Stock');
-  const fromSheet = signal<'boards' | 'parts' | null>(null);
+  const fromSheet = signal<FromSheet | null>(null);
   const rowsFromSheet = signal<'table' | 'selected'>('table');
   const said = signal('');
   const changes = signal(0);
@@ -40,7 +42,7 @@ export function makeShell(nowMs: () => number): Shell {
       // Also where it is open already: then it is read anew.
       fromSheet.value = null;
       rowsFromSheet.value = rows;
-      tab.value = what === 'boards' ? 'Stock' : 'Job';
+      tab.value = { boards: 'Stock', parts: 'Job', prices: 'Shop' }[what] as Tab;
       fromSheet.value = what;
     },
     said,
