@@ -5,6 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { axeViolations } from './support/axe.ts';
 import { type Bench, startBench } from './support/bench.ts';
 import { type BenchPage, openBrowser, openPage } from './support/browser.ts';
+import { select } from './support/sheet.ts';
 
 let bench: Bench;
 let browser: Browser;
@@ -124,4 +125,22 @@ async function walk({ page }: BenchPage, scheme: string): Promise<void> {
   await button('Show the year').click();
   await panel.getByText(/shrinkage of Bog oak.*your own figure/).waitFor();
   await look('wood-own');
+
+  await select(page, 'Prices!A3');
+  await tab('Shop');
+  await panel.getByText(/^Prices a board foot/).click();
+  await button('Read prices from the sheet').click();
+  await panel.getByText('Prices on “Prices” are for').waitFor();
+  await look('shop-prices');
+  if (scheme === 'light') await button('Take in 3 prices').click();
+  else await panel.getByText('The shop has these prices already.').waitFor();
+  await panel.getByText('Prices a board foot (14)').waitFor();
+
+  await tab('Offcuts');
+  await panel.getByText('A piece that is not in the stock').click();
+  await field('Species').fill('oak');
+  await panel.getByText('“oak” can be several woods. Which?').waitFor();
+  await look('offcut-which-oak');
+  await button('The species is white oak').click();
+  expect(await field('Species').inputValue()).toBe('white oak');
 }

@@ -26,13 +26,15 @@ export function SpeciesField(props: Omit<TextFieldProps, 'label'>) {
     <>
       <TextField label="Species" {...props} />
       {choices.length === 0 ? null : (
-        <fieldset class="row">
+        <fieldset class="choice">
           <legend>“{word}” can be several woods. Which?</legend>
-          {choices.map((wood) => (
-            <Button key={wood.key} name={`The species is ${wood.name}`} onPress={() => props.onInput(wood.name)}>
-              {speciesText(wood.name)}
-            </Button>
-          ))}
+          <div class="row">
+            {choices.map((wood) => (
+              <Button key={wood.key} name={`The species is ${wood.name}`} onPress={() => props.onInput(wood.name)}>
+                {speciesText(wood.name)}
+              </Button>
+            ))}
+          </div>
         </fieldset>
       )}
     </>

@@ -15,7 +15,7 @@ import { JobPicker } from './job-picker.tsx';
 import { doneBoards, PlanView } from './plan.tsx';
 import { Reconcile } from './reconcile.tsx';
 import { Reconciled } from './reconciled.tsx';
-import { StillToCut } from './still-to-cut.tsx';
+import { StillToCut, wantedLines } from './still-to-cut.tsx';
 
 export function Cuts() {
   const { cuts, job } = usePanel();
@@ -85,10 +85,13 @@ function Body(props: { readonly onWriteDown: () => void }) {
       </>
     );
   }
+  const doneIds = doneBoards(plan, job.job.value);
+  const wanted = job.job.value !== null && doneIds.size > 0 && wantedLines(job.job.value).length > 0;
   return (
     <>
       <NextStep plan={plan} onWriteDown={props.onWriteDown} />
-      <PlanView plan={plan} doneIds={doneBoards(plan, job.job.value)} />
+      {wanted && job.job.value !== null ? <StillToCut job={job.job.value} /> : null}
+      <PlanView plan={plan} doneIds={doneIds} />
       <ConfirmButton
         kind="quiet"
         ask="Drop this plan? Its boards are released and its pieces wanted again."
