@@ -97,7 +97,8 @@ function PriceList(props: {
       <ul class="plain-list">
         {rows.map((row) => (
           <li key={row.sheetRow}>
-            {priceName(row)}: <strong>{measure.money(row.minorPerBoardFoot)}</strong> a board foot{' '}
+            {priceName(row)}: <strong>{measure.money(row.minorPerBoardFoot)}</strong>
+            {by === 'board-foot' ? '' : ' a board foot'}{' '}
             <span class="hint">{differs(row, settings, measure.money)}</span>
           </li>
         ))}
