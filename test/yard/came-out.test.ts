@@ -114,7 +114,7 @@ test('layers count each for itself, rest by the use of their part, and a failed 
     failedNm3: String(BigInt(50 * INCH) * side),
   });
   expect(shop.ask('movement', { seq: shop.seq() }).summary).toBe(
-    'Reconciled Hall table, Q-7: 1 piece good, 2 failed, 0 offcuts',
+    'What came out for Hall table, Q-7: 1 piece good, 2 failed, 0 offcuts',
   );
   shop.expectSound();
 });

@@ -211,7 +211,7 @@ test('a row with a fault of its own is left as it was where the others are taken
     ['leg', 'Leg', 29, 4],
     ['top', 'Top', 29, 1],
   ]);
-  expect(shop.ask('movement', { seq: shop.seq() }).summary).toBe('Set the cut list of Hall table: 2 rows, revision 2');
+  expect(shop.ask('movement', { seq: shop.seq() }).summary).toBe('Set the cut list of Hall table anew: 2 rows');
   const twice = { do: 'set-cut-list', jobId, parts: [top, top, rail], allOrNothing: false, ifVersion: null } as const;
   const unread = [{ pointer: '/parts/3/lengthNm', row: 3, help: 'no length' }];
   // Where rows could not be read nobody knows the row of the others.
