@@ -52,6 +52,20 @@ describe('plans compared beside a draft', () => {
     expect(cuts.alternatives.value).toBeNull();
   });
 
+  test('nothing is held while another plan is on its way to take the place of the one in front', async () => {
+    const yard = fakeYard();
+    const cuts = open(yard);
+    await cuts.makePlan(hallTable, 'normal');
+    await cuts.compare(hallTable);
+    const [, fewest] = cuts.alternatives.value ?? [];
+    if (!fewest) throw new Error('no second plan');
+    const taking = cuts.take(hallTable, fewest);
+    expect(await cuts.reserve('whole')).toBe(false);
+    expect(yard.calls.some(({ name }) => name === 'reservePlan')).toBe(false);
+    expect(await taking).toBe(true);
+    expect(await cuts.reserve('whole')).toBe(true);
+  });
+
   test('the one that the draft is already is known by its boards, cuts and pieces', () => {
     const { aim, effort, seed, placedCount, wantedCount, yieldPercent, cutCount, settingCount } = samplePlan;
     const { stockUsedM3, stockBoundM3, gapPercent } = samplePlan;

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { HostError } from '../../addon/host/host.ts';
 import { takenOffText } from '../../addon/panel/screens/cut-list-intake.tsx';
 import { makeBoardRows } from '../../addon/panel/state/board-rows.ts';
 import { makeCutList } from '../../addon/panel/state/cut-list.ts';
@@ -225,6 +226,45 @@ describe('the cut list between sheet and job', () => {
     await cutList.takeOffRows();
     expect(yard.calls.some((call) => call.name === 'takeoffParts')).toBe(true);
     expect(host.grid[0]).toHaveLength(6);
+  });
+
+  test('a takeoff of rows no longer stands under rows that were read anew', async () => {
+    const { host, cutList, job } = await cutListBench(copy(list));
+    expect(cutList.takeoffOfRows.value).toBeNull();
+    await cutList.takeOffRows();
+    expect(cutList.takeoffOfRows.value).toBe(job.takeoff.value);
+    host.grid[1]?.splice(1, 1, 7);
+    await cutList.reading.read();
+    expect(cutList.takeoffOfRows.value).toBeNull();
+  });
+
+  test('what was put right stays right when the same table is read again', async () => {
+    const { host, cutList } = await cutListBench(copy(list));
+    const { reading } = cutList;
+    if (!reading.mapping.value) throw new Error('not read');
+    reading.remap({ ...reading.mapping.value, datesAreFractions: true });
+    await reading.read();
+    expect(reading.mapping.value?.datesAreFractions).toBe(true);
+    // Other headings are another table.
+    host.grid[0]?.splice(0, 1, 'Piece');
+    await reading.read();
+    expect(reading.mapping.value?.datesAreFractions).toBe(false);
+  });
+
+  test('the cursor below the last row, where it stands after typing, means the table above it', async () => {
+    const { host, cutList } = await cutListBench(copy(list));
+    const { readSelection } = host;
+    host.readSelection = async (how) => {
+      if (how.expand === 'none') throw new HostError('nothing-selected', 'The selected cells are empty.');
+      return readSelection(how);
+    };
+    expect(await cutList.reading.read('selected')).toBe(true);
+    expect(cutList.reading.rows.value?.rows).toHaveLength(2);
+    host.readSelection = async () => {
+      throw new HostError('nothing-selected', 'The selected cells are empty.');
+    };
+    expect(await cutList.reading.read()).toBe(false);
+    expect(cutList.reading.task.trouble.value).toMatchObject({ code: 'nothing-selected' });
   });
 
   test('where the parts stand goes beside their rows', async () => {

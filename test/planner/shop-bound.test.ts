@@ -151,3 +151,18 @@ test('of two woods the wider gap tells by which argument', () => {
   expect(figuresOfAll([oak, { ...oak, boundIs: 'by elm' }]).boundIs).toBe('by oak');
   expect(figuresOfAll([])).toEqual({ usedM3: 0, boundM3: 0, boundIs: 'Nothing is cut.' });
 });
+
+test('what the search proved counts where it says most, and only where it proved anything', () => {
+  const boards = Array.from({ length: 5 }, () => stock(1000, 100));
+  const rails = [blank(450, 96)];
+  const problem = problemOf(boards, rails);
+  const worth = 2 * 450 * 96;
+  // Whatever is worth no more than that leaves 190,000 to be paid for boards of 100,000 a tenth of a cubic metre.
+  const figures = stockFigures(problem, volumes(boards), [2], 0.2, worth - 190_000);
+  expect(figures.boundM3).toBeCloseTo(0.19, 9);
+  expect(figures.boundIs).toContain('What the boards could be worth at most');
+  const unproven = stockFigures(problem, volumes(boards), [2], 0.2, null);
+  expect(unproven.boundM3).toBeLessThan(0.19);
+  expect(unproven.boundM3).toBeGreaterThan(0);
+  expect(stockFigures(problem, volumes(boards), [2], 0.2, Number.POSITIVE_INFINITY)).toEqual(unproven);
+});

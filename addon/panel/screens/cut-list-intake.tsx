@@ -26,7 +26,8 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
   });
   const now = job.job.value;
   const matches = cutList.matches.value;
-  const takeoff = job.takeoff.value;
+  const takeoff = cutList.takeoffOfRows.value;
+  const other = cutList.jobOfSheet.value;
   const lost = cutList.lost.value;
   const unread = cutList.unread.value;
   return (
@@ -34,7 +35,9 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
       <SheetRows reading={reading} noun={['part', 'parts']} line={(draft) => <PartLine draft={draft} />}>
         {(rows) => (
           <div class="form">
-            {matches === null ? null : <Compared matches={matches} lost={lost.length} unread={unread.length} />}
+            {matches === null ? null : (
+              <Compared matches={matches} lost={lost.length} unread={unread.length} isOthers={other !== null} />
+            )}
             {rows.faults.length === 0 ? null : (
               <ChoiceField
                 label="Rows that cannot be read"
@@ -48,12 +51,13 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
                 }}
               />
             )}
-            <OtherJob />
+            {other === null ? null : <OtherJob other={other} />}
             {now === null ? (
               <p class="hint">Choose or open a job to set its cut list. The takeoff needs none.</p>
             ) : (
               <>
                 <SetButton
+                  isLikely={other === null || other.id === null}
                   ask={takenOffText(now.name, lost, unread)}
                   why={whyNotSet(rows, cutList.allOrNothing.value)}
                   onPress={async () => {
@@ -89,6 +93,8 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
 
 /** One press where no part is lost, else asks first. */
 function SetButton(props: {
+  /** These rows are not another job's by the name of their sheet. */
+  readonly isLikely: boolean;
   readonly ask: string | null;
   /** Why it cannot be pressed; null when it can. */
   readonly why: string | null;
@@ -96,8 +102,8 @@ function SetButton(props: {
   readonly children: ComponentChildren;
 }) {
   const { job } = usePanel();
-  const { ask, why, ...rest } = props;
-  const button = { ...rest, kind: 'primary', task: job.writing, off: why !== null } as const;
+  const { isLikely, ask, why, ...rest } = props;
+  const button = { ...rest, kind: isLikely ? 'primary' : 'plain', task: job.writing, off: why !== null } as const;
   return (
     <>
       {ask === null ? (
@@ -134,23 +140,31 @@ function whyNotSet(rows: RowsRead<PartInput>, allOrNothing: boolean): string | n
 }
 
 /** The rows may be another job's: the one that is called as their sheet is offered, or to open it. */
-function OtherJob() {
-  const { cutList, job } = usePanel();
-  const other = cutList.jobOfSheet.value;
-  if (other === null) return null;
-  return other.id === null ? (
-    <Button task={job.writing} onPress={() => void job.start({ name: other.name, dueOn: null })}>
-      Open a new job “{other.name}”
+function OtherJob(props: { readonly other: { readonly id: string | null; readonly name: string } }) {
+  const { job } = usePanel();
+  const { id, name } = props.other;
+  return id === null ? (
+    <Button task={job.writing} onPress={() => void job.start({ name, dueOn: null })}>
+      Open a new job “{name}”
     </Button>
   ) : (
-    <Button task={job.reading} onPress={() => void job.open(other.id)}>
-      Take the job “{other.name}” instead
-    </Button>
+    <>
+      <p class="remark strong">The sheet is named like the job “{name}”; another is in front.</p>
+      <Button kind="primary" task={job.reading} onPress={() => void job.open(id)}>
+        Take the job “{name}” instead
+      </Button>
+    </>
   );
 }
 
-function Compared(props: { readonly matches: RowMatches; readonly lost: number; readonly unread: number }) {
-  const { lost, unread } = props;
+function Compared(props: {
+  readonly matches: RowMatches;
+  readonly lost: number;
+  readonly unread: number;
+  /** The rows may be another job's. */
+  readonly isOthers: boolean;
+}) {
+  const { lost, unread, isOthers } = props;
   const { rows, keysTornOff } = props.matches;
   const many = (how: RowMatches['rows'][number]['how']) => rows.filter((row) => row.how === how).length;
   if (keysTornOff) {
@@ -176,7 +190,7 @@ function Compared(props: { readonly matches: RowMatches; readonly lost: number; 
           {count(unread, 'row')} of the job {unread === 1 ? 'stands' : 'stand'} in the sheet but could not be read.
         </Remark>
       )}
-      {lines.length === 0 ? null : <Remark>{lines.join('; ')}.</Remark>}
+      {lines.length === 0 ? null : <Remark strong={isOthers && lost > 0}>{lines.join('; ')}.</Remark>}
     </>
   );
 }

@@ -97,6 +97,7 @@ function Body(props: { readonly onWriteDown: () => void }) {
         ask="Drop this plan? Its boards are released and its pieces wanted again."
         yes="Drop the plan"
         task={cuts.writing}
+        off={cuts.planning.busy.value}
         onPress={() => void cuts.drop()}
       >
         Drop the plan
@@ -235,6 +236,8 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
   const { plan } = props;
   const boards = plan.layouts.length === 1 ? 'the board' : `the ${plan.layouts.length} boards`;
   const stale = job.job.value !== null && job.job.value.revision !== plan.jobRevision;
+  // What is looked for takes this plan's place: nothing is held or begun by one that is about to go.
+  const searching = cuts.planning.busy.value;
   return (
     <div class="form">
       {stale ? (
@@ -254,9 +257,9 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
             onPick={setHow}
           />
           <Button
-            kind="primary"
+            kind={stale ? 'plain' : 'primary'}
             task={cuts.writing}
-            off={plan.layouts.length === 0}
+            off={plan.layouts.length === 0 || searching}
             onPress={() => void cuts.reserve(how)}
           >
             Hold {boards}
@@ -281,7 +284,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
               ? 'The boards are held. A session makes the cut cards and waits for what came out.'
               : 'Boards that were not cut are still held with their pieces planned; a new session takes them to the saw.'}
           </p>
-          <Button kind="primary" task={cuts.writing} onPress={() => void cuts.openSession()}>
+          <Button kind="primary" task={cuts.writing} off={searching} onPress={() => void cuts.openSession()}>
             Open the cutting session
           </Button>
         </>

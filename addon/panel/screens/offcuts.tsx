@@ -91,6 +91,8 @@ function AskHomes() {
   const [picked, setPicked] = useState('');
   useReload(async () => {
     if (job.jobs.items.value === null) await job.load();
+    // What was cut meanwhile is no longer asked for.
+    if (job.openId.value !== null) await job.open(job.openId.value);
   });
   const parts = job.job.value?.parts ?? [];
   const choices = parts.flatMap(toCutChoices);

@@ -4,7 +4,7 @@
  */
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { JobWithParts, PartWithPieces } from '../../../worker/contract/job.ts';
-import type { TakeoffRow } from '../../../worker/contract/takeoff.ts';
+import type { Takeoff, TakeoffRow } from '../../../worker/contract/takeoff.ts';
 import type { SheetHost } from '../../host/host.ts';
 import { type PartInput, readPartRows } from '../../sheet/read-parts.ts';
 import type { RowsRead } from '../../sheet/read-rows.ts';
@@ -39,6 +39,8 @@ export interface CutListState {
   set(): Promise<boolean>;
   /** Takeoff of the rows as they stand in the sheet, without a job. */
   takeOffRows(): Promise<boolean>;
+  /** That takeoff, while the rows are those it was made of. */
+  readonly takeoffOfRows: ReadonlySignal<Takeoff | null>;
   writeTakeoff(shownSize: (nm: number) => string): Promise<boolean>;
   writeStanding(): Promise<boolean>;
   /** Where the parts of a job stand, beside the rows that bear their keys. */
@@ -104,6 +106,11 @@ export function makeCutList(
     return { ...table, rowOf };
   }
 
+  const rowsOfTakeoff = signal<RowsRead<PartInput> | null>(null);
+  const takeoffOfRows = computed(() =>
+    rowsOfTakeoff.value !== null && rowsOfTakeoff.value === reading.rows.value ? job.takeoff.value : null,
+  );
+
   async function statusColumns(jobId: string): Promise<Wanted> {
     const table = await rowsByKey();
     if ('told' in table) return table;
@@ -150,8 +157,11 @@ export function makeCutList(
       if (rows === null || rows.rows.length === 0) return false;
       const keys = assignRowKeys(factsOf(rows), [], random);
       takenOff = new Map(factsOf(rows).map((row) => [keys.get(row.sheetRow) ?? '', row]));
-      return job.takeOffRows(rows.rows.map((row) => ({ ...row.draft, key: keys.get(row.sheetRow) ?? '' })));
+      const done = await job.takeOffRows(rows.rows.map((row) => ({ ...row.draft, key: keys.get(row.sheetRow) ?? '' })));
+      if (done) rowsOfTakeoff.value = rows;
+      return done;
     },
+    takeoffOfRows,
     writeTakeoff: (shownSize) =>
       writeBack.preview('Takeoff beside the parts', async () => {
         const takeoff = job.takeoff.value;

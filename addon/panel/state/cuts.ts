@@ -185,7 +185,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     },
     async reserve(how) {
       const now = plan.value;
-      if (now === null) return false;
+      // A plan that is about to take its place is what will be held.
+      if (now === null || planning.busy.value) return false;
       const done = await writing.run('Holding the boards', async (stop) => {
         const result = await api.call('reservePlan', { stop, path: { id: now.id }, body: { how } });
         if (!result.ok) return taken(result, () => {});

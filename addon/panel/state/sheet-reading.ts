@@ -3,7 +3,7 @@
  * that follow. Changing the understanding reads the same cells anew; nothing leaves the panel until it is asked to.
  */
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
-import type { Area, Block, SheetHost } from '../../host/host.ts';
+import { type Area, type Block, HostError, type SheetHost } from '../../host/host.ts';
 import { findTable, type NearCell, type TableFinding } from '../../sheet/find-table.ts';
 import { type Mapping, mappingFromText, mappingToText, type ReadDefaults, type Want } from '../../sheet/mapping.ts';
 import type { RowsRead } from '../../sheet/read-rows.ts';
@@ -61,6 +61,16 @@ export function makeSheetReading<Draft>(
     return only.value === 'table' || selected.value === null ? all : within(all, selected.value);
   });
 
+  /** Null below the last row, where the cursor stands after typing: the table that it touches is meant. */
+  async function filledSelection(): Promise<Area | null> {
+    try {
+      return (await host.readSelection({ expand: 'none', rowCountMax: ROW_COUNT_MAX })).area;
+    } catch (thrown) {
+      if (thrown instanceof HostError && thrown.code === 'nothing-selected') return null;
+      throw thrown;
+    }
+  }
+
   /** A title that stands apart may be selected: then the table is looked for on the whole sheet. */
   async function tableAround(chosen: Area | null): Promise<{ block: Block; found: TableFinding }> {
     const around = await host.readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX });
@@ -86,16 +96,21 @@ export function makeSheetReading<Draft>(
     rows,
     read: (rows = 'table') =>
       task.run('Reading the sheet', async () => {
+        const before = mapping.value;
         mapping.value = null;
-        const chosen = await host.readSelection({ expand: 'none', rowCountMax: ROW_COUNT_MAX });
-        const { block: around, found } = await tableAround(chosen.area);
+        const chosen = await filledSelection();
+        const { block: around, found } = await tableAround(chosen);
         if (!found.ok) return { kind: 'told', help: found.help };
         const settled = await settledMapping(host, found.mapping);
         block.value = around;
-        selected.value = chosen.area;
+        selected.value = chosen;
         only.value = rows;
         remembered.value = settled.remembered;
-        mapping.value = settled.mapping;
+        // What was put right since the last reading is not asked for twice, though it is not kept with the file yet.
+        mapping.value =
+          before?.signature === found.mapping.signature
+            ? mappingFromText(found.mapping, mappingToText(before))
+            : settled.mapping;
         return null;
       }),
     async fresh() {
