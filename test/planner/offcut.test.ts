@@ -109,8 +109,9 @@ test('a rail goes to the near-exact offcut before the larger one, and to a board
   expect(answer.homes.map((home) => home.isOffcut)).toEqual([true, true, false]);
   expect(answer.homes[0]?.why).toBe('an offcut; a near fit, 1/2" longer than needed; leaves nothing to keep');
   expect(answer.not).toEqual([
-    { tag: 'short', why: `1" too short: whole piece 2' 6", needs 2' 7"` },
+    // A hold can be released; the short one will never be longer.
     { tag: 'held', why: 'held for Job jb_other' },
+    { tag: 'short', why: `1" too short: whole piece 2' 6", needs 2' 7"` },
   ]);
   expect(answer.rough).toEqual(sizes(31, 3.3125, 0.96875));
   expect(homesAnswer.safeParse(answer).error).toBeUndefined();

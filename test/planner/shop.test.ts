@@ -126,6 +126,32 @@ test('an old offcut is used before a whole board', () => {
   expect(placedOn(plan)).toEqual([['offcut', ['Shelf 1']]]);
 });
 
+test('a board that another job holds is named before one that is a little too narrow, unless its knots spoil it too', () => {
+  const rows = [part({ ...sizes(60, 5, 0.75), label: 'Stretcher' })];
+  const narrow = board({ ...sizes(96, 5, 1), tag: 'narrow' });
+  const held = board({ ...sizes(80, 8, 1), tag: 'held', held: [heldFor('jb_other', 0, inch(80))] });
+  const spoiled = {
+    ...held,
+    defects: [
+      {
+        kind: 'knot-loose' as const,
+        face: 'through' as const,
+        fromNm: inch(35),
+        toNm: inch(45),
+        leftNm: 0,
+        rightNm: inch(8),
+      },
+    ],
+  };
+  const nearestOf = (boards: readonly BoardView[]) => planOf(rows, boards).unplaced[0]?.nearest;
+  expect(nearestOf([narrow, held])).toMatchObject({ tag: 'held', failsBy: ['held for Job jb_other'] });
+  expect(nearestOf([narrow, spoiled])).toMatchObject({ tag: 'narrow' });
+  expect(nearestOf([spoiled])?.failsBy).toEqual([
+    'held for Job jb_other',
+    expect.stringContaining('longest clear run'),
+  ]);
+});
+
 test('what cannot be placed names the nearest board and by how much it fails', () => {
   const top = part({ ...sizes(100, 5.5, 0.75), label: 'Top' });
   const plan = planOf([top], [board({ ...sizes(60, 8, 1), tag: 'far' }), board({ ...sizes(96, 8, 1), tag: 'near' })]);

@@ -38,7 +38,7 @@ export function presentUnplaced(
   };
 }
 
-/** One thing wrong is nearer than two, however small each is. */
+/** One thing wrong is nearer than two, however small each is; what can pass is nearer than what this board will never be. */
 export function distance(fails: readonly Fail[]): number {
-  return fails.reduce((sum, fail) => sum + 1 + Math.min(1, Math.max(0, fail.share)), 0);
+  return fails.reduce((sum, fail) => sum + (fail.passes ? 0.5 : 1) + Math.min(1, Math.max(0, fail.share)), 0);
 }

@@ -15,7 +15,7 @@ import {
   pieceOnBoard,
 } from '../takeoff/piece-on-board.ts';
 import { lengthText } from '../wood/length.ts';
-import type { ShopBoard } from './shop-board.ts';
+import { type ShopBoard, shopBoard } from './shop-board.ts';
 import { longestClearNm } from './shop-clear.ts';
 import { isCrooked } from './shop-edges.ts';
 import { blockedFor } from './shop-quality.ts';
@@ -28,6 +28,8 @@ export interface Fail {
   /** How far from fitting, as a share of what is needed. */
   readonly share: number;
   readonly words: string;
+  /** Goes away with the same board: a hold that is released, a reading that is taken, wood that dries. */
+  readonly passes?: true;
 }
 export type Fit =
   | {
@@ -65,8 +67,12 @@ export function fitOn(asks: Asks, on: ShopBoard, settings: Settings, options: Fi
 
 /** As `fitOn`, and with a clear place for it among the defects of the board as it stands. */
 export function placeOn(asks: Asks, on: ShopBoard, settings: Settings, options: FitOptions): Fit {
+  if (!on.run) {
+    const free = placeOn(asks, shopBoard(on.board, on.wood, [], settings), settings, options);
+    return { ok: false, fails: [heldFail(on), ...(free.ok ? [] : free.fails)] };
+  }
   const fit = fitOn(asks, on, settings, options);
-  if (!fit.ok || !on.run) return fit;
+  if (!fit.ok) return fit;
   const within = { ...on.run, leftNm: 0, rightNm: on.board.widthNm };
   const clearNm = longestClearNm(within, blockedFor(on.bad, asks.quality, fit.lengthNm), fit.widthNm);
   if (clearNm >= fit.lengthNm) return fit;
@@ -88,17 +94,18 @@ function grainFails({ part }: Asks, { board }: ShopBoard): readonly Fail[] {
     board.grain === 'unknown'
       ? `its grain is not recorded, ${part.grain} is asked for`
       : `${board.grain} grain, ${part.grain} is asked for`;
-  return [{ share: NOT_RECORDED, words }];
+  return [{ share: NOT_RECORDED, words, ...(board.grain === 'unknown' ? { passes: true } : {}) }];
 }
 
 function moistureFails(asks: Asks, { moisturePercent }: ShopBoard): readonly Fail[] {
   if (dryEnough(moisturePercent, asks.limitPercent, asks.part.use)) return [];
   if (moisturePercent === null)
-    return [{ share: NOT_RECORDED, words: 'no moisture reading, and critical parts need one' }];
+    return [{ share: NOT_RECORDED, words: 'no moisture reading, and critical parts need one', passes: true }];
   return [
     {
       share: (moisturePercent - asks.limitPercent) / Math.max(1, asks.limitPercent),
       words: `${moisturePercent} % moisture, at most ${asks.limitPercent} % for this part`,
+      passes: true,
     },
   ];
 }
@@ -132,8 +139,7 @@ function faceFails(
 ): readonly Fail[] {
   const fails: Fail[] = [];
   if (on.trimmed === null) {
-    const holders = [...new Set(on.held.map((held) => held.jobName))].join(', ');
-    fails.push({ share: NOT_RECORDED, words: `held for ${holders}` });
+    fails.push(heldFail(on));
     if (on.board.lengthNm < needed.lengthNm)
       fails.push(tooShort(needed.lengthNm, on.board.lengthNm, 'whole piece', settings));
   } else {
@@ -150,6 +156,11 @@ function faceFails(
     });
   }
   return fails;
+}
+
+function heldFail({ held }: ShopBoard): Fail {
+  const holders = [...new Set(held.map(({ jobName }) => jobName))].join(', ');
+  return { share: NOT_RECORDED, words: `held for ${holders}`, passes: true };
 }
 
 function runWords(on: ShopBoard, runNm: number): string {
