@@ -24,7 +24,7 @@ export function effortWork(problem: Problem, effort: Effort): number {
   if (problem.objective === 'boards' && !single && isOneWide(problem)) return EFFORT_SHARE[effort] * WORK_OF_BARS;
   if (single) return Math.round(EFFORT_SHARE[effort] * 60_000_000);
   if (problem.objective === 'boards') return Math.round(EFFORT_SHARE[effort] * (50_000_000 + 2_000_000 * boards));
-  const work = effort === 'quick' ? 50_000_000 + 2_000_000 * boards : 180_000_000 + 2_200_000 * boards;
+  const work = effort === 'quick' ? 50_000_000 + 2_000_000 * boards : 180_000_000 + 1_350_000 * boards;
   return Math.round(YARD_SHARE[effort] * work);
 }
 
