@@ -6,7 +6,7 @@ import { secondWorkbook } from '../../data-demo/second-workbook.ts';
 import { demoWorkbook } from '../../data-demo/workbook.ts';
 import { type Bench, startBench } from './support/bench.ts';
 import { type BenchPage, openBrowser, openPage, pageReady } from './support/browser.ts';
-import { areaOf, cellsAt, onHost, pressInGrid, select, textsAt, typeInto } from './support/sheet.ts';
+import { areaOf, cellsAt, onHost, pressInGrid, readWhileTyping, select, textsAt, typeInto } from './support/sheet.ts';
 
 declare global {
   var seen: Area[];
@@ -112,10 +112,7 @@ test('a formula that is named is replaced, and undo brings the formula back', as
 
 test('a cell being typed into is entered before the sheet is read', async () => {
   const { page } = opened;
-  await select(page, 'Boards!K7');
-  await onHost(page, 'focusSheet');
-  await page.keyboard.type('sap', { delay: 15 });
-  expect((await textsAt(page, 'Boards!K7'))[0]?.[0]).toBe('sap');
+  expect(await readWhileTyping(page, 'Boards!K7', 'sap')).toBe('sap');
 });
 
 test('a glance at the table sees all of it, and leaves alone what is being typed', async () => {
@@ -129,7 +126,7 @@ test('a glance at the table sees all of it, and leaves alone what is being typed
   await select(page, 'Boards!K9');
   await onHost(page, 'focusSheet');
   await page.keyboard.type('pith', { delay: 15 });
-  expect(await glance()).toBeNull();
+  await expect.poll(glance).toBeNull();
   await page.keyboard.type(' side', { delay: 15 });
   await page.keyboard.press('Escape');
   expect((await textsAt(page, 'Boards!K9'))[0]?.[0]).toBe(before);

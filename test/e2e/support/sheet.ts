@@ -67,6 +67,21 @@ export async function typeInto(page: Page, address: string, text: string): Promi
   throw new Error(`"${text}" did not arrive in ${address}.`);
 }
 
+/** What is read of a cell whose text is still being typed; letters that a busy machine held back are waited for longer. */
+export async function readWhileTyping(page: Page, address: string, text: string): Promise<string> {
+  let read = '';
+  for (let tries = 1; tries <= TYPED_TRIES && read !== text; tries += 1) {
+    await select(page, address);
+    await onHost(page, 'focusSheet');
+    await page.keyboard.type(text, { delay: KEY_PAUSE_MS * tries });
+    await page.waitForTimeout(200 * tries);
+    read = (await textsAt(page, address))[0]?.[0] ?? '';
+    // What reading did not enter must not be entered by the next try.
+    await page.keyboard.press('Escape');
+  }
+  return read;
+}
+
 const sheetTexts = async (page: Page, address: string): Promise<string> => {
   const { sheet } = areaOf(address);
   const used = (await onHost(page, 'listSheets')).find((one) => one.name === sheet)?.used;
