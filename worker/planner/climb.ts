@@ -2,10 +2,11 @@
  * From a first plan to a good one: prices from all boards, whole boards from the mix, then small changes until the work
  * allowed is done or nothing better can exist.
  */
+import { reducedWorth } from './column.ts';
 import { dive } from './dive.ts';
 import type { Job } from './job.ts';
 import { Master } from './master.ts';
-import { type Climb, chooseAnew, keepIfGood, recutInTurn, recutTogether, reducedWorth, worthOfPlan } from './moves.ts';
+import { type Climb, chooseAnew, keepIfGood, recutInTurn, recutTogether, worthOfPlan } from './moves.ts';
 import type { CutBoard, Plan, Score } from './plan.ts';
 
 /** More boards of one kind than a plan would open. */

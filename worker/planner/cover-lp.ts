@@ -3,7 +3,7 @@
  * that goes on from where it stood when patterns come in (primal) and when what is wanted changes (dual), so that a dive
  * through one board after another costs a few pivots each.
  */
-import { invert } from './simplex.ts';
+import { grown, invert } from './simplex.ts';
 
 const TINY = 1e-9;
 /** Never reached but where rounding turns in circles. */
@@ -63,10 +63,10 @@ export class CoverLp {
     this.#place.push(-1);
     this.#weights.push(1);
     let end = this.#starts[index]!;
-    if (index + 2 > this.#starts.length) this.#starts = grown(this.#starts);
+    if (index + 2 > this.#starts.length) this.#starts = grown(this.#starts, new Int32Array(2 * this.#starts.length));
     if (end + pattern.length > this.#at.length) {
-      this.#at = grown(this.#at);
-      this.#amounts = grown(this.#amounts);
+      this.#at = grown(this.#at, new Int32Array(2 * this.#at.length));
+      this.#amounts = grown(this.#amounts, new Float64Array(2 * this.#amounts.length));
     }
     for (let k = 0; k < pattern.length; k += 2, end++) {
       this.#at[end] = pattern[k]!;
@@ -337,12 +337,4 @@ export class CoverLp {
       for (let i = 0, at = place * rows; i < rows; i++, at++) this.duals[i]! += inverse[at]!;
     }
   }
-}
-
-function grown<T extends Int32Array | Float64Array>(list: T): T {
-  const longer = (
-    list instanceof Int32Array ? new Int32Array(list.length * 2) : new Float64Array(list.length * 2)
-  ) as T;
-  longer.set(list);
-  return longer;
 }

@@ -2,8 +2,9 @@
  * From a mix of patterns to whole boards: the pattern that the mix is surest of is fixed, the rest priced and mixed
  * again, until every board is settled.
  */
+import { type Column, isWithin, reducedWorth, take } from './column.ts';
 import type { Job } from './job.ts';
-import { type Column, Master } from './master.ts';
+import { Master } from './master.ts';
 import type { CutBoard, Plan } from './plan.ts';
 import { recombined } from './recombine.ts';
 
@@ -40,7 +41,7 @@ export function dive(job: Job, master: Master, kept: Plan, boards: readonly numb
     if (open.length === 0) break;
     const small = new Master(job, left, stock);
     for (const column of pool)
-      if (stock.get(column.board)! > 0 && within(column, left)) small.take(column, likely.has(column));
+      if (stock.get(column.board)! > 0 && isWithin(column, left)) small.take(column, likely.has(column));
     let mix = small.mix();
     const rounds = job.work < options.workMost ? options.pricingRounds : 0;
     for (let round = 0; round < rounds; round++) {
@@ -63,7 +64,7 @@ export function dive(job: Job, master: Master, kept: Plan, boards: readonly numb
     let fixed = 0;
     const fix = (column: Column): void => {
       plan.push({ board: column.board, pieces: column.pieces });
-      for (let k = 0; k < column.counts.length; k += 2) left[column.counts[k]!]! -= column.counts[k + 1]!;
+      take(column, left);
       stock.set(column.board, stock.get(column.board)! - 1);
       fixed++;
     };
@@ -71,7 +72,7 @@ export function dive(job: Job, master: Master, kept: Plan, boards: readonly numb
     if (together) for (const column of together) fix(column);
     for (const { column, share } of ranked) {
       if (together || (fixed > 0 && share < options.sure)) break;
-      if ((stock.get(column.board) ?? 0) > 0 && within(column, left)) fix(column);
+      if ((stock.get(column.board) ?? 0) > 0 && isWithin(column, left)) fix(column);
     }
     if (fixed === 0) break;
   }
@@ -97,12 +98,6 @@ function lastTogether(
 }
 
 function isNear(column: Column, mix: Mix): boolean {
-  let reduced = column.worth - mix.boardRents[column.board]!;
-  for (let k = 0; k < column.counts.length; k += 2) reduced -= mix.rents[column.counts[k]!]! * column.counts[k + 1]!;
+  const reduced = reducedWorth(column, mix.rents) - mix.boardRents[column.board]!;
   return reduced >= -FAR_OFF * Math.abs(column.worth);
-}
-
-function within(column: Column, left: Int32Array): boolean {
-  for (let k = 0; k < column.counts.length; k += 2) if (column.counts[k + 1]! > left[column.counts[k]!]!) return false;
-  return true;
 }

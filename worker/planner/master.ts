@@ -2,18 +2,12 @@
  * Prices from all boards together: a linear program mixes the patterns found so far, its duals say what a blank and a
  * board are worth to the rest of the plan, and boards are priced again at those figures until nothing new pays.
  */
+import { type Column, worthOf } from './column.ts';
 import { boardOf, type Job, sharedTables } from './job.ts';
 import type { LpColumn } from './lp.ts';
 import type { Depth } from './one-board.ts';
 import type { CutBoard, Plan } from './plan.ts';
 import { Simplex } from './simplex.ts';
-
-export interface Column extends CutBoard {
-  readonly key: string;
-  readonly worth: number;
-  /** Blank and copies, in turn. */
-  readonly counts: Int32Array;
-}
 
 /** Never reached but where rounding turns in circles. */
 const PIVOTS_MOST = 3000;
@@ -136,10 +130,4 @@ export class Master {
     }
     return fresh;
   }
-}
-
-function worthOf(job: Job, cut: CutBoard): number {
-  let worth = 0;
-  for (const piece of cut.pieces) worth += job.weights[piece.blank]!;
-  return job.problem.objective === 'net' ? worth - job.problem.boards[cut.board]!.cost : worth;
 }

@@ -2,9 +2,10 @@
  * Ways to make a plan better: a few boards are taken back and cut anew, together or one after another, or chosen anew
  * from all patterns known. The search goes on from a new plan when it is no worse, or not much.
  */
+import { type Column, isWithin, reducedWorth, worthOf } from './column.ts';
 import { dive } from './dive.ts';
 import { type Job, priced } from './job.ts';
-import { type Column, Master } from './master.ts';
+import { Master } from './master.ts';
 import type { Depth } from './one-board.ts';
 import { type CutBoard, compare, openedCounts, type Plan, type Score } from './plan.ts';
 import { recombined } from './recombine.ts';
@@ -126,11 +127,6 @@ export function chooseAnew(climb: Climb, count: number, extra: number, rounds: n
   if (better) keepIfGood(climb, [...kept, ...better.map(({ board, pieces }) => ({ board, pieces }))]);
 }
 
-export function worthOf(job: Job, cut: CutBoard): number {
-  const cost = job.problem.objective === 'net' ? job.problem.boards[cut.board]!.cost : 0;
-  return cut.pieces.reduce((sum, piece) => sum + job.weights[piece.blank]!, -cost);
-}
-
 export function leftAfter(job: Job, plan: Plan): Int32Array {
   const left = job.wanted.slice();
   for (const cut of plan) for (const piece of cut.pieces) left[piece.blank]!--;
@@ -176,15 +172,4 @@ function mostPaying(columns: readonly Column[], rents: Float64Array): readonly C
     .sort((a, b) => b.value - a.value)
     .slice(0, PATTERNS_MOST)
     .map(({ column }) => column);
-}
-
-export function reducedWorth({ worth, counts }: Column, rents: Float64Array): number {
-  let value = worth;
-  for (let k = 0; k < counts.length; k += 2) value -= rents[counts[k]!]! * counts[k + 1]!;
-  return value;
-}
-
-function isWithin(column: Column, left: Int32Array): boolean {
-  for (let k = 0; k < column.counts.length; k += 2) if (column.counts[k + 1]! > left[column.counts[k]!]!) return false;
-  return true;
 }

@@ -3,8 +3,8 @@
  * these patterns says what each blank is worth to the rest, so each pattern has a loss: what it gives less than the best
  * of its board at those figures. No choice is worth more than the mix less all its losses, which ends most of the search.
  */
+import { type Column, giveBack, isWithin, reducedWorth, take } from './column.ts';
 import type { Job } from './job.ts';
-import type { Column } from './master.ts';
 
 export interface Choices {
   /** For each board to cut, the patterns known. */
@@ -31,11 +31,7 @@ export function recombined(job: Job, choices: Choices, floor: number, looksMost:
   let most = 0;
   for (let blank = 0; blank < left.length; blank++) most += rents[blank]! * left[blank]!;
   const lists = choices.boards.map((columns) => {
-    const reduced = columns.map((column) => {
-      let value = column.worth;
-      for (let k = 0; k < column.counts.length; k += 2) value -= rents[column.counts[k]!]! * column.counts[k + 1]!;
-      return { column, value };
-    });
+    const reduced = columns.map((column) => ({ column, value: reducedWorth(column, rents) }));
     const top = reduced.reduce((best, { value }) => Math.max(best, value), 0);
     most += top;
     const list: Choice[] = reduced.map(({ column, value }) => ({ column, loss: top - value }));
@@ -60,7 +56,7 @@ export function recombined(job: Job, choices: Choices, floor: number, looksMost:
       for (const choice of list) {
         looks++;
         if (loss + choice.loss > most - best) break;
-        if (choice.column === null || fits(choice.column, left)) kept.push(choice);
+        if (choice.column === null || isWithin(choice.column, left)) kept.push(choice);
       }
       if (kept.length === 0) return;
       least += kept[0]!.loss;
@@ -77,23 +73,14 @@ export function recombined(job: Job, choices: Choices, floor: number, looksMost:
         descend(rest, loss + more, worth);
         continue;
       }
-      take(column, left, -1);
+      take(column, left);
       now.push(column);
       descend(rest, loss + more, worth + column.worth);
       now.pop();
-      take(column, left, 1);
+      giveBack(column, left);
     }
   };
   descend(lists, 0, 0);
   job.work += looks * CHOICE_STEP + lists.length * 200;
   return answer;
-}
-
-function fits(column: Column, left: Int32Array): boolean {
-  for (let k = 0; k < column.counts.length; k += 2) if (column.counts[k + 1]! > left[column.counts[k]!]!) return false;
-  return true;
-}
-
-function take(column: Column, left: Int32Array, sign: number): void {
-  for (let k = 0; k < column.counts.length; k += 2) left[column.counts[k]!]! += sign * column.counts[k + 1]!;
 }

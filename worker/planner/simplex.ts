@@ -285,7 +285,8 @@ export class Simplex {
 /** No column and no slack. */
 const NONE = Number.MIN_SAFE_INTEGER;
 
-function grown<T extends Int32Array | Float64Array>(list: T, longer: T): T {
+/** A longer list that begins like this one. */
+export function grown<T extends Int32Array | Float64Array>(list: T, longer: T): T {
   longer.set(list);
   return longer;
 }
