@@ -121,7 +121,8 @@ export function readPriceRows(
     const named = cellAt(columns.species);
     if (!isBlank(named)) above = cellWords(named);
     if (isBlank(cellAt(columns.price))) continue;
-    const wood = woods.read(above).ok ? woods.read(above) : woods.read(withoutGradeWords(above));
+    const asWritten = woods.read(above);
+    const wood = asWritten.ok ? asWritten : woods.read(withoutGradeWords(above));
     const money = readMoney(cellAt(columns.price), block.locale.decimal, shop.currency);
     const thick = thicknessOf(cellAt(columns.thickness), headed, block, shop.system);
     if (!wood.ok) fault(columns.species, wood.help);

@@ -7,20 +7,25 @@ import { TextField, type TextFieldProps } from './field.tsx';
 
 /** What is wrong with a species as it was typed, the shop's own woods among those known; null for one, or none that is known. */
 export function useSpeciesFault(): (typed: string) => string | null {
-  const { yard } = usePanel();
-  const book = woodNameBook(yard.facts.value?.settings.ownWoods ?? []);
+  const choicesFor = useChoices();
   return (typed) => {
     if (typed.trim() === '') return 'Name the species.';
-    const reading = book.read(typed);
-    return !reading.ok && reading.several ? 'Which of them?' : null;
+    return choicesFor(typed).length > 0 ? 'Which of them?' : null;
+  };
+}
+
+/** The woods that a typed word may mean, where it may mean several. */
+function useChoices() {
+  const { yard } = usePanel();
+  const book = woodNameBook(yard.facts.value?.settings.ownWoods ?? []);
+  return (typed: string) => {
+    const reading = typed.trim() === '' ? null : book.read(typed);
+    return reading !== null && !reading.ok && reading.several ? reading.near : [];
   };
 }
 
 export function SpeciesField(props: Omit<TextFieldProps, 'label'>) {
-  const { yard } = usePanel();
-  const reading =
-    props.value.trim() === '' ? null : woodNameBook(yard.facts.value?.settings.ownWoods ?? []).read(props.value);
-  const choices = reading !== null && !reading.ok && reading.several ? reading.near : [];
+  const choices = useChoices()(props.value);
   const word = props.value.trim();
   return (
     <>

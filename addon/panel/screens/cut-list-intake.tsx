@@ -149,7 +149,7 @@ function OtherJob(props: { readonly other: { readonly id: string | null; readonl
     </Button>
   ) : (
     <>
-      <p class="remark strong">The sheet is named like the job “{name}”; another is in front.</p>
+      <Remark strong>The sheet is named like the job “{name}”; another is in front.</Remark>
       <Button kind="primary" task={job.reading} onPress={() => void job.open(id)}>
         Take the job “{name}” instead
       </Button>

@@ -61,6 +61,13 @@ export function makeSheetReading<Draft>(
     return only.value === 'table' || selected.value === null ? all : within(all, selected.value);
   });
 
+  /** What was put right since the last reading is not asked for twice, though it is not kept with the file yet. */
+  async function asSettled(found: Mapping, before: Mapping | null) {
+    const settled = await settledMapping(host, found);
+    if (before?.signature !== found.signature) return settled;
+    return { ...settled, mapping: mappingFromText(found, mappingToText(before)) };
+  }
+
   /** Null below the last row, where the cursor stands after typing: the table that it touches is meant. */
   async function filledSelection(): Promise<Area | null> {
     try {
@@ -101,16 +108,12 @@ export function makeSheetReading<Draft>(
         const chosen = await filledSelection();
         const { block: around, found } = await tableAround(chosen);
         if (!found.ok) return { kind: 'told', help: found.help };
-        const settled = await settledMapping(host, found.mapping);
+        const settled = await asSettled(found.mapping, before);
         block.value = around;
         selected.value = chosen;
         only.value = rows;
         remembered.value = settled.remembered;
-        // What was put right since the last reading is not asked for twice, though it is not kept with the file yet.
-        mapping.value =
-          before?.signature === found.mapping.signature
-            ? mappingFromText(found.mapping, mappingToText(before))
-            : settled.mapping;
+        mapping.value = settled.mapping;
         return null;
       }),
     async fresh() {
@@ -121,9 +124,7 @@ export function makeSheetReading<Draft>(
       const now = here ? chosen.block : await host.readArea(widened(before.area));
       const found = here ? chosen.found : findTable(now, want, defaults.value);
       if (!found.ok) return { told: found.help };
-      const kept = await host.settings.get(keptAs(want, found.mapping), 'file');
-      const text = settled?.signature === found.mapping.signature ? mappingToText(settled) : kept;
-      const again = text === null ? found.mapping : mappingFromText(found.mapping, text);
+      const { mapping: again } = await asSettled(found.mapping, settled);
       return { block: now, mapping: again, rows: readRows(now, again, defaults.value) };
     },
     remap(next) {
