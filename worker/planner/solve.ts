@@ -4,7 +4,7 @@
  */
 import { climb } from './climb.ts';
 import { fewestBoards } from './fewest.ts';
-import { greedyPlan } from './greedy.ts';
+import { greedyPlan, promptPlan } from './greedy.ts';
 import { type Job, startJob } from './job.ts';
 import { achievedBy, layoutsOf } from './layout.ts';
 import { compare, type Plan, placedCounts, scorer } from './plan.ts';
@@ -95,8 +95,10 @@ function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   const { problem } = job;
   const all = problem.boards.map((_, board) => board);
   const achievedOf = (plan: Plan) => achievedBy(problem, layoutsOf(problem, plan));
+  const prompt = better(job, start, promptPlan(job));
+  yield stepOf(job, prompt, Number.POSITIVE_INFINITY);
   const greedy = greedyPlan(job, [], all, { prices: job.weights, preference: 'yield', depth: 1, rounds: 4 });
-  const first = better(job, start, greedy);
+  const first = better(job, prompt, greedy);
   yield stepOf(job, first, Number.POSITIVE_INFINITY);
   const worthBound = new WorthBound(job);
   worthBound.improve(achievedOf(first), BOUND_ROUNDS_FIRST);

@@ -169,11 +169,10 @@ function startsOf(view: View, sizes: Int32Array, most: number, anchors: Readonly
   const reached = new Uint8Array(view.across + view.kerfAcross + 2);
   for (const anchor of anchors) if (anchor <= last) reached[anchor] = 1;
   for (let at = 0; at <= last; at++) {
-    if (reached[at] === 0) continue;
-    for (const size of sizes) {
-      const next = at + size + view.kerfAcross;
-      if (next > last) break;
-      reached[next] = 1;
+    for (let k = 0; reached[at] === 0 && k < sizes.length; k++) {
+      const behind = at - sizes[k]! - view.kerfAcross;
+      if (behind < 0) break;
+      reached[at] = reached[behind]!;
     }
   }
   const all: number[] = [];
