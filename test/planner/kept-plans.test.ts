@@ -94,7 +94,9 @@ describe('a small bench from a rack of rough white oak', () => {
     const { best, placedCount, boardCount } = looked.value.look();
     const answer = planCutting({ ...input('least-cost'), taken: best });
     if (!answer.ok) throw new Error(answer.refusal.detail);
-    expect([answer.plan.placedCount, answer.plan.layouts.length]).toEqual([placedCount, boardCount]);
+    expect(answer.plan.placedCount).toBe(placedCount);
+    // The last look may do with a board less.
+    expect(answer.plan.layouts.length).toBeLessThanOrEqual(boardCount);
     await expect(asText(planLines(answer.plan))).toMatchFileSnapshot(kept('bench-stopped'));
 
     const moved = best.map(({ boardId, pieces: [one, ...others] }) => ({

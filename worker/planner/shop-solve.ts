@@ -17,13 +17,15 @@ import { aimedAt } from './shop-aim.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { isCrooked } from './shop-edges.ts';
 import type { FitOptions } from './shop-fit.ts';
-import { type Home, homesOf, isSister, keptTogether, type MatchGroup, matchGroups } from './shop-match.ts';
+import { keepMatches } from './shop-homes.ts';
+import { matchGroups } from './shop-match.ts';
 import { asIfStraight, partedForMost } from './shop-parting.ts';
 import { type Candidate, gridFits, handlingCost, type ShopProblem, shopProblem } from './shop-problem.ts';
 import { shortlisted } from './shop-shortlist.ts';
+import { looked, tiersTogether } from './shop-tiers.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
-import { solve, solveSteps } from './solve.ts';
+import { solveSteps } from './solve.ts';
 import { tidied } from './tidy.ts';
 import { onCheaperBoards } from './tidy-boards.ts';
 
@@ -39,9 +41,6 @@ export interface SetSearch extends Search {
   readonly workMost: number;
 }
 
-/** Work of one trial of homes, as a share of the search's own. */
-const TRIAL_SHARE = 0.05;
-const TRIALS_MOST = 10;
 /** Widths that a shop rips at one setting and planes or joints down later. Common practice, no source. */
 const RIPPED_TOGETHER_NM = NM_PER_INCH / 4;
 
@@ -166,7 +165,9 @@ function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Sett
     const solution = checkedForSaw(shop.problem, found);
     return { shop, solution, all, searchBound: isPlain ? (kept?.freeBound ?? solution.bound) : null, matches };
   };
-  const steps = solveSteps(shop.problem, search);
+  const first = kept?.solution ?? looked(shop.problem, search);
+  const together = tiersTogether(shop.problem, first.placed);
+  const steps = solveSteps(together, { ...search, start: first.layouts });
   let step = steps.next();
   while (!step.done) {
     const { stepsDone, stepsTotal, best } = step.value;
@@ -192,97 +193,4 @@ function checkedForSaw(problem: Problem, found: Solution): Solution {
   const faults = checkSolution(problem, solution);
   if (faults.length > 0) throw new Error(`the cut plan fails its check: ${faults.join('; ')}`);
   return solution;
-}
-
-interface Kept {
-  readonly shop: ShopProblem;
-  readonly options: readonly (readonly Home[])[];
-  readonly homes: readonly (Home | null)[];
-  /** Proven for the problem in which nothing has to match. */
-  readonly freeBound: number;
-}
-
-/**
- * Homes for all groups by trial: first where a free plan cuts most of each group, then one group after another moves on,
- * or goes free, until as much is placed as without any matching.
- */
-function keepMatches(
-  free: ShopProblem,
-  candidates: readonly Candidate[],
-  groups: readonly MatchGroup[],
-  settings: Settings,
-  search: SetSearch,
-): Kept {
-  const options = groups.map((group) => homesOf(group, free.wanted, candidates, settings));
-  const workMost = Math.round(TRIAL_SHARE * search.workMost);
-  const trial = (homes: readonly (Home | null)[]) => {
-    const shop = keptTogether(free, groups, homes);
-    return { shop, homes, solution: solve(shop.problem, { ...search, workMost }) };
-  };
-  const scout = trial(groups.map(() => null));
-  const loose = placedWorth(free.problem, scout.solution);
-  const left = groups.map((group, at) => byScout(options[at] ?? [], group, free, scout.solution));
-  let best = trial(left.map((homes) => homes.shift() ?? null));
-  let now = best;
-  for (let turn = 0; turn < TRIALS_MOST && isLess(placedWorth(free.problem, best.solution), loose); turn++) {
-    const moved = mostMissing(groups, now.homes, now.solution);
-    if (moved === null) break;
-    now = trial(now.homes.map((home, at) => (at === moved ? (left[at]?.shift() ?? null) : home)));
-    if (!isLess(placedWorth(free.problem, now.solution), placedWorth(free.problem, best.solution))) best = now;
-  }
-  if (isLess(placedWorth(free.problem, best.solution), loose)) best = scout;
-  return { shop: best.shop, options, homes: best.homes, freeBound: scout.solution.bound };
-}
-
-/** First wood of the boards that gave pieces before, then homes that the free plan cuts most of the group from. */
-function byScout(
-  homes: readonly Home[],
-  { kinds, cutFrom }: MatchGroup,
-  { boards }: ShopProblem,
-  scout: Solution,
-): Home[] {
-  const isKnown = (home: Home) =>
-    home.some((index) => {
-      const on = boards[index];
-      return on !== undefined && isSister(on, cutFrom);
-    });
-  const given = (home: Home) =>
-    scout.layouts
-      .filter(({ board }) => home.includes(board))
-      .reduce((sum, { pieces }) => sum + pieces.filter(({ blank }) => kinds.includes(blank)).length, 0);
-  return [...homes].sort((a, b) => Number(isKnown(b)) - Number(isKnown(a)) || given(b) - given(a));
-}
-
-/** Worth of what is placed, most urgent tier first. */
-function placedWorth(problem: Problem, { placed }: Solution): readonly number[] {
-  const tiers = [...new Set(problem.blanks.map(({ tier }) => tier))].sort((a, b) => a - b);
-  return tiers.map((tier) =>
-    problem.blanks.reduce(
-      (sum, blank, kind) => (blank.tier === tier ? sum + blank.value * (placed[kind] ?? 0) : sum),
-      0,
-    ),
-  );
-}
-
-function isLess(a: readonly number[], b: readonly number[]): boolean {
-  for (const [at, worth] of a.entries()) {
-    const other = b[at] ?? 0;
-    if (worth !== other) return worth < other;
-  }
-  return false;
-}
-
-/** The group with a home that lacks most of its pieces; any with a home where others suffer by it; null when all are free. */
-function mostMissing(
-  groups: readonly MatchGroup[],
-  homes: readonly (Home | null)[],
-  { placed }: Solution,
-): number | null {
-  let most: { readonly at: number; readonly missing: number } | null = null;
-  for (const [at, { kinds, pieceCount }] of groups.entries()) {
-    if (!homes[at]) continue;
-    const missing = pieceCount - kinds.reduce((sum, kind) => sum + (placed[kind] ?? 0), 0);
-    if (!most || missing > most.missing) most = { at, missing };
-  }
-  return most?.at ?? null;
 }
