@@ -39,10 +39,11 @@ export function faultsFor(problem: Problem, seed: number): { readonly faults: st
 function randomBoard(tag: string, clear: boolean, random: Random): StockBoard {
   const length = 20 + random.below(60);
   const width = 6 + random.below(20);
+  // Some reach over the board's edge, and some have no width.
   const rect = (): Rect => {
-    const from = random.below(length);
-    const left = random.below(width);
-    return { from, left, to: from + 1 + random.below(12), right: left + 1 + random.below(6) };
+    const from = random.below(length + 1) - 1;
+    const left = random.below(width + 1) - 1;
+    return { from, left, to: from + random.below(13), right: left + random.below(7) };
   };
   const rects = (most: number) => (clear ? [] : Array.from({ length: random.below(most + 1) }, rect));
   const knots = rects(4);

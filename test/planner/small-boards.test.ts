@@ -32,17 +32,25 @@ function measured(family: fc.Arbitrary<Problem>, bestOf: (problem: Problem) => n
   return { ...sums, share: sums.achieved / sums.best };
 }
 
-/** Two qualities, unlike kerfs, copies without limit. */
+/** Two qualities, unlike kerfs, copies without limit; defects over the edge, and cracks of no width. */
 const unlimitedBoard: fc.Arbitrary<Problem> = fc
   .record({
     length: fc.integer({ min: 5, max: 16 }),
     width: fc.integer({ min: 3, max: 9 }),
     rip: fc.nat(2),
     crosscut: fc.nat(2),
-    knots: fc.array(fc.record({ from: fc.nat(13), left: fc.nat(7), long: fc.nat(3), wide: fc.nat(2) }), {
-      minLength: 1,
-      maxLength: 3,
-    }),
+    knots: fc.array(
+      fc.record({
+        from: fc.integer({ min: -1, max: 13 }),
+        left: fc.integer({ min: -1, max: 7 }),
+        long: fc.nat(4),
+        wide: fc.nat(3),
+      }),
+      {
+        minLength: 1,
+        maxLength: 3,
+      },
+    ),
     strict: fc.boolean(),
     blanks: fc.array(
       fc.record({
@@ -58,8 +66,8 @@ const unlimitedBoard: fc.Arbitrary<Problem> = fc
     const rects = knots.map(({ from, left, long, wide }) => ({
       from,
       left,
-      to: from + long + 1,
-      right: left + wide + 1,
+      to: from + long,
+      right: left + wide,
     }));
     const loose = strict ? rects : rects.slice(1);
     return problemWith(

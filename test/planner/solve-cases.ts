@@ -18,13 +18,14 @@ export function problemWith(
   return { kerf: { rip: 3, crosscut: 3 }, maxStages: null, boards, blanks, objective: 'value', rest: null, ...more };
 }
 
+/** Cracks with no width, too. */
 const rectIn = (length: number, width: number): fc.Arbitrary<Rect> =>
   fc
     .record({
       from: fc.nat(length - 1),
       left: fc.nat(width - 1),
-      long: fc.integer({ min: 1, max: Math.max(1, Math.floor(length / 5)) }),
-      wide: fc.integer({ min: 1, max: Math.max(1, Math.floor(width / 3)) }),
+      long: fc.integer({ min: 0, max: Math.max(1, Math.floor(length / 5)) }),
+      wide: fc.integer({ min: 0, max: Math.max(1, Math.floor(width / 3)) }),
     })
     .map(({ from, left, long, wide }) => ({ from, left, to: from + long, right: left + wide }));
 

@@ -174,10 +174,9 @@ function usableParts(
       const size = sizes.find((one) => one.across <= right - left);
       if (!size) continue;
       const runs: number[] = [];
-      clearRuns(blocked, left, right, along, 0, runs);
+      clearRuns(blocked, left, right, { along, kerfAlong: 0, shortest: size.along }, runs);
       for (let run = 0; run < runs.length; run += 2) {
-        const [from, to] = [runs[run]!, runs[run + 1]!];
-        if (to - from >= size.along) parts.push({ from, to, left, right });
+        parts.push({ from: runs[run]!, to: runs[run + 1]!, left, right });
       }
     }
   }

@@ -147,11 +147,13 @@ function itemsOf(view: View, blanks: readonly number[]): Item[] {
 function rectsIn(blocked: Int32Array, at: Rect): Rect[] {
   const rects: Rect[] = [];
   for (let k = 0; k < blocked.length; k += 4) {
+    if (blocked[k]! >= at.to || blocked[k + 1]! <= at.from) continue;
+    if (blocked[k + 2]! >= at.right || blocked[k + 3]! <= at.left) continue;
     const from = Math.max(blocked[k]!, at.from) - at.from;
     const to = Math.min(blocked[k + 1]!, at.to) - at.from;
     const left = Math.max(blocked[k + 2]!, at.left) - at.left;
     const right = Math.min(blocked[k + 3]!, at.right) - at.left;
-    if (from < to && left < right) rects.push({ from, to, left, right });
+    rects.push({ from, to, left, right });
   }
   return rects;
 }

@@ -4,6 +4,7 @@
  * code crosscuts where this text says rip.
  */
 import { chopOf, layersWithin } from './chop-table.ts';
+import { ClearStrips } from './clear-strips.ts';
 import type { Sections } from './sections.ts';
 import type { Tables } from './staged-tables.ts';
 import { type StripKind, StripSet } from './strip-set.ts';
@@ -19,8 +20,7 @@ interface Pass {
   readonly tables: Tables;
   /** For each table and size how many of its layers a strip of that size may use. */
   readonly layers: readonly Int32Array[];
-  /** By size: the most that a clear strip holds, by its length. */
-  readonly clear: readonly Float64Array[];
+  readonly clear: ClearStrips;
   /** Sizes for which some blank is wanted that a narrower strip could not take as well. */
   readonly useful: readonly number[];
 }
@@ -178,7 +178,10 @@ export class StagedSearch {
     return {
       tables,
       layers,
-      clear: Array.from(layers.at(-1)!, (layer) => all.layers[layer]!),
+      clear: new ClearStrips(
+        Array.from(layers.at(-1)!, (layer) => all.layers[layer]!),
+        this.view.kerfAlong,
+      ),
       useful: usefulSizes(layers),
     };
   }
@@ -241,7 +244,10 @@ export class StagedSearch {
           const first = group * places;
           let last = listEnds[group]!;
           if (last < 0) {
-            last = this.#listed(pass, strips.kind(left, rightMost), first, from, stop);
+            // Of this class no strip is narrower or wider than these.
+            const least = (meets > 0 ? near[meets - 1]! : 0) - (ended < met ? far[ended]! : view.across) + 1;
+            const widest = rightMost - (ended > 0 ? far[ended - 1]! : 0);
+            last = this.#listed(pass, strips.kind(left, rightMost), first, from, stop, least, widest);
             listEnds[group] = last;
           }
           looked += 4;
@@ -267,34 +273,35 @@ export class StagedSearch {
     return base;
   }
 
-  /** The strips of one class that pay more than all narrower ones; the end of their list. */
-  #listed(pass: Pass, kind: StripKind, first: number, from: number, stop: number): number {
+  /** The strips of one class, from the narrowest to the widest, that pay more than all narrower ones; the end of their list. */
+  #listed(
+    pass: Pass,
+    kind: StripKind,
+    first: number,
+    from: number,
+    stop: number,
+    least: number,
+    widest: number,
+  ): number {
     const { listSizes, listWorths } = scratch;
+    const { sizes } = this.strips;
+    const isMixed = from < kind.mixedTo && stop > kind.mixedFrom;
+    if (!isMixed) pass.clear.between(kind, from, stop);
     let last = first;
     let most = 0;
+    let looked = 2;
     for (const size of pass.useful) {
-      const worth = this.#stripWorth(pass, kind, size, from, stop);
+      if (sizes[size]! < least) continue;
+      if (sizes[size]! > widest) break;
+      looked++;
+      const worth = isMixed ? this.#mixed(pass, kind, size, from, stop, null) : pass.clear.worth(size);
       if (worth <= most + 1e-12) continue;
       most = worth;
       listSizes[last] = size;
       listWorths[last++] = worth;
     }
-    this.work += pass.useful.length * 2;
+    this.work += looked * 2;
     return last;
-  }
-
-  #stripWorth(pass: Pass, kind: StripKind, size: number, from: number, stop: number): number {
-    if (from < kind.mixedTo && stop > kind.mixedFrom) return this.#mixed(pass, kind, size, from, stop, null);
-    const runs = kind.runs[0];
-    if (!runs) return 0;
-    const table = pass.clear[size]!;
-    let worth = 0;
-    for (let at = 0; at < runs.length; at += 2) {
-      const a = Math.max(runs[at]!, from);
-      const b = Math.min(runs[at + 1]!, stop);
-      if (b > a) worth += table[b - a + this.view.kerfAlong]!;
-    }
-    return worth;
   }
 
   #traced(pass: Pass, from: number, to: number): Spot[] {

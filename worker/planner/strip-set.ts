@@ -113,9 +113,10 @@ function defectsMet(view: View, left: number, right: number): string {
 }
 
 function kindBetween(view: View, left: number, right: number): StripKind {
+  const shortest = view.items.reduce((least, item) => Math.min(least, item.along), Number.POSITIVE_INFINITY);
   const runs = view.blocked.map((blocked) => {
     const list: number[] = [];
-    clearRuns(blocked, left, right, view.along, view.kerfAlong, list);
+    clearRuns(blocked, left, right, { ...view, shortest }, list);
     return Int32Array.from(list);
   });
   let mixedFrom = Number.POSITIVE_INFINITY;
@@ -137,25 +138,34 @@ function hasRun(runs: Int32Array, from: number, to: number): boolean {
   return false;
 }
 
-/** Clear stretches of the band left..right, appended as from, to. */
+interface RunsAsked {
+  readonly along: number;
+  readonly kerfAlong: number;
+  /** Length of the shortest blank. */
+  readonly shortest: number;
+}
+
+/** Clear stretches of the band left..right that some blank may lie in, appended as from, to. */
 export function clearRuns(
   blocked: Int32Array,
   left: number,
   right: number,
-  along: number,
-  kerfAlong: number,
+  { along, kerfAlong, shortest }: RunsAsked,
   into: number[],
 ): void {
   let clearFrom = 0;
   for (let at = 0; at < blocked.length; at += 4) {
     if (blocked[at + 2]! >= right || blocked[at + 3]! <= left) continue;
     const from = blocked[at]!;
-    if (from > clearFrom) into.push(clearFrom, from);
-    // A defect narrower than the blade still parts two runs by a full blade.
-    const to = from > clearFrom ? Math.max(blocked[at + 1]!, from + kerfAlong) : blocked[at + 1]!;
+    let to = blocked[at + 1]!;
+    if (from - clearFrom >= shortest) {
+      into.push(clearFrom, from);
+      // A defect narrower than the blade still parts two runs by a full blade.
+      to = Math.max(to, from + kerfAlong);
+    }
     if (to > clearFrom) clearFrom = to;
   }
-  if (along > clearFrom) into.push(clearFrom, along);
+  if (along - clearFrom >= shortest) into.push(clearFrom, along);
 }
 
 function anchorsOf(view: View): ReadonlySet<number> {

@@ -103,14 +103,16 @@ export function isClear(blocked: Int32Array, from: number, to: number, left: num
 }
 
 function flatten(rects: readonly Rect[], length: number, width: number, turned: boolean): Int32Array {
+  // A crack has no width, but no blank may lie across it.
   const kept = rects
+    .filter((rect) => rect.from < length && rect.to > 0 && rect.left < width && rect.right > 0)
     .map((rect) => ({
       from: Math.max(0, rect.from),
       to: Math.min(length, rect.to),
       left: Math.max(0, rect.left),
       right: Math.min(width, rect.right),
     }))
-    .filter((rect) => rect.from < rect.to && rect.left < rect.right)
+    .filter((rect) => rect.from <= rect.to && rect.left <= rect.right)
     .map((rect) => (turned ? { from: rect.left, to: rect.right, left: rect.from, right: rect.to } : rect))
     .sort((a, b) => a.from - b.from || a.to - b.to || a.left - b.left || a.right - b.right);
   return Int32Array.from(kept.flatMap((rect) => [rect.from, rect.to, rect.left, rect.right]));
