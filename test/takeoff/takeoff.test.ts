@@ -48,11 +48,64 @@ test('a laminated post asks for its plies, not for a board of its own thickness'
 });
 
 test('stock that covers the list leaves nothing to buy', () => {
-  const boards = [oak44(96, 8), oak44(96, 8), oak44(96, 8)];
+  const boards = [oak44(96, 8), oak44(96, 8), oak44(96, 8), oak44(96, 8)];
   const group = only(takeoff({ parts: [shelves], boards, settings: drySettings(), jobId: null }).groups);
-  expect(group.inStock.boardFeet).toBeCloseTo(16, 9);
+  expect(group.inStock.boardFeet).toBeCloseTo(64 / 3, 9);
   expect(group.short.m3).toBe(0);
   expect(group.toBuy.boardFeet).toBe(0);
+});
+
+test('three boards that give one shelf each cover three shelves, not four, whatever their board feet', () => {
+  // 96 x 8 in: a second 71 x 5 3/4 in blank fits neither beside nor behind the first. 16 bf stand against 14.74 gross.
+  const boards = [oak44(96, 8), oak44(96, 8), oak44(96, 8)];
+  const { groups, rows } = takeoff({ parts: [shelves], boards, settings: drySettings(), jobId: null });
+  expect(only(only(rows).blanks).missing).toBe(1);
+  expect(only(groups).short.boardFeet).toBeCloseTo(14.74 / 4, 2);
+  expect(only(groups).mayStillFit).toBe(false);
+});
+
+test('blanks that come out of their boards with less waste than reckoned are not called short', () => {
+  // A 16 in top of three staves, 5 11/16 x 115 in rough: 17 bf of 5/4, 22.2 with waste. A board 122 1/2 x 11 1/2 in gives
+  // two, edge to edge with the blade between; one 123 x 6 1/2 in the third. Together they are 19.2 bf.
+  const top = part({
+    ...{ use: 'critical', lengthNm: inch(114), widthNm: inch(16), thicknessNm: inch(1) },
+    lamination: { kind: 'staves', count: 3 },
+  });
+  const oak54 = (lengthIn: number, widthIn: number) =>
+    board({ lengthNm: inch(lengthIn), widthNm: inch(widthIn), thicknessNm: inch(1.25) });
+  const of = (boards: ReturnType<typeof oak54>[]) =>
+    only(takeoff({ parts: [top], boards, settings: drySettings(), jobId: null }).groups);
+  const covered = of([oak54(122.5, 11.5), oak54(123, 6.5)]);
+  expect(covered.inStock.boardFeet).toBeLessThan(covered.gross.boardFeet);
+  expect([covered.short.m3, covered.toBuy.m3, covered.mayStillFit]).toEqual([0, 0, false]);
+  // A hair narrower the wide board gives one only.
+  expect(of([oak54(122.5, 11.46875), oak54(123, 6.5)]).short.m3).toBeCloseTo(covered.gross.m3 / 3, 9);
+});
+
+test('a knot in the middle of the only long board makes the long part short, not the short ones', () => {
+  const knotty = {
+    ...oak44(96, 6),
+    defects: [
+      {
+        kind: 'knot-loose' as const,
+        face: 'through' as const,
+        fromNm: inch(44),
+        toNm: inch(47),
+        leftNm: inch(2),
+        rightNm: inch(4),
+      },
+    ],
+  };
+  const short = (lengthIn: number) =>
+    only(
+      takeoff({
+        parts: [part({ lengthNm: inch(lengthIn), widthNm: inch(5), thicknessNm: inch(0.75) })],
+        boards: [knotty],
+        settings: drySettings(),
+        jobId: null,
+      }).groups,
+    ).short.m3;
+  expect([short(70) > 0, short(40)]).toEqual([true, 0]);
 });
 
 test('what another job holds does not count, what this job holds does', () => {
@@ -99,7 +152,7 @@ test('a board counts only for blanks that it gives once flat: crook and twist by
   expect(only(of([foot], [crooked]).groups).short.m3).toBe(0);
   const straight = { ...crooked, id: 'bd_straight', warp: null, thicknessNm: inch(2), widthNm: inch(3.5) };
   expect(only(of([{ ...stretcher, quantity: 2 }], [straight]).rows).warnings.join()).toMatch(
-    /[\d.]+ bf white oak 8\/4 short: too few boards are long, wide, flat and dry enough for 8' 9" × 3 1\/2" rough/,
+    /1 of 2 short: too few free white oak 8\/4 boards are long, wide, flat, clear and dry enough for 8' 9" × 3 1\/2" rough/,
   );
   // The board that serves the short part does not serve the long one beside it.
   const both = of([stretcher, foot], [crooked]);
@@ -206,8 +259,11 @@ test('prices go by species and thickness, then by species, and an unknown price 
   const walnut = { ...leg, key: 'top', species: 'black-walnut' };
   const unknown = takeoff({ parts: [leg, walnut], boards: [], settings, jobId: null });
   expect(unknown.rows.map((row) => row.costMinor === null)).toEqual([false, true]);
-  expect(unknown.total.costMinor).toBeNull();
-  expect(unknown.rows[1]?.warnings).toEqual(["no price for black walnut: enter one in the shop's prices"]);
+  expect(unknown.total).toMatchObject({ costMinor: rows[1]?.costMinor, unpriced: ['black walnut 8/4'] });
+  expect(unknown.groups.map(({ warnings }) => warnings)).toEqual([
+    ["no price for black walnut: enter one in the shop's prices"],
+    [],
+  ]);
 });
 
 test('a wood that is not in the list still gets its volumes, with a word on what is missing', () => {
@@ -227,6 +283,27 @@ test('parts longer, wider and thicker than the stock get told so', () => {
   expect(said({ lengthNm: inch(99) })).toContain(`needs 8' 4" rough; the longest free white oak 4/4 is 8'`);
   expect(said({ widthNm: inch(14) })).toContain('glue it up from staves');
   expect(said({ thicknessNm: inch(5) })).toContain('glue it up from plies');
+});
+
+test('a top too wide for any board is told from how many staves of the stock it can be glued up', () => {
+  // 22 in of top, 3/4 thick, from boards 8 in wide: three staves of (22 + 2 x 1/8) / 3 = 7 7/16, 7 11/16 in rough, do.
+  const top = part({ label: 'Top', lengthNm: inch(40), widthNm: inch(22), thicknessNm: inch(0.75) });
+  const of = (boards: ReturnType<typeof oak44>[], list = [top]) =>
+    takeoff({ parts: list, boards, settings: drySettings(), jobId: null });
+  const { rows, groups } = of([oak44(96, 8), oak44(48, 8)]);
+  expect(only(only(rows).blanks)).toMatchObject({ missing: 1, staves: { count: 3, roughWidthNm: inch(7.6875) } });
+  expect(only(groups).toBuy.boardFeet).toBeGreaterThan(0);
+  expect(only(rows).warnings.join()).toContain(
+    'glued up from 3 staves, each 7 11/16" rough, it comes from your stock: write 3 in a Staves column of the list',
+  );
+  // Narrow boards ask for more of them; with too little stock, or too short, nothing is said.
+  const asked = (boards: ReturnType<typeof oak44>[]) => only(only(of(boards).rows).blanks).staves;
+  expect(asked([oak44(96, 6), oak44(96, 6)])?.count).toBe(4);
+  expect(asked([oak44(48, 8)])).toBeNull();
+  expect(asked([oak44(40, 8), oak44(40, 8), oak44(40, 8)])).toBeNull();
+  // What one top is glued up from is not promised to the next.
+  const both = of([oak44(96, 8), oak44(48, 8)], [top, { ...top, key: 'B', label: 'Second top' }]);
+  expect(both.rows.map((row) => only(row.blanks).staves !== null)).toEqual([true, false]);
 });
 
 test('the answer is what the wire promises', () => {

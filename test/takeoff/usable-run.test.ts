@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { clearLengthNm, kerfNm, trimsOf, withoutBlades, withoutTrims } from '../../worker/takeoff/usable-run.ts';
+import { kerfNm, longestRun, trimsOf, withoutBlades, withoutTrims } from '../../worker/takeoff/usable-run.ts';
 import { board, inch, shopSettings } from './shop-cases.ts';
 
 // A 10 ft board, 1/8 in crosscut blade, 1 in of end trim: the shop's first figures, common practice, no source.
@@ -35,8 +35,10 @@ test('what the trim leaves is never less than nothing', () => {
   expect(withoutTrims(run(0, 0.5), [run(0, 1)])).toEqual({ fromNm: inch(1), toNm: inch(1) });
 });
 
-test('free from 48 in on, a 10 ft board gives a piece of 70 7/8 in', () => {
-  expect(clearLengthNm(tenFeet, run(48, 120), settings)).toBe(inch(120 - 48 - 1 / 8 - 1));
+test('of a 10 ft board of which 48 in are held, the longer end is cut up, a blade away from the hold', () => {
+  expect(longestRun(tenFeet, [run(0, 48)], settings)).toEqual(run(48.125, 120));
+  expect(longestRun(tenFeet, [run(50, 98)], settings)).toEqual(run(0, 49.875));
+  expect(longestRun(tenFeet, [run(0, 120)], settings)).toBeNull();
 });
 
 test('a blade is planned in whole steps of the grid, never thinner than it is', () => {

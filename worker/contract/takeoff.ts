@@ -21,8 +21,12 @@ export const blankRow = z.strictObject({
   rough: blankSize,
   /** The rough thickness to look for, as it is called ("8/4"). */
   thicknessCall: z.string(),
-  /** Of their gross wood: what no free board gives. */
+  /** How many of them found no place on a free board. */
+  missing: z.number().int(),
+  /** Their gross wood. */
   short: volume,
+  /** Where a part too wide for the stock could be glued up from it: so many staves for one copy, each of this rough width. */
+  staves: z.strictObject({ count: z.number().int(), roughWidthNm: z.number().int() }).nullable(),
 });
 export type BlankRow = z.output<typeof blankRow>;
 
@@ -60,7 +64,10 @@ export const takeoffGroup = z.strictObject({
   inStockThicker: volume,
   /** As `inStock`, but not yet dry enough. */
   inStockWet: volume,
+  /** Gross wood of the blanks that found no place. */
   short: volume,
+  /** Whether a plan may still find room for what is short: nothing proves that it cannot. */
+  mayStillFit: z.boolean(),
   toBuy: volume,
   /** All gross wood at the shop's price, whether it is in stock or not; null where no price is entered. */
   costMinor: z.number().int().nullable(),
@@ -88,8 +95,12 @@ export const takeoff = z.strictObject({
     gross: volume,
     toBuy: volume,
     weightKg: z.number(),
+    /** The sum of what has a price; null where nothing has. */
     costMinor: z.number().int().nullable(),
+    /** The same of what is to buy; 0 where nothing is. */
     buyMinor: z.number().int().nullable(),
+    /** What both sums leave out, as it is bought ("black cherry 4/4"). */
+    unpriced: z.array(z.string()),
   }),
   /** Every assumption that shaped the figures, in words, with its source or "common practice". */
   assumptions: z.array(z.string()),

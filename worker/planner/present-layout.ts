@@ -5,6 +5,8 @@
 
 import type { Cut, Layout, PlacedPiece, RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { qualityIndex, showFaceOf } from '../takeoff/bad-wood.ts';
+import { longestClearNm } from '../takeoff/clear-run.ts';
 import { gridNm } from '../takeoff/grid.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { replayCuts } from './check-replay.ts';
@@ -14,9 +16,7 @@ import { presentReserves } from './present-reserve.ts';
 import { layoutWarnings, widthWarnings } from './present-warnings.ts';
 import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
-import { longestClearNm } from './shop-clear.ts';
 import { unevenEdgesNm } from './shop-edges.ts';
-import { qualityIndex, showFaceOf } from './shop-quality.ts';
 import type { PieceRef, Wanted } from './shop-wanted.ts';
 
 /** Hands out the pieces of each kind one by one, in the order in which they are wanted. */

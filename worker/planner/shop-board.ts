@@ -6,11 +6,11 @@ import type { BoardView, Held } from '../contract/board.ts';
 import type { JobWithParts } from '../contract/job.ts';
 import type { RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { type BadWood, badWoodOf } from '../takeoff/bad-wood.ts';
 import { latestMoisturePercent } from '../takeoff/dry-enough.ts';
-import { freeRuns, type Run } from '../takeoff/free-run.ts';
-import { kerfNm, trimsOf, withoutBlades, withoutTrims } from '../takeoff/usable-run.ts';
+import type { Run } from '../takeoff/free-run.ts';
+import { longestRun, trimsOf, withoutTrims } from '../takeoff/usable-run.ts';
 import type { Wood } from '../takeoff/which-wood.ts';
-import { type BadWood, badWoodOf } from './shop-quality.ts';
 
 export interface ShopBoard {
   readonly board: BoardView;
@@ -45,7 +45,7 @@ export function holdsInTheWay(board: BoardView, job: Pick<JobWithParts, 'id' | '
 }
 
 export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], settings: Settings): ShopBoard {
-  const run = longestRun(board, held, kerfNm(settings).crosscutNm);
+  const run = longestRun(board, held, settings);
   const trims = run ? trimsOf(board, run, settings) : [];
   const spoilt = badWoodOf(board, settings.allowances.endTrimNm);
   const across = { leftNm: 0, rightNm: board.widthNm };
@@ -66,16 +66,6 @@ export function shopBoard(board: BoardView, wood: Wood, held: readonly Held[], s
       ofShowFace: { a: spoilt.ofShowFace.a.map(bareRect), b: spoilt.ofShowFace.b.map(bareRect) },
     },
   };
-}
-
-function longestRun(board: BoardView, held: readonly Held[], bladeNm: number): Run | null {
-  let longest: Run | null = null;
-  for (const free of freeRuns(board.lengthNm, held)) {
-    const run = withoutBlades(board, free, bladeNm);
-    const lengthNm = run.toNm - run.fromNm;
-    if (lengthNm > 0 && (longest === null || lengthNm > longest.toNm - longest.fromNm)) longest = run;
-  }
-  return longest;
 }
 
 const bareRect = ({ fromNm, toNm, leftNm, rightNm }: RectNm): RectNm => ({ fromNm, toNm, leftNm, rightNm });

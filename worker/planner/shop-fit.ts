@@ -3,7 +3,9 @@
  * and width takes from the thickness and the width. A refusal names every reason and by how much.
  */
 import type { Settings } from '../contract/settings.ts';
+import { blockedFor } from '../takeoff/bad-wood.ts';
 import type { WoodAtCutting } from '../takeoff/blank.ts';
+import { longestClearNm } from '../takeoff/clear-run.ts';
 import { dryEnough } from '../takeoff/dry-enough.ts';
 import { alongStyle, gridNm, roundedUpNm, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
 import {
@@ -16,9 +18,7 @@ import {
 } from '../takeoff/piece-on-board.ts';
 import { lengthText } from '../wood/length.ts';
 import { type ShopBoard, shopBoard } from './shop-board.ts';
-import { longestClearNm } from './shop-clear.ts';
 import { isCrooked } from './shop-edges.ts';
-import { blockedFor } from './shop-quality.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 /** What a piece asks of wood, without which pieces they are. */

@@ -4,11 +4,11 @@
  */
 import type { Layout, PlacedPiece, Plan } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { showFaceOf } from '../takeoff/bad-wood.ts';
 import { overlaps } from '../wood/face-rect.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { placeOn } from './shop-fit.ts';
-import { showFaceOf } from './shop-quality.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 export interface Kept {

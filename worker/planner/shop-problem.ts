@@ -6,6 +6,7 @@
 
 import type { RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { blockedFor, faceClassNm } from '../takeoff/bad-wood.ts';
 import type { Run } from '../takeoff/free-run.ts';
 import { gridNm, tapeStepNm } from '../takeoff/grid.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
@@ -15,7 +16,6 @@ import type { Blank, Problem, Rect, RoughEdges, StockBoard, UnevenEdge } from '.
 import type { ShopBoard } from './shop-board.ts';
 import { crookOverRunNm, sectionsOf, straightenedOffNm, unevenEdgesNm } from './shop-edges.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
-import { blockedFor } from './shop-quality.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
 import type { HandlingCost } from './tidy.ts';
@@ -43,8 +43,6 @@ export function handlingCost(settings: Settings): HandlingCost {
   const { setting, walk, cut } = HANDLING_IN2;
   return { setting: setting * perIn2, walk: walk * perIn2, cut: cut * perIn2 };
 }
-
-const CLASS_LENGTHS_NM = [12, 18, 24, 36, 48, 72].map((inches) => inches * NM_PER_INCH);
 
 export type GridFit = { readonly length: number; readonly width: number } | null;
 
@@ -133,7 +131,7 @@ function classesOf(wanted: readonly Wanted[], candidates: readonly Candidate[], 
   const ofKind = wanted.map(({ quality, finished }, kind) => {
     const steps = candidates.reduce((most, { fits }) => Math.max(most, fits[kind]?.length ?? 0), 0);
     const lengthNm = Math.max(steps * stepNm, finished.lengthNm);
-    const lengthMostNm = CLASS_LENGTHS_NM.find((most) => lengthNm <= most) ?? Number.POSITIVE_INFINITY;
+    const lengthMostNm = faceClassNm(lengthNm);
     const known = all.findIndex((one) => one.quality === quality && one.lengthMostNm === lengthMostNm);
     return known >= 0 ? known : all.push({ quality, lengthMostNm }) - 1;
   });

@@ -4,11 +4,11 @@
  */
 import type { JobWithParts, Part, PartWithPieces, Piece } from '../contract/job.ts';
 import type { Settings } from '../contract/settings.ts';
+import { qualityAsked, tierOf } from '../takeoff/asks.ts';
 import { moistureLimitPercent } from '../takeoff/dry-enough.ts';
 import { type Element, elementKinds } from '../takeoff/elements.ts';
 import { type Wood, woodReader } from '../takeoff/which-wood.ts';
 import type { Size } from '../wood/unit.ts';
-import { qualityIndex } from './shop-quality.ts';
 
 export interface PieceRef {
   readonly no: number;
@@ -89,15 +89,9 @@ export function kindOfPart(
     what,
     finished,
     limitPercent: moistureLimitPercent(part, what, settings),
-    // A ply shows one face at most; staves and solid parts show what the part shows.
-    quality: qualityIndex(what === 'ply' && part.faces === 'clear-both' ? 'clear-one' : part.faces),
+    quality: qualityAsked(part, what),
     tier: tierOf(part, what),
   };
-}
-
-function tierOf(part: Part, what: Element['what']): number {
-  if (part.use === 'critical') return what === 'solid' ? 1 : 2;
-  return part.use === 'visible' && what === 'solid' ? 2 : 3;
 }
 
 const refs = (pieces: readonly Piece[]): readonly PieceRef[] =>

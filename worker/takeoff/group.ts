@@ -1,6 +1,6 @@
 /** Blanks gathered as they are bought: every blank of one wood in one thickness call. */
 import type { RoughCall } from './call.ts';
-import type { DemandBlank } from './stock-cover.ts';
+import type { DemandBlank } from './want.ts';
 import type { Wood } from './which-wood.ts';
 
 /** Blanks of one kind of one row: what it adds to its group. */

@@ -3,63 +3,58 @@
  * straight and then along shortest paths that give one need's stock to another (Edmonds and Karp 1972).
  */
 
-/** Less than a cubic millimetre is a sliver from summing fractions. */
-const SLIVER_M3 = 1e-12;
+/** Less than a thousandth of a square millimetre is a sliver from summing fractions. */
+const SLIVER_M2 = 1e-9;
 
 export interface Shared {
-  /** What each need is left without, m³, in the order given. */
-  readonly shortM3: readonly number[];
-  /** Whether anything of each stock was given away. */
-  readonly isUsed: readonly boolean[];
+  /** What each need is left without, in the order given. */
+  readonly shortM2: readonly number[];
 }
 
 /** Earlier needs and earlier stock go first where it makes no difference. */
 export function shareOut(
-  needsM3: readonly number[],
-  stockM3: readonly number[],
+  needsM2: readonly number[],
+  stockM2: readonly number[],
   serves: (stock: number, need: number) => boolean,
 ): Shared {
-  const sharing = new Sharing(needsM3, stockM3, serves);
+  const sharing = new Sharing(needsM2, stockM2, serves);
   sharing.giveStraight();
   sharing.giveAround();
-  return {
-    shortM3: sharing.openM3.map((m3) => (m3 > SLIVER_M3 ? m3 : 0)),
-    isUsed: sharing.givenM3.map((given) => given.size > 0),
-  };
+  return { shortM2: sharing.openM2.map((m2) => (m2 > SLIVER_M2 ? m2 : 0)) };
 }
 
 class Sharing {
-  readonly openM3: number[];
-  private readonly leftM3: number[];
+  readonly openM2: number[];
+  private readonly leftM2: number[];
   /** By stock: how much of it each need has. */
-  readonly givenM3: readonly Map<number, number>[];
+  readonly givenM2: readonly Map<number, number>[];
   /** Stock that can't be set free any more, and is not looked at again. */
   private readonly closed: Uint8Array;
   private readonly serves: (stock: number, need: number) => boolean;
 
   constructor(
-    needsM3: readonly number[],
-    stockM3: readonly number[],
+    needsM2: readonly number[],
+    stockM2: readonly number[],
     serves: (stock: number, need: number) => boolean,
   ) {
     this.serves = serves;
-    this.openM3 = [...needsM3];
-    this.leftM3 = [...stockM3];
-    this.givenM3 = stockM3.map(() => new Map());
-    this.closed = new Uint8Array(stockM3.length);
+    this.openM2 = [...needsM2];
+    this.leftM2 = [...stockM2];
+    this.givenM2 = stockM2.map(() => new Map());
+    this.closed = new Uint8Array(stockM2.length);
   }
 
   giveStraight(): void {
-    for (let need = 0; need < this.openM3.length; need += 1)
-      for (let stock = 0; stock < this.leftM3.length && this.open(need) > SLIVER_M3; stock += 1) {
-        const m3 = Math.min(this.open(need), this.left(stock));
-        if (m3 > SLIVER_M3 && this.serves(stock, need)) this.move(stock, need, m3);
+    for (let need = 0; need < this.openM2.length; need += 1)
+      for (let stock = 0; stock < this.leftM2.length && this.open(need) > SLIVER_M2; stock += 1) {
+        const m2 = Math.min(this.open(need), this.left(stock));
+        if (m2 > SLIVER_M2 && this.serves(stock, need)) this.move(stock, need, m2);
       }
   }
 
   giveAround(): void {
-    for (let need = 0; need < this.openM3.length; need += 1)
-      while (this.open(need) > SLIVER_M3) {
+    for (let need = 0; need < this.openM2.length; need += 1)
+      while (this.open(need) > SLIVER_M2) {
         const path = this.pathFrom(need);
         if (path === null) break;
         this.follow(need, path);
@@ -76,9 +71,9 @@ class Sharing {
       for (let stock = 0; stock < seen.length; stock += 1) {
         if (seen[stock] !== 0 || !this.serves(stock, need)) continue;
         seen[stock] = 1;
-        if (this.left(stock) > SLIVER_M3) return this.stepsTo({ stock, need }, cameTo);
-        for (const [other, m3] of this.givenM3[stock] ?? [])
-          if (m3 > SLIVER_M3 && !seenNeeds.has(other)) {
+        if (this.left(stock) > SLIVER_M2) return this.stepsTo({ stock, need }, cameTo);
+        for (const [other, m2] of this.givenM2[stock] ?? [])
+          if (m2 > SLIVER_M2 && !seenNeeds.has(other)) {
             seenNeeds.add(other);
             cameTo.set(other, { stock, need });
             needs.push(other);
@@ -97,34 +92,34 @@ class Sharing {
   private follow(start: number, steps: readonly Step[]): void {
     const last = steps.at(-1);
     if (!last) return;
-    let m3 = Math.min(this.open(start), this.left(last.stock));
+    let m2 = Math.min(this.open(start), this.left(last.stock));
     for (const [at, { stock }] of steps.entries()) {
       const holder = steps[at + 1]?.need;
-      if (holder !== undefined) m3 = Math.min(m3, this.givenM3[stock]?.get(holder) ?? 0);
+      if (holder !== undefined) m2 = Math.min(m2, this.givenM2[stock]?.get(holder) ?? 0);
     }
     // From the far end: each need gets its new stock before it gives up the old.
-    for (const { stock, need } of [...steps].reverse()) this.move(stock, need, m3);
+    for (const { stock, need } of [...steps].reverse()) this.move(stock, need, m2);
     for (const [at, { stock }] of steps.entries()) {
       const holder = steps[at + 1]?.need;
-      if (holder !== undefined) this.move(stock, holder, -m3);
+      if (holder !== undefined) this.move(stock, holder, -m2);
     }
   }
 
-  private move(stock: number, need: number, m3: number): void {
-    this.openM3[need] = this.open(need) - m3;
-    this.leftM3[stock] = this.left(stock) - m3;
-    const given = this.givenM3[stock];
-    const nowM3 = (given?.get(need) ?? 0) + m3;
-    if (nowM3 > SLIVER_M3) given?.set(need, nowM3);
+  private move(stock: number, need: number, m2: number): void {
+    this.openM2[need] = this.open(need) - m2;
+    this.leftM2[stock] = this.left(stock) - m2;
+    const given = this.givenM2[stock];
+    const nowM2 = (given?.get(need) ?? 0) + m2;
+    if (nowM2 > SLIVER_M2) given?.set(need, nowM2);
     else given?.delete(need);
   }
 
   private open(need: number): number {
-    return this.openM3[need] ?? 0;
+    return this.openM2[need] ?? 0;
   }
 
   private left(stock: number): number {
-    return this.leftM3[stock] ?? 0;
+    return this.leftM2[stock] ?? 0;
   }
 }
 

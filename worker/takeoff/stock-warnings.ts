@@ -1,5 +1,6 @@
 /** What stands between a cut list and the boards in stock, in words that say what to do. */
 import type { Settings } from '../contract/settings.ts';
+import type { BlankRow } from '../contract/takeoff.ts';
 import { lengthText } from '../wood/length.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { boardFeetFromM3 } from '../wood/volume.ts';
@@ -15,6 +16,7 @@ export function rowStockWarnings(
   lot: Lot,
   group: Group,
   cover: Cover | undefined,
+  staves: BlankRow['staves'],
   settings: Settings,
 ): readonly string[] {
   const { rough } = lot;
@@ -26,21 +28,24 @@ export function rowStockWarnings(
     warnings.push(`needs ${along(rough.lengthNm)} rough; the longest free ${stock} is ${along(cover.longestRunNm)}`);
   if (cover && cover.widestNm !== null && rough.widthNm > cover.widestNm)
     warnings.push(
-      `needs ${across(rough.widthNm)} rough width; the widest free ${stock} is ${across(cover.widestNm)}: glue it up from staves`,
+      `needs ${across(rough.widthNm)} rough width; the widest free ${stock} is ${across(cover.widestNm)}${staves ? '' : ': glue it up from staves'}`,
     );
   const needed = `${along(rough.lengthNm)} × ${across(rough.widthNm)}`;
-  if (cover && cover.longestRunNm !== null && warnings.length === 0) {
-    const shortM3 = cover.shortOfM3.get(lot) ?? 0;
+  const missing = cover?.missing.get(lot) ?? 0;
+  if (cover && cover.longestRunNm !== null && warnings.length === 0 && missing > 0) {
     const grain = lot.grain === 'unknown' ? '' : ` of ${lot.grain} grain`;
-    if (cover.withoutBoard.has(lot))
-      warnings.push(`no free ${stock}${grain} is long, wide and flat enough for ${needed} rough`);
-    else if (shortM3 > 0) {
-      const dry = lot.dryWidthNm < rough.widthNm ? ` (${across(lot.dryWidthNm)} in drier wood)` : '';
-      warnings.push(
-        `${amount(shortM3, settings)} ${stock} short: too few boards are long, wide, flat and dry enough for ${needed} rough${dry}`,
-      );
-    }
+    const dry = lot.dryWidthNm < rough.widthNm ? ` (${across(lot.dryWidthNm)} in drier wood)` : '';
+    warnings.push(
+      cover.withoutBoard.has(lot)
+        ? `no free ${stock}${grain} is long, wide and flat enough for ${needed} rough${dry}`
+        : `${missing} of ${lot.count} short: too few free ${stock} boards are long, wide, flat, clear and dry enough for ${needed} rough${dry}`,
+    );
+    if (cover.mayStillFit) warnings.push('a plan may still find room: plan the cuts before you buy');
   }
+  if (staves)
+    warnings.push(
+      `glued up from ${staves.count} staves, each ${across(staves.roughWidthNm)} rough, it comes from your stock: write ${staves.count} in a Staves column of the list`,
+    );
   if (group.call.beyondCalls) warnings.push(`${group.call.call} is thicker than stock comes: glue it up from plies`);
   else if (group.call.roughNm >= THICK_NM && (cover?.longestRunNm ?? null) === null)
     warnings.push(`no free ${stock}; a part this thick can be glued up from plies`);

@@ -13,12 +13,14 @@ import { densityKgPerM3 } from '../wood/weight.ts';
 import { assumptionsOf } from './assumptions.ts';
 import { blankFor } from './blank.ts';
 import { callFor } from './call.ts';
-import { moistureLimitPercent } from './dry-enough.ts';
+import { demandBlank } from './demand.ts';
 import { elementKinds, laminationFaults, netVolumeM3 } from './elements.ts';
+import { type FreeBoard, freeBoard } from './free-board.ts';
+import { type GluedInstead, gluedInstead } from './glue-up-instead.ts';
 import { tapeStyle } from './grid.ts';
 import { type Group, groupKey, groupLots, type Lot } from './group.ts';
 import { priceMinorPerBoardFoot } from './price.ts';
-import { type Cover, coverDemands, type FreeBoard, freeBoard } from './stock-cover.ts';
+import { type Cover, coverDemands, shortM3 } from './stock-cover.ts';
 import { groupWarnings, rowStockWarnings } from './stock-warnings.ts';
 import { type Wood, woodReader } from './which-wood.ts';
 
@@ -34,9 +36,10 @@ export interface TakeoffInput {
 
 /** One row, worked out but not yet set against the stock. */
 interface CountedRow {
+  readonly part: Part;
   readonly row: Omit<TakeoffRow, 'warnings' | 'blanks'>;
   /** One for each lot, in its order. */
-  readonly blanks: readonly Omit<BlankRow, 'short'>[];
+  readonly blanks: readonly Omit<BlankRow, 'missing' | 'short' | 'staves'>[];
   readonly wood: Wood;
   readonly warnings: readonly string[];
   readonly lots: readonly Lot[];
@@ -50,19 +53,22 @@ export function takeoff(input: TakeoffInput): Takeoff {
   const counted = parts.map((part) => countRow(part, settings, woodOf(part.species), priceOf));
   const groups = groupLots(counted);
   const byKey = new Map(groups.map((group) => [groupKey(group.wood, group.call), group]));
-  const covers = coverGroups(groups, boards, settings, jobId, woodOf);
+  const { covers, staves } = coverGroups(groups, counted, boards, settings, jobId, woodOf);
 
-  const shortOfM3 = new Map([...covers.values()].flatMap((cover) => [...cover.shortOfM3]));
-  const shortAt = (lot: Lot | undefined) => volume((lot && shortOfM3.get(lot)) ?? 0);
   const rows = counted.map(({ row, blanks, wood, warnings, lots }): TakeoffRow => {
     const stock = lots.flatMap((lot) => {
       const group = byKey.get(groupKey(wood, lot.call));
-      return group ? rowStockWarnings(lot, group, covers.get(group), settings) : [];
+      return group ? rowStockWarnings(lot, group, covers.get(group), staves.get(lot) ?? null, settings) : [];
+    });
+    const found = lots.map((lot) => {
+      const group = byKey.get(groupKey(wood, lot.call));
+      const missing = (group && covers.get(group)?.missing.get(lot)) ?? 0;
+      return { missing, short: volume(shortM3(lot, missing)), staves: staves.get(lot) ?? null };
     });
     return {
       ...row,
-      blanks: blanks.map((blank, at) => ({ ...blank, short: shortAt(lots[at]) })),
-      warnings: [...warnings, ...unpriced(row.costMinor, wood), ...new Set(stock)],
+      blanks: blanks.map((blank, at) => ({ ...blank, ...(found[at] ?? NOTHING_SHORT) })),
+      warnings: [...warnings, ...new Set(stock)],
     };
   });
   const groupRows = groups.map((group) => groupRow(group, covers.get(group), settings, priceOf));
@@ -72,39 +78,41 @@ export function takeoff(input: TakeoffInput): Takeoff {
     gross: volume(sum(groupRows, (group) => group.gross.m3)),
     toBuy: volume(sum(groupRows, (group) => group.toBuy.m3)),
     weightKg: sum(rows, (row) => row.weightKg),
-    costMinor: sumOrNull(rows.map((row) => row.costMinor)),
-    buyMinor: sumOrNull(groupRows.map((group) => group.buyMinor)),
+    costMinor: pricedSum(groupRows.map((group) => group.costMinor)),
+    buyMinor: pricedSum(groupRows.map((group) => group.buyMinor)),
+    unpriced: groupRows.flatMap((group) =>
+      group.costMinor === null ? [`${group.speciesName} ${group.thicknessCall}`] : [],
+    ),
   };
   return { jobId, rows, groups: groupRows, total, assumptions: assumptionsOf(settings) };
 }
+
+const NOTHING_SHORT = { missing: 0, short: { m3: 0, boardFeet: 0 }, staves: null };
 
 type PriceOf = (wood: Wood, call: string) => number | null;
 
 function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf): CountedRow {
   const show = (lengthNm: number) => lengthText(lengthNm, tapeStyle(settings));
   const lots: Lot[] = [];
-  const blanks: Omit<BlankRow, 'short'>[] = [];
+  const blanks: Omit<BlankRow, 'missing' | 'short' | 'staves'>[] = [];
   for (const kind of elementKinds(part, settings)) {
-    const limitPercent = moistureLimitPercent(part, kind.what, settings);
-    const call = callFor(kind.finished.thicknessNm, settings);
-    const roughAt = (moisturePercent: number) =>
-      blankFor(kind.finished, settings, { species: wood.species, moisturePercent, grain: part.grain });
-    const rough = roughAt(limitPercent);
-    const count = part.quantity * kind.elements.length;
-    const grossEach = cubicMetres({ ...rough, thicknessNm: Math.max(call.roughNm, rough.thicknessNm) });
-    const [element = null] = kind.elements;
-    blanks.push({ element, what: kind.what, count, finished: kind.finished, rough, thicknessCall: call.call });
-    lots.push({
-      finished: kind.finished,
-      rough,
+    const blank = demandBlank(part, kind, wood, settings);
+    const { count, finished, rough, limitPercent } = blank;
+    const call = callFor(finished.thicknessNm, settings);
+    const dryPercent = Math.min(limitPercent, settings.targetMoisturePercent);
+    const dry = blankFor(finished, settings, {
+      species: wood.species,
+      moisturePercent: dryPercent,
       grain: part.grain,
+    });
+    const [element = null] = kind.elements;
+    blanks.push({ element, what: kind.what, count, finished, rough, thicknessCall: call.call });
+    lots.push({
+      ...blank,
       call,
-      limitPercent,
-      takesUnread: part.use !== 'critical',
       netM3: part.quantity * netVolumeM3(part, kind),
       roughM3: count * cubicMetres(rough),
-      dryWidthNm: roughAt(Math.min(limitPercent, settings.targetMoisturePercent)).widthNm,
-      grossM3: count * grossEach * settings.wasteFactor,
+      dryWidthNm: dry.widthNm,
     });
   }
   const netM3 = sum(lots, (lot) => lot.netM3);
@@ -120,16 +128,22 @@ function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf):
     costMinor: sumOrNull(lots.map((lot) => minor(boardFeetFromM3(lot.grossM3), priceOf(wood, lot.call.call)))),
   };
   const warnings = wood.species ? [] : [`${wood.help}; its weight and shrinkage are left out`];
-  return { row, blanks, wood, lots, warnings: [...warnings, ...laminationFaults(part, show)] };
+  return { part, row, blanks, wood, lots, warnings: [...warnings, ...laminationFaults(part, show)] };
+}
+
+interface Covered {
+  readonly covers: ReadonlyMap<Group, Cover>;
+  readonly staves: ReadonlyMap<Lot, GluedInstead['staves']>;
 }
 
 function coverGroups(
   groups: readonly Group[],
+  rows: readonly CountedRow[],
   boards: readonly BoardView[],
   settings: Settings,
   jobId: string | null,
   woodOf: (name: string) => Wood,
-): ReadonlyMap<Group, Cover> {
+): Covered {
   const stock = new Map<string, FreeBoard[]>();
   for (const board of boards) {
     if (board.state !== 'in-stock') continue;
@@ -140,16 +154,28 @@ function coverGroups(
     else stock.set(key, [free]);
   }
   const covers = new Map<Group, Cover>();
+  const staves = new Map<Lot, GluedInstead['staves']>();
   for (const key of new Set(groups.map((group) => group.wood.key))) {
     const ofWood = groups.filter((group) => group.wood.key === key);
     const demands = ofWood.map((group) => ({ callThicknessNm: group.call.roughNm, blanks: group.lots }));
-    const answers = coverDemands(demands, stock.get(key) ?? [], ofWood[0]?.wood.species ?? null, settings);
+    const species = ofWood[0]?.wood.species ?? null;
+    const found = coverDemands(demands, stock.get(key) ?? [], species, settings);
     for (const [index, group] of ofWood.entries()) {
-      const cover = answers[index];
+      const cover = found.covers[index];
       if (cover) covers.set(group, cover);
     }
+    const withoutBoard = new Set(found.covers.flatMap((cover) => [...cover.withoutBoard]));
+    let { rests } = found;
+    for (const { part, wood, lots } of rows) {
+      const [lot] = lots;
+      if (wood.key !== key || part.lamination !== null || !lot || !withoutBoard.has(lot)) continue;
+      const glued = gluedInstead(part, wood, rests, settings);
+      if (!glued) continue;
+      rests = glued.rests;
+      staves.set(lot, glued.staves);
+    }
   }
-  return covers;
+  return { covers, staves };
 }
 
 function groupRow(
@@ -159,8 +185,8 @@ function groupRow(
   priceOf: PriceOf,
 ): Takeoff['groups'][number] {
   const gross = volume(sum(group.lots, (lot) => lot.grossM3));
-  const shortM3 = cover?.shortM3 ?? gross.m3;
-  const toBuy = volume(boughtM3(shortM3, settings));
+  const short = volume(cover?.shortM3 ?? gross.m3);
+  const toBuy = volume(boughtM3(short.m3, settings));
   const price = priceOf(group.wood, group.call.call);
   const costMinor = minor(gross.boardFeet, price);
   const widest = group.lots.reduce((most, lot) => (lot.rough.widthNm > most.rough.widthNm ? lot : most));
@@ -174,7 +200,8 @@ function groupRow(
     inStock: volume(cover?.inStockM3 ?? 0),
     inStockThicker: volume(cover?.thickerM3 ?? 0),
     inStockWet: volume(cover?.inStockWetM3 ?? 0),
-    short: volume(shortM3),
+    short,
+    mayStillFit: cover?.mayStillFit ?? false,
     toBuy,
     costMinor,
     buyMinor: toBuy.boardFeet === 0 ? 0 : minor(toBuy.boardFeet, price),
@@ -189,9 +216,9 @@ function groupRow(
 }
 
 /** A yard sells whole board feet, or hundredths of a cubic metre. A sliver from summing fractions is no shortage. */
-function boughtM3(shortM3: number, settings: Settings): number {
+function boughtM3(wantedM3: number, settings: Settings): number {
   const step = settings.shown === 'in' ? M3_PER_BOARD_FOOT : 0.01;
-  return Math.max(0, Math.ceil(shortM3 / step - 1e-9)) * step;
+  return Math.max(0, Math.ceil(wantedM3 / step - 1e-9)) * step;
 }
 
 const volume = (m3: number): Volume => ({ m3, boardFeet: boardFeetFromM3(m3) });
@@ -207,12 +234,13 @@ function sum<T>(list: readonly T[], of: (item: T) => number): number {
   return list.reduce((total, item) => total + of(item), 0);
 }
 
-/** null as soon as one is unknown: a total that leaves something out would read like the whole. */
+/** null as soon as one is unknown: the sum of one row that leaves something out would read like the whole. */
 function sumOrNull(list: readonly (number | null)[]): number | null {
-  let total = 0;
-  for (const item of list) {
-    if (item === null) return null;
-    total += item;
-  }
-  return total;
+  return list.includes(null) ? null : pricedSum(list);
+}
+
+/** Of what is known, which is said beside it; null where nothing is. */
+function pricedSum(list: readonly (number | null)[]): number | null {
+  const known = list.filter((one) => one !== null);
+  return known.length === 0 ? null : sum(known, (one) => one);
 }

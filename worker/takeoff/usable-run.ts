@@ -1,7 +1,7 @@
 /** What of a board's length may be cut up: clear of the holds in the way by a blade, and of sawn mill ends by the trim. */
 import type { Board, BoardView } from '../contract/board.ts';
 import type { Settings } from '../contract/settings.ts';
-import type { Run } from './free-run.ts';
+import { freeRuns, type Run } from './free-run.ts';
 import { gridNm, roundedUpNm } from './grid.ts';
 
 /** The blade's width as planned: whole steps of the grid. */
@@ -44,13 +44,18 @@ export function withoutTrims(run: Run, trims: readonly Run[]): Run {
   return { fromNm, toNm: Math.max(fromNm, toNm) };
 }
 
-/** How long a piece a free run gives: without blades and end trim. */
-export function clearLengthNm(
-  board: Trimmed,
-  free: Run,
-  settings: Pick<Settings, 'allowances' | 'kerf' | 'shown'>,
-): number {
-  const run = withoutBlades(board, free, kerfNm(settings).crosscutNm);
-  const { fromNm, toNm } = withoutTrims(run, trimsOf(board, run, settings));
-  return toNm - fromNm;
+/** The longest run that is clear of what others hold, a blade away from it; the one that is cut up. null when all is held. */
+export function longestRun(
+  board: Pick<Board, 'lengthNm'>,
+  held: readonly Run[],
+  settings: Pick<Settings, 'kerf' | 'shown'>,
+): Run | null {
+  const bladeNm = kerfNm(settings).crosscutNm;
+  let longest: Run | null = null;
+  for (const free of freeRuns(board.lengthNm, held)) {
+    const run = withoutBlades(board, free, bladeNm);
+    const lengthNm = run.toNm - run.fromNm;
+    if (lengthNm > 0 && (longest === null || lengthNm > longest.toNm - longest.fromNm)) longest = run;
+  }
+  return longest;
 }

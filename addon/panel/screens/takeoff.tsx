@@ -1,5 +1,6 @@
 /** Takeoff: what the cut list needs by species and thickness, what stock covers, what to buy. */
-import type { Takeoff, TakeoffGroup, Volume } from '../../../worker/contract/takeoff.ts';
+import { Fragment } from 'preact';
+import type { Takeoff, TakeoffGroup, TakeoffRow, Volume } from '../../../worker/contract/takeoff.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { Fold, Remark, Section } from '../parts/section.tsx';
@@ -7,8 +8,9 @@ import { Table, type TableRow } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { capital, figure, m3Text, percentText, weightText } from '../words/measure.ts';
+import { capital, figure, m3Text, percentText } from '../words/measure.ts';
 import { cutAlreadyText } from '../words/standing.ts';
+import { buyText, costText, coverWord, leadText, shortRows } from '../words/takeoff.ts';
 
 export function TakeoffSection() {
   const { job, cutList } = usePanel();
@@ -38,11 +40,21 @@ export function TakeoffSection() {
 
 export function TakeoffView(props: { readonly takeoff: Takeoff }) {
   const { takeoff } = props;
-  const measure = useMeasure();
   const { total } = takeoff;
-  const warnings = takeoff.rows.filter((row) => row.warnings.length > 0);
+  const short = new Set(takeoff.groups.flatMap((group) => shortRows(takeoff, group)));
+  const warnings = takeoff.rows.filter((row) => row.warnings.length > 0 && !short.has(row));
   return (
     <>
+      <Lead takeoff={takeoff} />
+      {warnings.length === 0 ? null : (
+        <Remark>
+          <ul class="plain-list">
+            {warnings.map((row) => (
+              <RowWords key={row.key} row={row} />
+            ))}
+          </ul>
+        </Remark>
+      )}
       {takeoff.groups.map((group) => (
         <Group key={`${group.species} ${group.thicknessCall}`} group={group} />
       ))}
@@ -57,25 +69,7 @@ export function TakeoffView(props: { readonly takeoff: Takeoff }) {
             ['To buy', total.toBuy],
           ]}
         />
-        <p>
-          Finished parts weigh about {weightText(total.weightKg, measure.system)}.
-          {total.costMinor === null ? '' : ` Their gross wood is worth about ${measure.money(total.costMinor)}.`}
-          {total.buyMinor === null || total.toBuy.boardFeet === 0
-            ? ''
-            : ` What is to buy costs about ${measure.money(total.buyMinor)}.`}
-        </p>
       </div>
-      {warnings.length === 0 ? null : (
-        <Remark>
-          <ul class="plain-list">
-            {warnings.map((row) => (
-              <li key={row.key}>
-                <strong>{row.label}</strong>: <Unbroken text={row.warnings.join(' ')} />
-              </li>
-            ))}
-          </ul>
-        </Remark>
-      )}
       <Fold title="What these figures assume">
         <ul class="plain-list">
           {takeoff.assumptions.map((text) => (
@@ -86,6 +80,41 @@ export function TakeoffView(props: { readonly takeoff: Takeoff }) {
         </ul>
       </Fold>
     </>
+  );
+}
+
+/** What to buy and what it costs, before all figures. */
+function Lead(props: { readonly takeoff: Takeoff }) {
+  const { takeoff } = props;
+  const measure = useMeasure();
+  return (
+    <div class="card">
+      <h4>{leadText(takeoff)}</h4>
+      {takeoff.groups
+        .filter((group) => group.short.m3 > 0)
+        .map((group) => (
+          <Fragment key={`${group.species} ${group.thicknessCall}`}>
+            <p>
+              <strong>{buyText(group, measure)}</strong>
+            </p>
+            <ul class="plain-list">
+              {shortRows(takeoff, group).map((row) => (
+                <RowWords key={row.key} row={row} />
+              ))}
+            </ul>
+          </Fragment>
+        ))}
+      <p>{costText(takeoff, measure)}</p>
+    </div>
+  );
+}
+
+function RowWords(props: { readonly row: TakeoffRow }) {
+  const { row } = props;
+  return (
+    <li>
+      <strong>{row.label}</strong>: <Unbroken text={row.warnings.join('; ')} />
+    </li>
   );
 }
 
@@ -113,7 +142,7 @@ function Group(props: { readonly group: TakeoffGroup }) {
         <h4>
           {capital(group.speciesName)} {group.thicknessCall}
         </h4>
-        <span>{short ? 'short' : 'covered'}</span>
+        <span>{coverWord(group)}</span>
       </div>
       <Volumes caption={`${group.speciesName} ${group.thicknessCall}`} lines={lines} />
       <p class="hint">
@@ -129,7 +158,9 @@ function Group(props: { readonly group: TakeoffGroup }) {
         />
         {' In stock counts only boards long, wide and flat enough for a part.'}
         {group.costMinor === null ? '' : ` Gross wood worth about ${measure.money(group.costMinor)}.`}
-        {group.buyMinor === null || !short ? '' : ` To buy: about ${measure.money(group.buyMinor)}.`}
+        {!short && group.inStock.m3 < group.gross.m3
+          ? ' Less than gross, yet every blank has a place: it comes out with less waste than reckoned.'
+          : ''}
       </p>
       {group.warnings.map((warning) => (
         <Remark key={warning} strong={short}>

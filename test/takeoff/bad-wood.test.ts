@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Defect } from '../../worker/contract/board.ts';
-import { longestClearNm } from '../../worker/planner/shop-clear.ts';
-import { badWoodOf, blockedFor, qualities, showFaceOf } from '../../worker/planner/shop-quality.ts';
-import { inch } from '../takeoff/shop-cases.ts';
+import { badWoodOf, blockedFor, qualities, showFaceOf } from '../../worker/takeoff/bad-wood.ts';
+import { longestClearNm } from '../../worker/takeoff/clear-run.ts';
+import { inch } from './shop-cases.ts';
 
 type Box = readonly [from: number, to: number, left: number, right: number];
 const defect = (kind: Defect['kind'], face: Defect['face'], [from, to, left, right]: Box): Defect => ({

@@ -67,6 +67,13 @@ export function blockedFor<R extends RectNm>(bad: BadWood<R>, quality: number, l
   return [...always, ...spoiltByChoice(bad.ofShowFace.a, bad.ofShowFace.b, lengthNm)];
 }
 
+/** Where one clear face is asked for, short blanks find more places: they are told apart in these few steps of length. */
+const CLASS_LENGTHS_NM = [12, 18, 24, 36, 48, 72].map((inches) => inches * NM_PER_INCH);
+
+/** The step of length that a blank belongs to, for `blockedFor`. */
+export const faceClassNm = (lengthNm: number): number =>
+  CLASS_LENGTHS_NM.find((most) => lengthNm <= most) ?? Number.POSITIVE_INFINITY;
+
 const CLEAR_ONE = qualityIndex('clear-one');
 
 /** For each stretch in which bad wood of both faces hangs together, the face with less of it. */
