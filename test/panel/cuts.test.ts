@@ -73,7 +73,7 @@ describe('plans compared beside a draft', () => {
     const tags = samplePlan.layouts.map((layout) => layout.tag);
     const same = {
       ...{ aim, effort, seed, ...figures, stockUsedM3, stockBoundM3, gapPercent },
-      ...{ boardCount: tags.length, tags, costMinor: null, trades: '' },
+      ...{ boardCount: tags.length, tags, cost: { minor: 0, unpricedCount: 0 }, trades: '' },
     };
     expect(isPlanInFront(same, samplePlan)).toBe(true);
     expect(isPlanInFront(same, null)).toBe(false);

@@ -317,6 +317,7 @@ export const samplePlan: Plan = {
   yieldPercent: 63.4,
   cutCount: 9,
   settingCount: 6,
+  cost: { minor: 12_450, unpricedCount: 1 },
   stockUsedM3: 0.0612,
   stockBoundM3: 0.0571,
   gapPercent: 6.7,
@@ -418,7 +419,7 @@ const alternativeOf = (aim: Alternative['aim'], more: Partial<Alternative>): Alt
   gapPercent: 6.7,
   boardCount: 3,
   tags: ['WO-14', 'WO-15', 'WO-21'],
-  costMinor: null,
+  cost: { minor: 31_240, unpricedCount: 1 },
   trades: 'Takes 1 more board and 6 more cuts than it could.',
   ...more,
 });

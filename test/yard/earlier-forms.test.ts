@@ -22,14 +22,21 @@ test('a plan of today is as it was written', async () => {
 
 test('a plan of before has nothing that was only said later', async () => {
   const plan = await keptPlan();
-  const { continues: _a, changes: _b, aim: _c, cutCount: _d, settingCount: _e, ...rest } = plan;
+  const { continues: _a, changes: _b, aim: _c, cutCount: _d, settingCount: _e, cost: _f, ...rest } = plan;
   const layouts = plan.layouts.map(({ reserves: _r, unevenEdges: _u, pieces, ...layout }) => ({
     ...layout,
     pieces: pieces.map(({ what: _w, showFace: _s, ...piece }, at) => ({ ...piece, element: at === 0 ? null : 1 })),
   }));
   const now = inTodaysForm('plan', { ...rest, layouts } as unknown as Plan);
   // Two legs of the board's width: a crosscut each, and each may have had a setting of its own.
-  expect(now).toMatchObject({ continues: null, changes: [], aim: 'least-cost', cutCount: 2, settingCount: 2 });
+  expect(now).toMatchObject({
+    continues: null,
+    changes: [],
+    aim: 'least-cost',
+    cutCount: 2,
+    settingCount: 2,
+    cost: null,
+  });
   expect(now.layouts.map(({ reserves, unevenEdges }) => [reserves, unevenEdges])).toEqual([[[], []]]);
   expect(now.layouts[0]?.pieces.map(({ what, showFace }) => [what, showFace])).toEqual([
     ['solid', null],

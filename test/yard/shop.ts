@@ -343,6 +343,7 @@ export function planBodyOf(
     yieldPercent: 50,
     cutCount: 9,
     settingCount: 6,
+    cost: null,
     stockUsedM3: 0,
     stockBoundM3: 0,
     gapPercent: 0,

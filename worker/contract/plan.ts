@@ -157,6 +157,10 @@ export const planRequest = z.strictObject({
 });
 export type PlanRequest = z.output<typeof planRequest>;
 
+/** What the boards opened cost: the sum of those with a price, minor units, and how many have none. */
+export const woodCost = z.strictObject({ minor: z.number().int(), unpricedCount: z.number().int() });
+export type WoodCost = z.output<typeof woodCost>;
+
 export const planBody = z.strictObject({
   jobId: s.jobId,
   jobRevision: z.number().int(),
@@ -179,6 +183,8 @@ export const planBody = z.strictObject({
   cutCount: z.number().int(),
   /** How often fence or stop is set anew, board after board in the plan's order; cuts to a mark are not counted. */
   settingCount: z.number().int(),
+  /** null for a plan of before it was reckoned. */
+  cost: woodCost.nullable(),
   stockUsedM3: z.number(),
   /** Proven: no plan that cuts the same pieces opens less stock than this. */
   stockBoundM3: z.number(),
@@ -211,8 +217,7 @@ export const alternative = planBody
   .extend({
     boardCount: z.number().int(),
     tags: z.array(z.string()),
-    /** What the boards opened cost, minor units; null where a price is not known. */
-    costMinor: z.number().int().nullable(),
+    cost: woodCost,
     /** What it gives up against the others, in one line. */
     trades: z.string(),
   });

@@ -1,6 +1,6 @@
 /** A solved cutting problem told to the shop: layouts with concrete pieces, what was not placed, how good it provably is. */
 
-import type { Layout, PlanBody, Unplaced } from '../contract/plan.ts';
+import type { Layout, PlanBody, Unplaced, WoodCost } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { cubicMetres } from '../wood/volume.ts';
@@ -37,8 +37,8 @@ export interface MatchOutcome {
 /** A plan without what it was asked for and how it was made. */
 export type Presented = Omit<
   PlanBody,
-  'jobId' | 'jobRevision' | 'effort' | 'seed' | 'aim' | 'continues' | 'changes' | 'notes'
->;
+  'jobId' | 'jobRevision' | 'effort' | 'seed' | 'aim' | 'continues' | 'changes' | 'notes' | 'cost'
+> & { readonly cost: WoodCost };
 
 /** solved: one for each set of pieces that was planned on its own, no board in two of them. */
 export function presentPlan(
@@ -78,11 +78,18 @@ export function summedUp(
     yieldPercent: layouts.length === 0 ? 0 : (100 * faceM2(layouts.flatMap((l) => l.pieces))) / faceM2(opened),
     cutCount: layouts.reduce((sum, layout) => sum + layout.cuts.length, 0),
     settingCount: settingCount(layouts, settings),
+    cost: costOf(layouts, stock),
     stockUsedM3: figures.usedM3,
     stockBoundM3: figures.boundM3,
     gapPercent: figures.usedM3 === 0 ? 0 : (100 * (figures.usedM3 - figures.boundM3)) / figures.usedM3,
     boundIs: figures.boundIs,
   };
+}
+
+function costOf(layouts: readonly Layout[], stock: readonly ShopBoard[]): WoodCost {
+  const priceOf = new Map(stock.map(({ board }) => [board.id, board.costMinor]));
+  const prices = layouts.flatMap(({ boardId }) => priceOf.get(boardId) ?? []);
+  return { minor: prices.reduce((sum, minor) => sum + minor, 0), unpricedCount: layouts.length - prices.length };
 }
 
 /** How often fence or stop is set anew from the first board to the last; a cut to a mark leaves them as they are. */

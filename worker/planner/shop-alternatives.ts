@@ -1,5 +1,4 @@
 /** Plans side by side: each best at something, with what it gives up for it in one line. */
-import type { BoardView } from '../contract/board.ts';
 import { type Alternative, type PlanAim, type PlanBody, planAim } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { boardFeetFromM3 } from '../wood/volume.ts';
@@ -26,15 +25,14 @@ export function alternativesFor(input: Omit<CuttingInput, 'aim'>): Alternatives 
   for (const aim of planAim.options) {
     const answer = planCutting({ ...input, aim });
     if (!answer.ok) return answer;
-    plans.push(figuresOf(answer.plan, input.boards));
+    plans.push(figuresOf(answer.plan));
   }
   const chosen = bestAtSomething(plans);
   const { settings } = input;
   return { ok: true, alternatives: chosen.map((plan) => ({ ...plan, trades: tradesOf(plan, chosen, settings) })) };
 }
 
-function figuresOf(plan: PlanBody, boards: readonly BoardView[]): Figures {
-  const costs = plan.layouts.map(({ boardId }) => boards.find(({ id }) => id === boardId)?.costMinor ?? null);
+function figuresOf(plan: PlanBody): Figures {
   return {
     aim: plan.aim,
     effort: plan.effort,
@@ -49,7 +47,7 @@ function figuresOf(plan: PlanBody, boards: readonly BoardView[]): Figures {
     gapPercent: plan.gapPercent,
     boardCount: plan.layouts.length,
     tags: plan.layouts.map(({ tag }) => tag),
-    costMinor: costs.includes(null) ? null : costs.reduce<number>((sum, cost) => sum + (cost ?? 0), 0),
+    cost: plan.cost ?? { minor: 0, unpricedCount: plan.layouts.length },
   };
 }
 
@@ -59,8 +57,8 @@ function bestAtSomething(plans: readonly Figures[]): readonly Figures[] {
   const able = plans.filter(({ placedCount }) => placedCount === placedMost);
   const chosen: Figures[] = [];
   for (const aim of planAim.options) {
-    const isPriced = able.every(({ costMinor }) => costMinor !== null);
-    const saved = aim === 'least-cost' && isPriced ? (plan: Figures) => plan.costMinor ?? 0 : savedBy[aim];
+    const isPriced = able.every(({ cost }) => cost.unpricedCount === 0);
+    const saved = aim === 'least-cost' && isPriced ? (plan: Figures) => plan.cost.minor : savedBy[aim];
     const best = able.reduce((least, plan) => (saved(plan) < saved(least) ? plan : least));
     const isThere = chosen.some((plan) => saved(plan) <= saved(best) * (1 + SAME_SHARE));
     if (!isThere) chosen.push(best);

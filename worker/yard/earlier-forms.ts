@@ -7,7 +7,7 @@ import type { Layout, PlacedPiece, Plan } from '../contract/plan.ts';
 import type { Entities } from './state.ts';
 
 /** What a plan says since it can follow another, and since there is more than one aim. */
-type LaterOfPlan = 'continues' | 'changes' | 'aim' | 'cutCount' | 'settingCount';
+type LaterOfPlan = 'continues' | 'changes' | 'aim' | 'cutCount' | 'settingCount' | 'cost';
 /** Strips are left as a reserve, and edges straightened, since layouts say so; pieces say what they are of their part. */
 type LaterOfLayout = 'reserves' | 'unevenEdges';
 type LaterOfPiece = 'what' | 'showFace';
@@ -37,6 +37,7 @@ function planNow(plan: EarlierPlan): Plan {
     cutCount,
     // Not counted then: each cut with a setting of its own is the most that it can have been.
     settingCount: plan.settingCount ?? cutCount,
+    cost: plan.cost ?? null,
   };
 }
 

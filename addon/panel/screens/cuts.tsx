@@ -10,6 +10,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
+import { woodCostText } from '../words/cost.ts';
 import { boardFeetText, count, m3Text, percentText } from '../words/measure.ts';
 import { JobPicker } from './job-picker.tsx';
 import { doneBoards, PlanView } from './plan.tsx';
@@ -183,8 +184,8 @@ function AlternativeCard(props: { readonly one: Alternative; readonly jobId: str
       <h4>{aimWords[one.aim]}</h4>
       <p>
         {one.placedCount} of {count(one.wantedCount, 'blank')} from {count(one.boardCount, 'board')}, {volume} opened
-        {one.costMinor === null ? '' : `, worth ${measure.money(one.costMinor)}`}, yield {percentText(one.yieldPercent)}
-        ; {count(one.cutCount, 'cut')}, {count(one.settingCount, 'setting')}.
+        {woodCostText(one.cost, one.boardCount, measure)}, yield {percentText(one.yieldPercent)};{' '}
+        {count(one.cutCount, 'cut')}, {count(one.settingCount, 'setting')}.
       </p>
       <p class="hint">
         {one.trades} {one.tags.join(', ')}

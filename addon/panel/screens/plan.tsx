@@ -7,6 +7,8 @@ import { Drawing } from '../parts/drawing.tsx';
 import { LayerWords } from '../parts/layer-words.tsx';
 import { Fold, Remark, Section } from '../parts/section.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { woodCostText } from '../words/cost.ts';
 import { count, percentText } from '../words/measure.ts';
 
 /** Boards of a plan at the saw that are written down: no piece is planned on them any more. */
@@ -62,6 +64,7 @@ export function PlanView(props: { readonly plan: Plan; readonly doneIds?: Readon
 
 function PlanFigures(props: { readonly plan: Plan }) {
   const { job } = usePanel();
+  const measure = useMeasure();
   const { plan } = props;
   return (
     <div class="form">
@@ -69,7 +72,9 @@ function PlanFigures(props: { readonly plan: Plan }) {
         <strong>
           {plan.placedCount} of {count(plan.wantedCount, 'blank')}
         </strong>{' '}
-        from {count(plan.layouts.length, 'board')}, yield {percentText(plan.yieldPercent)}.
+        from {count(plan.layouts.length, 'board')}
+        {plan.cost === null ? '' : woodCostText(plan.cost, plan.layouts.length, measure)}, yield{' '}
+        {percentText(plan.yieldPercent)}.
       </p>
       <p>
         {plan.gapPercent <= 0 ? (

@@ -1,8 +1,9 @@
 /** What a board cost, as a whole and for its volume; where that was not written down, what the shop's own prices say. */
 import type { Board } from '../../../worker/contract/board.ts';
+import type { WoodCost } from '../../../worker/contract/plan.ts';
 import type { Settings } from '../../../worker/contract/settings.ts';
 import { boardFeet, cubicMetres } from '../../../worker/wood/volume.ts';
-import type { Measure } from './measure.ts';
+import { count, type Measure } from './measure.ts';
 
 type Costed = Pick<Board, 'species' | 'lengthNm' | 'widthNm' | 'thicknessNm' | 'thicknessCall' | 'costMinor'>;
 
@@ -23,4 +24,12 @@ function forVolume(costMinor: number, board: Costed, measure: Measure): string {
   return measure.system === 'in'
     ? `${measure.money(Math.round(costMinor / boardFeet(board)))} a board foot`
     : `${measure.money(Math.round(costMinor / cubicMetres(board)))} a m³`;
+}
+
+/** ", worth $124.50 and 1 board without a price": what the boards of a plan cost, and what the sum leaves out. */
+export function woodCostText({ minor, unpricedCount }: WoodCost, boardCount: number, measure: Measure): string {
+  if (boardCount === 0) return '';
+  if (unpricedCount === boardCount) return boardCount === 1 ? ', without a price' : ', all without a price';
+  const left = unpricedCount === 0 ? '' : ` and ${count(unpricedCount, 'board')} without a price`;
+  return `, worth ${measure.money(minor)}${left}`;
 }

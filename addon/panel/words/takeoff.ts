@@ -1,6 +1,6 @@
 /** What a takeoff says first: what is short, what to buy, what it costs, and what of that is not known. */
 import type { Takeoff, TakeoffGroup, TakeoffRow } from '../../../worker/contract/takeoff.ts';
-import { count, type Measure, weightText } from './measure.ts';
+import { type Measure, weightText } from './measure.ts';
 
 /** Rows with a blank of this line of the buying list that found no place. */
 export const shortRows = (takeoff: Takeoff, group: TakeoffGroup): readonly TakeoffRow[] =>
@@ -56,10 +56,3 @@ export function costText(takeoff: Takeoff, measure: Measure): string {
 /** Said beside a sum of money that leaves some out; nothing where it leaves none. */
 export const withoutPrice = (left: number, what: string): string =>
   left === 0 ? '' : `, ${left} ${what} without a price`;
-
-/** What the boards of a plan cost: the sum of those with a price, and how many have none. */
-export function boardsCostText(costMinor: number | null, unpricedCount: number, measure: Measure): string {
-  if (costMinor === null) return 'none of these boards has a price';
-  if (unpricedCount === 0) return `worth ${measure.money(costMinor)}`;
-  return `worth ${measure.money(costMinor)} and ${count(unpricedCount, 'board')} without a price`;
-}

@@ -1,0 +1,77 @@
+/** What stands over a takeoff: short or not, what to buy, and sums of money that say what they leave out. */
+import { expect, test } from 'vitest';
+import { woodCostText } from '../../addon/panel/words/cost.ts';
+import { makeMeasure } from '../../addon/panel/words/measure.ts';
+import { buyText, costText, coverWord, leadText, shortRows } from '../../addon/panel/words/takeoff.ts';
+import type { BoardView } from '../../worker/contract/board.ts';
+import type { Part } from '../../worker/contract/job.ts';
+import type { Settings } from '../../worker/contract/settings.ts';
+import { takeoff } from '../../worker/takeoff/takeoff.ts';
+import { board, drySettings, inch, part } from '../takeoff/shop-cases.ts';
+
+const measure = makeMeasure({ shown: 'in', denominator: 16, currency: 'USD' });
+const oakAt9: Settings['prices'] = [{ species: 'white oak', thicknessCall: null, minorPerBoardFoot: 900 }];
+const shelf = part({ label: 'Shelf', lengthNm: inch(40), widthNm: inch(5), thicknessNm: inch(0.75) });
+const oak = (lengthIn: number, widthIn: number) =>
+  board({ lengthNm: inch(lengthIn), widthNm: inch(widthIn), thicknessNm: inch(1) });
+const of = (parts: readonly Part[], boards: readonly BoardView[], prices = oakAt9) =>
+  takeoff({ parts, boards, settings: drySettings({ wasteFactor: 1, prices }), jobId: null });
+
+test('a list that the stock covers says first that nothing is to buy', () => {
+  const covered = of([shelf], [oak(48, 6)]);
+  expect(leadText(covered)).toBe('Nothing to buy: every blank has a place in your stock.');
+  // 41 x 5 1/4 in of 4/4 are 1.5 bf at $9; white oak at 8 % weighs 3.8 lb a true board foot (Wood Handbook eq. 4-11, 4-14).
+  expect(costText(covered, measure)).toBe(
+    'The gross wood of the whole list is worth about $13.45. Finished parts weigh about 4 lb.',
+  );
+});
+
+test('what is short leads, with the parts that lack it, what to buy and for how much', () => {
+  const short = of(
+    [
+      { ...shelf, quantity: 3 },
+      { ...shelf, key: 'B', label: 'Cleat', widthNm: inch(2) },
+    ],
+    [oak(48, 8)],
+  );
+  expect(leadText(short)).toBe('2 blanks have no place in your stock.');
+  const [group] = short.groups;
+  if (!group) throw new Error('no group');
+  expect(shortRows(short, group).map(({ label }) => label)).toEqual(['Shelf']);
+  expect([coverWord(group), buyText(group, measure)]).toEqual(['short', 'Buy 3.0 bf of white oak 4/4, about $27.00']);
+});
+
+test('where only a plan can tell, it says so', () => {
+  const short = of([{ ...shelf, quantity: 3 }], [oak(48, 6)]);
+  const open = { ...short, groups: short.groups.map((group) => ({ ...group, mayStillFit: true })) };
+  expect(leadText(open)).toBe('2 blanks have no place in this quick look. Plan the cuts to be sure before you buy.');
+  expect(open.groups.map(coverWord)).toEqual(['perhaps short']);
+});
+
+test('a wide top that the stock gives as staves is not called short beside it', () => {
+  const top = { ...shelf, label: 'Top', widthNm: inch(11) };
+  expect(leadText(of([top], [oak(96, 6.5)]))).toBe('Nothing to buy where what is too wide is glued up from staves.');
+});
+
+test('with one wood unpriced the others are summed, and it is named beside the sum', () => {
+  const rail = part({
+    key: 'R',
+    species: 'black-walnut',
+    lengthNm: inch(40),
+    widthNm: inch(5),
+    thicknessNm: inch(0.75),
+  });
+  const words = costText(of([shelf, rail], []), measure);
+  expect(words).toContain('Together about $18.00 to buy, 1 of these without a price.');
+  expect(words).toContain('worth about $13.45, without black walnut 4/4, which has no price yet.');
+  expect(costText(of([rail], []), measure)).toContain('No wood of this list has a price yet: enter one under Shop.');
+});
+
+test('the boards of a plan are summed, and those without a price are counted', () => {
+  const text = (minor: number, unpricedCount: number, boardCount: number) =>
+    woodCostText({ minor, unpricedCount }, boardCount, measure);
+  expect(text(31_240, 0, 4)).toBe(', worth $312.40');
+  expect(text(31_240, 1, 4)).toBe(', worth $312.40 and 1 board without a price');
+  expect(text(0, 3, 3)).toBe(', all without a price');
+  expect(text(0, 0, 0)).toBe('');
+});
