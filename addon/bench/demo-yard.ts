@@ -39,9 +39,9 @@ export async function openDemoYard(address: string, stateFolder: string, secrets
   return yard;
 }
 
-/** What to serve of a kept yard from the first moment. */
+/** What to serve of a kept yard from the first moment; of one that is only being filled, that a page is to wait for it. */
 export function servedOf(yard: Yard | null): Record<string, string> {
-  return yard ? { [CONNECTION_PATH]: connectionText(yard) } : {};
+  return { [CONNECTION_PATH]: yard ? connectionText(yard) : JSON.stringify({ key: null }) };
 }
 
 /** Done when the page can read how to reach the yard. */

@@ -246,6 +246,8 @@ export class SpeciesCells {
   readonly #spellings: Readonly<Record<string, string>>;
   readonly #ownWoods: readonly OwnName[];
   readonly #known = new Map<string, WoodReading<WoodName>>();
+  /** What stands in cells and was read as the user settled it, with the wood's name. */
+  readonly settled = new Map<string, string>();
 
   constructor(spellings: Readonly<Record<string, string>>, ownWoods: readonly OwnName[]) {
     this.#spellings = spellings;
@@ -258,6 +260,7 @@ export class SpeciesCells {
     const own = Object.hasOwn(this.#spellings, words.toLowerCase()) ? this.#spellings[words.toLowerCase()] : undefined;
     const reading = readWood(own ?? words, this.#ownWoods);
     this.#known.set(words, reading);
+    if (own !== undefined && reading.ok) this.settled.set(words, reading.species.name);
     return reading;
   }
 }

@@ -377,6 +377,8 @@ export class TableReading {
     const hiddenCount = skipped.filter(({ why }) => why === 'hidden').length;
     if (hiddenCount > 0) notes.push(`${hiddenCount} hidden ${hiddenCount === 1 ? 'row' : 'rows'} not used.`);
     if (this.#dates.length > 0) notes.push(`Dates read as the fractions that they were: ${this.#dates.join(', ')}.`);
+    for (const [words, name] of this.speciesCells.settled)
+      notes.push(`“${words}” is read as ${name}, as you settled it.`);
     if (this.sectionSpecies !== null) notes.push('The species is taken from the section titles.');
     if (this.#spread) notes.push('A cell merged over several rows counts for each of them.');
     return notes;

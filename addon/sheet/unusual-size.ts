@@ -35,5 +35,5 @@ export function unusualText(axis: Axis, nm: number, system: System): string | nu
 }
 
 export function sizeText(nm: number, system: System): string {
-  return lengthText(nm, { system, denominator: 16, feet: 'over-8-ft' });
+  return lengthText(nm, { system, denominator: 16, feet: 'from-8-ft' });
 }

@@ -133,6 +133,7 @@ const standing: Answers = {
       moisturePercent: 8.4,
       ready: 'ready' as const,
       readyOn: null,
+      dryFor: null,
       facts: null,
     })),
   }),

@@ -72,6 +72,17 @@ describe('the rows that are selected', () => {
     expect(rows.now.value).toEqual({ want: 'boards', count: 2 });
   });
 
+  test('are counted as prices where the table is a price list', async () => {
+    const { rows, select, settled } = followed([
+      ['Species', 'Thk', '$ a bf'],
+      ['White oak', '4/4', 9.8],
+      ['Walnut', '8/4', 18.9],
+    ]);
+    select(0, 3);
+    await settled();
+    expect(rows.now.value).toEqual({ want: 'prices', count: 2 });
+  });
+
   test('are counted as parts: a row of totals is none', async () => {
     const { rows, select, settled } = followed(parts);
     select(1, 3);

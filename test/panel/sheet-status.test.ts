@@ -31,6 +31,7 @@ function changingYard() {
     moisturePercent: 8,
     ready: ready.has(tag) ? 'drying' : tag === 'WO-9' ? 'never' : 'ready',
     readyOn: ready.get(tag) ?? null,
+    dryFor: tag === 'WO-7' ? 'visible' : 'critical',
     facts: null,
   });
   const yard = fakeYard({ boardStatus: ({ body }) => ({ seq: 1, rows: (body?.tags ?? []).map(row) }) });
@@ -85,6 +86,8 @@ describe('the status of boards in a sheet', () => {
     const { host } = await withStatus(9);
     expect(host.grid[0]?.slice(5)).toEqual(['Status', 'Held by', 'Ready on']);
     expect([host.grid[8]?.[7], host.grid[9]?.[7]]).toEqual(['ready', 'not where it stands']);
+    // Dry enough for seen parts, too wet for long ones.
+    expect(host.grid[7]?.[7]).toBe('ready, not for long parts');
   });
 
   test('a totals row and a title get no status; a row with a cell that cannot be read does', async () => {
@@ -217,6 +220,7 @@ describe('a stale sheet beside newer stock', () => {
     moisturePercent: null,
     ready: null,
     readyOn: null,
+    dryFor: null,
     facts: { species: 'white-oak', ...facts },
     ...over,
   });

@@ -30,7 +30,7 @@ test('sizes as the tape shows them, thicknesses and tags are kept whole', () => 
 test('every length that the program writes is kept whole', () => {
   for (const system of ['in', 'mm'] as const) {
     for (const inches of [0.875, 5, 12, 23.625, 84.5, 96, 100.5, 100.51]) {
-      const size = lengthText(Math.round(inch(1) * inches), { system, denominator: 16, feet: 'over-8-ft' });
+      const size = lengthText(Math.round(inch(1) * inches), { system, denominator: 16, feet: 'from-8-ft' });
       expect(wholes(`needs ${size} rough`)).toEqual([size]);
     }
   }

@@ -14,6 +14,7 @@ import {
   weightText,
 } from '../../addon/panel/words/measure.ts';
 import { cutAlreadyText } from '../../addon/panel/words/standing.ts';
+import { part, piece } from '../takeoff/shop-cases.ts';
 import { inch } from './sample.ts';
 
 const inches = makeMeasure(shownInAtFirst);
@@ -109,9 +110,13 @@ test('a key is only sent over https, or to this very machine', () => {
   expect(addressFault('yard')).toMatch(/whole address/);
 });
 
-test('a takeoff of the whole list says how much of it is cut already, plies and staves with the rest', () => {
-  expect(cutAlreadyText({ pieces: { wanted: 3, planned: 1 }, layers: { wanted: 2 } })).toBeNull();
-  expect(cutAlreadyText({ pieces: { wanted: 3, roughed: 2, milled: 1 }, layers: { passed: 4, planned: 2 } })).toBe(
-    '7 of 12 pieces are cut already.',
-  );
+test('a takeoff of the whole list says how much of it is cut already: of a glued-up post its plies, not the post beside them', () => {
+  const sizes = { lengthNm: inch(30), widthNm: inch(3), thicknessNm: inch(3) };
+  const rail = { lamination: null, pieces: [piece(1, null, { state: 'milled' }), piece(2, null)] };
+  const ply = { thicknessNm: inch(1), widthNm: inch(3), offsetNm: 0 };
+  const { lamination } = part({ ...sizes, lamination: { kind: 'plies', plies: [ply, ply, ply] } });
+  const plies = (state: 'wanted' | 'passed') => [0, 1, 2].map((element) => piece(1, element, { state }));
+  expect(cutAlreadyText([{ lamination, pieces: [piece(1, null), ...plies('wanted')] }])).toBeNull();
+  const post = { lamination, pieces: [piece(1, null), ...plies('passed'), piece(1, 0, { state: 'failed' })] };
+  expect(cutAlreadyText([rail, post])).toBe('4 of 5 pieces are cut already.');
 });

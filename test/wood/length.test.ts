@@ -133,9 +133,10 @@ describe('a length is shown as on the tape', () => {
     [0, sixteenths, '0"'],
     [NM_PER_64TH_INCH * 65, sixteenths, '1 1/64"'],
     [600 * MM, sixteenths, '≈ 23 5/8"'],
-    [100.5 * IN, { ...sixteenths, feet: 'over-8-ft' }, '8\' 4 1/2"'],
-    [96 * IN, { ...sixteenths, feet: 'over-8-ft' }, '96"'],
-    [108 * IN, { ...sixteenths, feet: 'over-8-ft' }, "9'"],
+    [100.5 * IN, { ...sixteenths, feet: 'from-8-ft' }, '8\' 4 1/2"'],
+    [96 * IN, { ...sixteenths, feet: 'from-8-ft' }, "8'"],
+    [95.9375 * IN, { ...sixteenths, feet: 'from-8-ft' }, '95 15/16"'],
+    [108 * IN, { ...sixteenths, feet: 'from-8-ft' }, "9'"],
     [12.5 * IN, { ...sixteenths, feet: 'always' }, '1\' 1/2"'],
     [6 * IN, { ...sixteenths, feet: 'always' }, '6"'],
     [-0.25 * IN, sixteenths, '−1/4"'],
@@ -153,7 +154,7 @@ describe('a length is shown as on the tape', () => {
     [2 * IN, sixteenths, '2 inches'],
     [MM, { system: 'mm', denominator: 16 }, '1 millimetre'],
     [600 * MM, { system: 'mm', denominator: 16 }, '600 millimetres'],
-    [100.5 * IN, { ...sixteenths, feet: 'over-8-ft' }, '8 feet 4 and 1 half inches'],
+    [100.5 * IN, { ...sixteenths, feet: 'from-8-ft' }, '8 feet 4 and 1 half inches'],
     [12 * IN, { ...sixteenths, feet: 'always' }, '1 foot'],
     [600 * MM, sixteenths, 'about 23 and 5 eighths inches'],
     [600.5 * MM, { system: 'mm', denominator: 16 }, '600.5 millimetres'],
@@ -164,7 +165,7 @@ describe('a length is shown as on the tape', () => {
 
 describe('what was typed comes back as typed', () => {
   test('any 1/64 in up to 10 m, in every style; each of them in round-trip.test.ts', () => {
-    const feet = fc.constantFrom('never', 'over-8-ft', 'always');
+    const feet = fc.constantFrom('never', 'from-8-ft', 'always');
     const denominator = fc.constantFrom(8, 16, 32, 64);
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 25_196 }), denominator, feet, (count, under, style) => {

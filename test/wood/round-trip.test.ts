@@ -35,7 +35,7 @@ test('every 1/64 in to 10 m: typed in inches, in feet and inches, and as a numbe
       if (lengthText(lengthNm, { system: 'in', denominator }) !== typed)
         wrong.push(`${typed} shown to 1/${denominator}`);
     }
-    const inFeet = lengthText(lengthNm, { system: 'in', denominator: 16, feet: 'over-8-ft' });
+    const inFeet = lengthText(lengthNm, { system: 'in', denominator: 16, feet: 'from-8-ft' });
     if (readNm(inFeet) !== lengthNm) wrong.push(`${inFeet} read`);
     const asNumber = readLengthNumber(step / 64, 'in');
     if (!asNumber.ok || asNumber.nm !== lengthNm) wrong.push(`${step / 64} as a number`);

@@ -54,6 +54,8 @@ export const tagStatus = z.strictObject({
   moisturePercent: z.number().nullable(),
   /** Dry enough for seen parts (settings.moistureMax.visible) · drying towards it · never by the air where it stands · not known; null when it is not in stock. */
   ready: z.enum(['ready', 'drying', 'never', 'unknown']).nullable(),
+  /** What its last reading is dry enough for: critical parts and so all, seen ones, hidden ones, none; null when it is not in stock. */
+  dryFor: z.enum(['critical', 'visible', 'hidden', 'wet', 'unknown']).nullable(),
   /** Drying: the likely day on which it is ready, by the air of its stack; else null. */
   readyOn: s.day.nullable(),
   /** What the yard has of it, to be set beside what the row says. */

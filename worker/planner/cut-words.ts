@@ -42,7 +42,7 @@ const NOUN = { crosscut: 'length', rip: 'strip' } as const;
 const WHOLE = 'the board';
 
 export const tape = (lengthNm: number, shown: Shown): string =>
-  lengthText(lengthNm, { system: shown.shown, denominator: shown.denominator, feet: 'over-8-ft' });
+  lengthText(lengthNm, { system: shown.shown, denominator: shown.denominator, feet: 'from-8-ft' });
 
 /** "Rail 2", "Post 1, ply 3", "Rail 2 again" for a replacement. */
 export function pieceName(piece: Pick<PlacedPiece, 'label' | 'no' | 'element' | 'what' | 'attempt'>): string {

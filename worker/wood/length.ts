@@ -101,7 +101,7 @@ export function readLengthNumber(value: number, unit: LengthUnit): LengthReading
 export interface LengthStyle {
   readonly system: 'in' | 'mm';
   readonly denominator: 8 | 16 | 32 | 64;
-  readonly feet?: 'never' | 'over-8-ft' | 'always';
+  readonly feet?: 'never' | 'from-8-ft' | 'always';
 }
 
 /**
@@ -237,7 +237,7 @@ function rounded(lengthNm: number, style: LengthStyle): Shown {
 }
 
 function tapeParts(shown: Shown, lengthNm: number, style: LengthStyle) {
-  const inFeet = style.feet === 'always' || (style.feet === 'over-8-ft' && Math.abs(lengthNm) > 8 * NM_PER_FOOT);
+  const inFeet = style.feet === 'always' || (style.feet === 'from-8-ft' && Math.abs(lengthNm) >= 8 * NM_PER_FOOT);
   const wholeInches = Math.floor(shown.count / shown.under);
   const feet = inFeet ? Math.floor(wholeInches / 12) : 0;
   let over = shown.count - wholeInches * shown.under;

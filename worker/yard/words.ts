@@ -3,7 +3,7 @@ import type { Settings } from '../contract/settings.ts';
 import { lengthText } from '../wood/length.ts';
 
 export function tape(lengthNm: number, settings: Settings): string {
-  return lengthText(lengthNm, { system: settings.shown, denominator: settings.denominator, feet: 'over-8-ft' });
+  return lengthText(lengthNm, { system: settings.shown, denominator: settings.denominator, feet: 'from-8-ft' });
 }
 
 /** "all of it", or "0" to 41 1/2"". */

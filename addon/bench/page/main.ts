@@ -11,6 +11,7 @@ import { openSplitter } from './splitter.ts';
 import { openTheme } from './theme.ts';
 
 const KEEP_AFTER_MS = 800;
+const ASK_AGAIN_MS = 300;
 const AMERICAN = { tag: 'en-US', decimal: '.', dateOrder: 'mdy' } as const;
 
 function byId<E extends HTMLElement>(id: string, kind: new () => E): E {
@@ -35,11 +36,17 @@ async function readBook(): Promise<PlainBook> {
   return book;
 }
 
-/** Served only by the local server of npm start; null anywhere else. */
-async function readConnection(): Promise<BenchConnection | null> {
-  const answer = await fetch('/bench/connection.json', { cache: 'no-store' });
-  const served = answer.ok && (answer.headers.get('content-type') ?? '').startsWith('application/json');
-  return served ? answer.json() : null;
+/** The key of the yard that npm start serves, once it is filled; null anywhere else. */
+async function readKey(): Promise<string | null> {
+  for (;;) {
+    const answer = await fetch('/bench/connection.json', { cache: 'no-store' });
+    const served = answer.ok && (answer.headers.get('content-type') ?? '').startsWith('application/json');
+    if (!served) return null;
+    const { key }: BenchConnection = await answer.json();
+    if (key !== null) return key;
+    notice('The yard is being filled for the first time …');
+    await new Promise((resolve) => setTimeout(resolve, ASK_AGAIN_MS));
+  }
 }
 
 /** Files: opened in place of the workbook in front, or saved from it. What reads and writes them is fetched on the first press. */
@@ -76,7 +83,7 @@ async function open(): Promise<void> {
   const theme = openTheme(byId('theme-toggle', HTMLButtonElement));
   openSplitter(byId('splitter', HTMLElement), byId('work', HTMLElement));
   const panelBundle = import('./panel.ts');
-  const connecting = readConnection();
+  const connecting = readKey();
   const [book, { openGrid }] = await Promise.all([readBook(), import('./grid.ts')]);
   byId('book-name', HTMLElement).textContent = book.name;
 
@@ -124,8 +131,9 @@ async function open(): Promise<void> {
   const { openPanel } = await panelBundle;
   // For the console, and for whoever drives the page from outside.
   Object.assign(globalThis, { heartside: { host: grid.host } });
-  const connection = await connecting;
-  openPanel(byId('panel', HTMLElement), grid.host, connection);
+  const key = await connecting;
+  notice('');
+  openPanel(byId('panel', HTMLElement), grid.host, key);
 }
 
 open().catch((fault: unknown) => {

@@ -5,9 +5,10 @@ import { mountPanel } from '../../panel/main.tsx';
 
 /** What the local server says of its yard: /bench/connection.json. */
 export interface BenchConnection {
-  readonly key: string;
+  /** null while that yard is still being filled. */
+  readonly key: string | null;
 }
 
-export function openPanel(root: HTMLElement, host: SheetHost, connection: BenchConnection | null): void {
-  mountPanel(root, { host, api: connection ? pageClient(location.origin, connection.key) : null });
+export function openPanel(root: HTMLElement, host: SheetHost, key: string | null): void {
+  mountPanel(root, { host, api: key === null ? null : pageClient(location.origin, key) });
 }

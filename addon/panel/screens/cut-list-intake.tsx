@@ -36,7 +36,13 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
         {(rows) => (
           <div class="form">
             {matches === null ? null : (
-              <Compared matches={matches} lost={lost.length} unread={unread.length} isOthers={other !== null} />
+              <Compared
+                matches={matches}
+                altered={cutList.altered.value}
+                lost={lost.length}
+                unread={unread.length}
+                isOthers={other !== null}
+              />
             )}
             {rows.faults.length === 0 ? null : (
               <ChoiceField
@@ -57,7 +63,7 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
             ) : (
               <>
                 <SetButton
-                  isLikely={other === null || other.id === null}
+                  isLikely={other === null}
                   ask={takenOffText(now.name, lost, unread)}
                   why={whyNotSet(rows, cutList.allOrNothing.value)}
                   onPress={async () => {
@@ -144,7 +150,7 @@ function OtherJob(props: { readonly other: { readonly id: string | null; readonl
   const { job } = usePanel();
   const { id, name } = props.other;
   return id === null ? (
-    <Button task={job.writing} onPress={() => void job.start({ name, dueOn: null })}>
+    <Button kind="primary" task={job.writing} onPress={() => void job.start({ name, dueOn: null })}>
       Open a new job “{name}”
     </Button>
   ) : (
@@ -159,6 +165,8 @@ function OtherJob(props: { readonly other: { readonly id: string | null; readonl
 
 function Compared(props: {
   readonly matches: RowMatches;
+  /** Rows that are the same parts and ask for something else of the wood. */
+  readonly altered: number;
   readonly lost: number;
   readonly unread: number;
   /** The rows may be another job's. */
@@ -167,6 +175,7 @@ function Compared(props: {
   const { lost, unread, isOthers } = props;
   const { rows, keysTornOff } = props.matches;
   const many = (how: RowMatches['rows'][number]['how']) => rows.filter((row) => row.how === how).length;
+  const changed = many('changed') + props.altered;
   if (keysTornOff) {
     return (
       <Remark strong>
@@ -177,7 +186,7 @@ function Compared(props: {
   }
   if (lost + unread === 0 && rows.every((row) => row.how === 'new')) return null;
   const lines = [
-    many('changed') > 0 ? `${count(many('changed'), 'part')} changed since the list was set` : '',
+    changed > 0 ? `${count(changed, 'part')} changed since the list was set` : '',
     many('new') > 0 ? `${many('new')} new` : '',
     many('found') > 0 ? `${many('found')} known again without a Yard ref` : '',
     many('copied') > 0 ? `${many('copied')} copied, which get a ref of their own` : '',

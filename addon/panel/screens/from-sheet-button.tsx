@@ -13,7 +13,7 @@ export function FromSheetButton(props: {
 }) {
   const { shell, whole } = useCore();
   const selected = whole.loaded.value?.selectedRows.now.value ?? null;
-  // The first screen of all also leads to the cut list; the job's own screen is for its parts only.
+  // The first screen of all also leads to the cut list and the prices; the job's own screen is for its parts only.
   const named = selected !== null && (selected.want === props.what || props.what === 'boards') ? selected : null;
   if (named === null) {
     return (
@@ -23,8 +23,11 @@ export function FromSheetButton(props: {
     );
   }
   return (
-    <Button kind="primary" onPress={() => shell.takeFromSheet(named.want, 'selected')}>
-      Read {count(named.count, named.want === 'boards' ? 'board' : 'part')} from the sheet
+    <Button
+      kind="primary"
+      onPress={() => shell.takeFromSheet(named.want, named.want === 'prices' ? 'table' : 'selected')}
+    >
+      Read {count(named.count, named.want.slice(0, -1))} from the sheet
     </Button>
   );
 }

@@ -182,7 +182,7 @@ function Standing(props: { readonly job: JobWithParts }) {
       </dl>
       {layerWords.length === 0 ? null : (
         <p class="hint">
-          {capital(layersWord(props.job.parts))} for glue-ups: {layerWords.join(', ')}.
+          Each glue-up counts as one part above. Its {layersWord(props.job.parts)}: {layerWords.join(', ')}.
         </p>
       )}
     </>

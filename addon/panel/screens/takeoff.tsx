@@ -16,7 +16,7 @@ export function TakeoffSection() {
   const { job, cutList } = usePanel();
   const measure = useMeasure();
   const takeoff = job.takeoff.value;
-  const cut = job.job.value && cutAlreadyText(job.job.value.standing);
+  const cut = job.job.value && cutAlreadyText(job.job.value.parts);
   return (
     <Section title="Takeoff">
       <div class="row">

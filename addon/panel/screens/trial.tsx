@@ -27,7 +27,7 @@ export function Trial(props: { readonly onBack: () => void }) {
     void host
       .readSelection({ expand: 'table', rowCountMax: ROW_COUNT_MAX })
       .then(
-        (around) => tableKind(around) ?? 'boards',
+        (around) => (tableKind(around) === 'parts' ? 'parts' : 'boards'),
         () => 'boards' as const,
       )
       .then((found) => {

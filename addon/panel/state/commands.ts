@@ -1,6 +1,5 @@
 /** What the items of the host's own menu do in the panel. */
 import type { HostCommand } from '../../host/host.ts';
-import { priceColumns } from '../../sheet/read-prices.ts';
 import { tableKind } from '../../sheet/table-kind.ts';
 import type { Panel } from '../panel.ts';
 import { troubleOf } from './task.ts';
@@ -10,7 +9,7 @@ export function carryOut(panel: Panel, command: HostCommand): void {
   const started: Readonly<Record<HostCommand, () => Promise<unknown>>> = {
     'use-selection': async () => {
       const around = await host.readSelection({ expand: 'table', rowCountMax: ROWS_LOOKED_AT });
-      shell.takeFromSheet(priceColumns(around) === null ? (tableKind(around) ?? 'boards') : 'prices', 'table');
+      shell.takeFromSheet(tableKind(around) ?? 'boards', 'table');
     },
     refresh: () => sheetStatus.refresh(),
     undo: async () => {

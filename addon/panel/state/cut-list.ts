@@ -29,6 +29,8 @@ export interface CutListState {
   readonly allOrNothing: Signal<boolean>;
   /** How the rows compare with the parts that the job has; null until both are there. */
   readonly matches: ReadonlySignal<RowMatches | null>;
+  /** Rows that are parts of the job as before, but for what they are used for, their faces, grain, layers or note. */
+  readonly altered: ReadonlySignal<number>;
   /** Parts of the job whose row stands in the sheet but could not be read; setting the good rows takes them off its list. */
   readonly unread: ReadonlySignal<readonly PartWithPieces[]>;
   /** Parts that the job has and no row here names; setting the rows takes them off its list. */
@@ -62,6 +64,18 @@ export function makeCutList(
     return rows === null || job.job.value === null ? null : matchRows(factsOf(rows), knownOf(job.job.value));
   });
 
+  const altered = computed(() => {
+    const same = new Map(
+      (matches.value?.rows ?? []).flatMap(({ sheetRow, how, key }) =>
+        how === 'same' && key !== null ? [[sheetRow, key] as const] : [],
+      ),
+    );
+    const partOf = new Map((job.job.value?.parts ?? []).map((part) => [part.key, part]));
+    return (reading.rows.value?.rows ?? []).filter(({ sheetRow, draft }) => {
+      const part = partOf.get(same.get(sheetRow) ?? '');
+      return part !== undefined && !asksAlike(draft, part);
+    }).length;
+  });
   const notRead = computed(() => {
     const missing = new Set(matches.value?.missing ?? []);
     return (job.job.value?.parts ?? []).filter((part) => missing.has(part.key));
@@ -126,6 +140,7 @@ export function makeCutList(
     reading,
     allOrNothing,
     matches,
+    altered,
     unread,
     lost,
     jobOfSheet,
@@ -195,6 +210,23 @@ function factsOf(rows: RowsRead<PartInput>) {
     key: row.draft.key,
     fingerprint: partFingerprint(row.draft),
   }));
+}
+
+/** Whether the row asks the same of the wood as the part: use, faces, grain, layers and note, as far as a sheet says them. */
+function asksAlike(draft: PartInput, part: PartWithPieces): boolean {
+  return (
+    draft.use === part.use &&
+    draft.faces === part.faces &&
+    draft.grain === part.grain &&
+    (draft.shapeNote ?? '') === part.shapeNote &&
+    layersText(draft.lamination) === layersText(part.lamination)
+  );
+}
+
+function layersText(lamination: PartInput['lamination']): string {
+  if (!lamination) return '';
+  if (lamination.kind === 'staves') return `${lamination.count} staves`;
+  return lamination.plies.map((ply) => `${ply.thicknessNm} ${ply.widthNm} ${ply.offsetNm ?? 0}`).join(', ');
 }
 
 function knownOf(job: JobWithParts) {

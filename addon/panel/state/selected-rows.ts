@@ -1,21 +1,27 @@
 /**
- * What the rows that are selected in the sheet are, so that the first screen's button can name them: so many boards, or so
- * many parts. A look that nobody asked for: it asks the yard nothing, disturbs no one who types, says nothing aloud, and
+ * What the rows that are selected in the sheet are, so that the first screen's button can name them: so many boards, parts
+ * or prices. A look that nobody asked for: it asks the yard nothing, disturbs no one who types, says nothing aloud, and
  * keeps what it knew until it knows better.
  */
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { Area, Block, SheetHost } from '../../host/host.ts';
 import { findTable } from '../../sheet/find-table.ts';
-import type { Mapping, ReadDefaults, Want } from '../../sheet/mapping.ts';
+import type { Mapping, ReadDefaults } from '../../sheet/mapping.ts';
 import { readBoardRows } from '../../sheet/read-boards.ts';
 import { readPartRows } from '../../sheet/read-parts.ts';
+import { priceColumns, readPriceRows } from '../../sheet/read-prices.ts';
 import { tableKind } from '../../sheet/table-kind.ts';
 import { settledMapping } from './sheet-reading.ts';
-import type { Shell } from './shell.ts';
+import type { FromSheet, Shell } from './shell.ts';
+
+interface Rows {
+  readonly want: FromSheet;
+  readonly count: number;
+}
 
 export interface SelectedRows {
   /** null while nothing that can be read is selected, or the program doesn't tell. */
-  readonly now: ReadonlySignal<{ readonly want: Want; readonly count: number } | null>;
+  readonly now: ReadonlySignal<Rows | null>;
   /** Follows the selection; gives the way to stop. */
   follow(): () => void;
 }
@@ -26,7 +32,7 @@ const PAUSE_MS = 250;
 const ROWS_LOOKED_AT = 2_000;
 
 export function makeSelectedRows(host: SheetHost, shell: Shell, defaults: () => ReadDefaults): SelectedRows {
-  const now = signal<{ readonly want: Want; readonly count: number } | null>(null);
+  const now = signal<Rows | null>(null);
   const selected = signal<Area | null>(null);
   let looks = 0;
 
@@ -44,6 +50,7 @@ export function makeSelectedRows(host: SheetHost, shell: Shell, defaults: () => 
     if (block === null || block === undefined) return 'later';
     if (block.area.sheet !== area.sheet) return null;
     const want = tableKind(block);
+    if (want === 'prices') return pricesWithin(block, area, defaults());
     const near = { row: area.row - block.area.row, column: Math.max(0, area.column - block.area.column) };
     const found = want === null ? null : findTable(block, want, defaults(), near);
     if (want === null || found === null || !found.ok) return null;
@@ -73,6 +80,17 @@ export function makeSelectedRows(host: SheetHost, shell: Shell, defaults: () => 
       };
     },
   };
+}
+
+function pricesWithin(block: Block, selected: Area, { system, ownWoods, currency }: ReadDefaults): Rows | null {
+  const columns = priceColumns(block);
+  if (columns === null) return null;
+  const shop = { system, ownWoods: ownWoods ?? [], currency: currency ?? 'USD' };
+  const { rows } = readPriceRows(block, columns, columns.pricedBy ?? 'board-foot', shop);
+  const count = rows.filter(
+    ({ sheetRow }) => sheetRow >= selected.row && sheetRow < selected.row + selected.rowCount,
+  ).length;
+  return count === 0 ? null : { want: 'prices', count };
 }
 
 /** The rows of the table that are selected. */

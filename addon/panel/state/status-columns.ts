@@ -35,9 +35,9 @@ export function boardColumns(
   ];
 }
 
-/** Dry enough for seen parts: "ready", the likely day, that the day is past and only a reading tells, or that the air there never brings it so far. */
+/** Dry enough: "ready", for which parts where not for all; the likely day, that the day is past and only a reading tells, or that the air there never brings it so far. */
 function readyText(status: TagStatus | undefined, today: string): string | null {
-  if (status?.ready === 'ready') return 'ready';
+  if (status?.ready === 'ready') return status.dryFor === 'visible' ? 'ready, not for long parts' : 'ready';
   if (status?.ready === 'never') return 'not where it stands';
   const day = status?.readyOn ?? null;
   return day !== null && day < today ? `due since ${day}, measure` : day;

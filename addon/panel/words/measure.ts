@@ -37,7 +37,7 @@ export interface Measure {
 }
 
 export function makeMeasure(shownIn: ShownIn): Measure {
-  const style = (system: System): LengthStyle => ({ system, denominator: shownIn.denominator, feet: 'over-8-ft' });
+  const style = (system: System): LengthStyle => ({ system, denominator: shownIn.denominator, feet: 'from-8-ft' });
   const length = (nm: number, system: System = shownIn.shown) => lengthText(nm, style(system));
   const spoken = (nm: number, system: System = shownIn.shown) => lengthTextSpoken(nm, style(system));
   const reading = (typed: string) => readLength(typed, { unit: shownIn.shown, decimal: '.' });

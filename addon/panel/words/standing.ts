@@ -1,5 +1,5 @@
 /** Where the pieces of a part stand, in words for a cell or a line. */
-import type { PartWithPieces, Piece, PieceState, Standing } from '../../../worker/contract/job.ts';
+import type { PartWithPieces, Piece, PieceState } from '../../../worker/contract/job.ts';
 import { count } from './measure.ts';
 import { type Laminated, layersWord, layerWords, pieceOrder, pieceWords } from './trade.ts';
 
@@ -19,13 +19,13 @@ export function standingText({ pieces, ...part }: PartWithPieces): string {
   return layers === '' ? whole : `${whole} (${layersWord([part])}: ${layers})`;
 }
 
-/** "41 of 53 pieces are cut already.", plies and staves each for themselves; null while none is. */
-export function cutAlreadyText({ pieces, layers }: Standing): string | null {
-  const sum = (counts: Counts, states: readonly PieceState[]) =>
-    states.reduce((total, state) => total + (counts[state] ?? 0), 0);
-  const made: readonly PieceState[] = ['roughed', 'passed', 'glued-up', 'milled'];
-  const cut = sum(pieces, made) + sum(layers, made);
-  const all = cut + sum(pieces, ['wanted', 'planned']) + sum(layers, ['wanted', 'planned']);
+/** "41 of 53 pieces are cut already.": what comes from the saw, of a glued-up part its plies or staves; null while none is. */
+export function cutAlreadyText(parts: readonly Pick<PartWithPieces, 'pieces' | 'lamination'>[]): string | null {
+  const sawn = parts.flatMap(({ pieces, lamination }) =>
+    pieces.filter(({ state, element }) => state !== 'failed' && (element === null) === (lamination === null)),
+  );
+  const all = sawn.length;
+  const cut = sawn.filter(({ state }) => state !== 'wanted' && state !== 'planned').length;
   return cut === 0 ? null : `${cut} of ${all} ${all === 1 ? 'piece is' : 'pieces are'} cut already.`;
 }
 

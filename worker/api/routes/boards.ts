@@ -127,6 +127,7 @@ function tagStatus(tag: string, board: BoardView | null, settings: Settings | nu
       moisturePercent: null,
       ready: null,
       readyOn: null,
+      dryFor: null,
       facts: null,
     };
   return {
@@ -137,7 +138,9 @@ function tagStatus(tag: string, board: BoardView | null, settings: Settings | nu
     words: statusWords(board),
     heldBy: [...new Set(board.held.map((held) => held.jobName))],
     moisturePercent: latestMoisturePercent(board.readings),
-    ...(settings && board.state === 'in-stock' ? readyStatus(board, settings) : { ready: null, readyOn: null }),
+    ...(settings && board.state === 'in-stock'
+      ? readyStatus(board, settings)
+      : { ready: null, readyOn: null, dryFor: null }),
     facts: {
       species: board.species,
       lengthNm: board.lengthNm,

@@ -144,7 +144,14 @@ function standsBy(forecast: NonNullable<ReadyRow['forecast']>, by: string): Read
 }
 
 /** For a row of the shop's sheet: whether a board is dry enough for seen parts, or the likely day on which it will be, ISO. */
-export function readyStatus(board: BoardView, settings: Settings): Pick<TagStatus, 'ready' | 'readyOn'> {
+export function readyStatus(board: BoardView, settings: Settings): Pick<TagStatus, 'ready' | 'readyOn' | 'dryFor'> {
+  return {
+    ...readyOf(board, settings),
+    dryFor: dryFor(latestReading(board.readings)?.moisturePercent ?? null, settings.moistureMax),
+  };
+}
+
+function readyOf(board: BoardView, settings: Settings): Pick<TagStatus, 'ready' | 'readyOn'> {
   const keeping = keepingOf(settings);
   const air = airOf(board.place, keeping.airs);
   const { forecast, isReady } = standing(board, air, readyPercent(settings.moistureMax), keeping);
