@@ -21,7 +21,7 @@ const asked = (rows: readonly Part[], boards: readonly BoardView[]) => ({
   worth: COMMON_WORTH,
 });
 function alternatives(rows: readonly Part[], boards: readonly BoardView[]): readonly Alternative[] {
-  const answer = alternativesFor(asked(rows, boards));
+  const answer = alternativesFor(asked(rows, boards), () => []);
   if (!answer.ok) throw new Error(answer.refusal.detail);
   expect(alternativesAnswer.safeParse({ alternatives: answer.alternatives }).error).toBeUndefined();
   return answer.alternatives;
@@ -48,7 +48,7 @@ describe('plans side by side', () => {
 
   test('asking for a plan with the same aim, effort and seed gives that very plan', () => {
     const input = asked([shelf], [short('T1'), short('T2'), board({ ...sizes(96, 8, 1), tag: 'M' })]);
-    const answer = alternativesFor(input);
+    const answer = alternativesFor(input, () => []);
     if (!answer.ok) throw new Error(answer.refusal.detail);
     for (const one of answer.alternatives) {
       const again = planCutting({ ...input, aim: one.aim, effort: one.effort, seed: one.seed });
@@ -94,5 +94,5 @@ test('of two boards that serve alike the one that cost less is opened', () => {
 });
 
 test('what cannot be planned is refused as a plan would be', () => {
-  expect(alternativesFor(asked([], []))).toMatchObject({ ok: false, refusal: { why: 'nothing-to-cut' } });
+  expect(alternativesFor(asked([], []), () => [])).toMatchObject({ ok: false, refusal: { why: 'nothing-to-cut' } });
 });

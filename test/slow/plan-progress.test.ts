@@ -1,5 +1,6 @@
 /** Lines of a plan under way leave the real runtime one after the other, while it is still searching. */
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Plan } from '../../worker/contract/plan.ts';
 import { board } from '../api/shop.ts';
 import { ADMIN_KEY, RawWorkerd } from './raw-workerd.ts';
 
@@ -77,4 +78,19 @@ test('a reader who leaves after the first line ends the search; no plan is kept'
   expect(kept.status).toBe(201);
   const plans = await fetch(`${runtime.url}/v1/jobs/${jobId}/plans`, { headers: { authorization: `Bearer ${key}` } });
   expect(((await plans.json()) as { items: unknown[] }).items).toHaveLength(1);
+});
+
+test('asked for again on the runtime, the plan in hand is not given away for a worse one', async () => {
+  const jobId = await openJob();
+  const plan = async (seed: number) => {
+    const lines = (await (await send(`/v1/jobs/${jobId}/plans`, { effort: 'quick', seed })).text()).trim().split('\n');
+    return (JSON.parse(lines.at(-1) ?? '') as { answer: Plan }).answer;
+  };
+  let now = await plan(1);
+  for (let seed = 2; seed < 6; seed++) {
+    const before = now;
+    now = await plan(seed);
+    expect(now.placedCount).toBeGreaterThanOrEqual(before.placedCount);
+    expect(now.stockUsedM3).toBeLessThanOrEqual(before.stockUsedM3 + 1e-12);
+  }
 });

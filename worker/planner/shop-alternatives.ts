@@ -1,5 +1,5 @@
 /** Plans side by side: each best at something, with what it gives up for it in one line. */
-import { type Alternative, type PlanAim, type PlanBody, planAim } from '../contract/plan.ts';
+import { type Alternative, type Layout, type PlanAim, type PlanBody, planAim } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { boardFeetFromM3 } from '../wood/volume.ts';
 import { listed } from './listed.ts';
@@ -20,10 +20,14 @@ const savedBy: Readonly<Record<PlanAim, (plan: Figures) => number>> = {
 /** Two plans that differ by less are as good as each other. */
 const SAME_SHARE = 0.01;
 
-export function alternativesFor(input: Omit<CuttingInput, 'aim'>): Alternatives {
+/** knownFor: the plan in hand for an aim, as it is given when a plan for that aim is asked for. */
+export function alternativesFor(
+  input: Omit<CuttingInput, 'aim' | 'known'>,
+  knownFor: (aim: PlanAim) => readonly Layout[],
+): Alternatives {
   const plans: Figures[] = [];
   for (const aim of planAim.options) {
-    const answer = planCutting({ ...input, aim });
+    const answer = planCutting({ ...input, aim, known: knownFor(aim) });
     if (!answer.ok) return answer;
     plans.push(figuresOf(answer.plan));
   }

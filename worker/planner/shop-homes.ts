@@ -1,10 +1,12 @@
 /** Homes for groups that should match, chosen by trial. */
 import type { Settings } from '../contract/settings.ts';
+import type { Plan } from './plan.ts';
 import type { Problem, Solution } from './problem.ts';
+import { asFits } from './shop-known.ts';
 import { type Home, homesOf, isSister, keptTogether, type MatchGroup } from './shop-match.ts';
 import type { Candidate, ShopProblem } from './shop-problem.ts';
 import type { SetSearch } from './shop-solve.ts';
-import { looked, tiersTogether } from './shop-tiers.ts';
+import { looked, placedWorth, tiersTogether } from './shop-tiers.ts';
 
 const TRIALS_MOST = 10;
 /** Homes tried for what the plan then costs, once all is placed. */
@@ -29,15 +31,18 @@ export function keepMatches(
   groups: readonly MatchGroup[],
   settings: Settings,
   search: SetSearch,
+  inHand: Plan,
 ): Kept {
   const options = groups.map((group) => homesOf(group, free.wanted, candidates, settings));
-  const scout = { shop: free, homes: groups.map(() => null), solution: looked(free.problem, search) };
+  const scout = { shop: free, homes: groups.map(() => null), solution: looked(free.problem, search, inHand) };
   const trial = (homes: readonly (Home | null)[]): Trial => {
     const shop = keptTogether(free, groups, homes);
-    return { shop, homes, solution: looked(tiersTogether(shop.problem, scout.solution.placed), search) };
+    const { problem } = shop;
+    const together = tiersTogether(problem, scout.solution.placed);
+    return { shop, homes, solution: looked(together, search, asFits(problem, inHand)) };
   };
-  const loose = placedWorth(free.problem, scout.solution);
-  const isShort = ({ solution }: Trial) => isLess(placedWorth(free.problem, solution), loose);
+  const loose = placedWorth(free.problem, scout.solution.placed);
+  const isShort = ({ solution }: Trial) => isLess(placedWorth(free.problem, solution.placed), loose);
   const left = groups.map((group, at) => byScout(options[at] ?? [], group, free, scout.solution));
   let best = trial(left.map((homes) => homes.shift() ?? null));
   let now = best;
@@ -45,7 +50,8 @@ export function keepMatches(
     const moved = mostMissing(groups, now.homes, now.solution);
     if (moved === null) break;
     now = trial(now.homes.map((home, at) => (at === moved ? (left[at]?.shift() ?? null) : home)));
-    if (!isLess(placedWorth(free.problem, now.solution), placedWorth(free.problem, best.solution))) best = now;
+    if (!isLess(placedWorth(free.problem, now.solution.placed), placedWorth(free.problem, best.solution.placed)))
+      best = now;
   }
   best = isShort(best) ? scout : cheaper(best, groups, left, free, trial);
   return { ...best, options, freeBound: scout.solution.bound };
@@ -77,7 +83,7 @@ function cheaper(
   let best = start;
   for (const { at, other } of turns.slice(0, CHEAPER_MOST)) {
     const now = trial(best.homes.map((home, each) => (each === at ? other : home)));
-    if (isLess(placedWorth(problem, now.solution), placedWorth(problem, best.solution))) continue;
+    if (isLess(placedWorth(problem, now.solution.placed), placedWorth(problem, best.solution.placed))) continue;
     if (costOf(problem, now.solution) < costOf(problem, best.solution)) best = now;
   }
   return best;
@@ -105,17 +111,6 @@ function byScout(
       .filter(({ board }) => home.includes(board))
       .reduce((sum, { pieces }) => sum + pieces.filter(({ blank }) => kinds.includes(blank)).length, 0);
   return [...homes].sort((a, b) => Number(isKnown(b)) - Number(isKnown(a)) || given(b) - given(a));
-}
-
-/** Worth of what is placed, most urgent tier first. */
-function placedWorth(problem: Problem, { placed }: Solution): readonly number[] {
-  const tiers = [...new Set(problem.blanks.map(({ tier }) => tier))].sort((a, b) => a - b);
-  return tiers.map((tier) =>
-    problem.blanks.reduce(
-      (sum, blank, kind) => (blank.tier === tier ? sum + blank.value * (placed[kind] ?? 0) : sum),
-      0,
-    ),
-  );
 }
 
 function isLess(a: readonly number[], b: readonly number[]): boolean {

@@ -5,7 +5,8 @@
 import type { JobWithParts } from '../contract/job.ts';
 import type { Settings } from '../contract/settings.ts';
 import { mostOf } from './offcut-search.ts';
-import type { Problem } from './problem.ts';
+import type { MatchOutcome } from './present.ts';
+import type { Problem, Solution } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import type { Candidate, ShopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
@@ -144,4 +145,34 @@ export function keptTogether(
   const blanks = shop.problem.blanks.map((blank, kind) => ({ ...blank, matchGroup: groupOf.get(kind) ?? null }));
   const problem: Problem = { ...shop.problem, boards, blanks };
   return { ...shop, problem };
+}
+
+/** How the groups of any plan match. */
+export function matchesIn(
+  { wanted }: ShopProblem,
+  candidates: readonly Candidate[],
+  job: Pick<JobWithParts, 'parts'>,
+  settings: Settings,
+  { layouts }: Pick<Solution, 'layouts'>,
+): readonly MatchOutcome[] {
+  return matchGroups(wanted, job).map((group) => {
+    const from = layouts.filter(({ pieces }) => pieces.some(({ blank }) => group.kinds.includes(blank)));
+    return {
+      group,
+      isKept: from.length < 2,
+      hasHome: homesOf(group, wanted, candidates, settings)[0]?.length === 1,
+    };
+  });
+}
+
+/** Pieces of a group that come from one board, counted once more where pieces cut before came from it too. */
+export function matchingPieces(
+  { kinds, cutFrom, pieceCount }: MatchGroup,
+  boards: readonly ShopBoard[],
+  layouts: Solution['layouts'],
+): number {
+  const [from, ...others] = layouts.filter(({ pieces }) => pieces.some(({ blank }) => kinds.includes(blank)));
+  const on = from && boards[from.board];
+  if (!on || others.length > 0) return 0;
+  return isSister(on, cutFrom) ? 2 * pieceCount : pieceCount;
 }

@@ -81,6 +81,19 @@ function within<R extends RectNm>(one: R, rect: RectNm): R | null {
   return fromNm < toNm && leftNm < rightNm ? { ...one, fromNm, toNm, leftNm, rightNm } : null;
 }
 
+/** Whether a piece lies wholly in a rest. */
+export const lies = (one: RectNm, rect: RectNm): boolean =>
+  one.fromNm >= rect.fromNm && one.toNm <= rect.toNm && one.leftNm >= rect.leftNm && one.rightNm <= rect.rightNm;
+
+/** Its place on the rest. */
+export const inside = <R extends RectNm>(one: R, rect: RectNm): R => ({
+  ...one,
+  fromNm: one.fromNm - rect.fromNm,
+  toNm: one.toNm - rect.fromNm,
+  leftNm: one.leftNm - rect.leftNm,
+  rightNm: one.rightNm - rect.leftNm,
+});
+
 /** A layout with one of its offcuts cut up further. Replayed as a whole before it is given back. */
 export function withRegionCut(
   layout: Layout,

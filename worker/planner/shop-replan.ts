@@ -24,9 +24,10 @@ import {
 } from './shop.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import { type Kept, keptOf, pieceKey } from './shop-kept.ts';
+import { stayedWords } from './shop-known.ts';
 import { asIfStraight } from './shop-parting.ts';
 import { shopProblem } from './shop-problem.ts';
-import { type Region, regionsOf, withRegionCut } from './shop-region.ts';
+import { inside, lies, type Region, regionsOf, withRegionCut } from './shop-region.ts';
 import { candidatesOf } from './shop-solve.ts';
 import { piecesToCut, type Wanted } from './shop-wanted.ts';
 import { COMMON_WORTH } from './shop-worth.ts';
@@ -72,14 +73,16 @@ export function* replanSteps(input: ReplanInput): Generator<PlanStep, CuttingAns
   const only = boardIds && new Set(boardIds);
   const free = stock.filter(({ board }) => !keptIds.has(board.id) && (!only || only.has(board.id)));
   const rests = regions.map((region) => region.stock);
-  const solved = yield* searched(input, wanted, [...rests, ...free], options);
+  const known = knownBeside(input.known ?? [], before.kept, regions);
+  const solved = yield* searched({ ...input, known }, wanted, [...rests, ...free], options);
   if (solved === null) return { ok: false, refusal: notTakeable };
   const added = presentPlan(solved, wanted, stock, settings, options);
   const layouts = joined(before.kept, regions, added.layouts, settings);
   const figures = figuresOver(layouts, open, stock, settings);
   const presented = summedUp(layouts, open, added.unplaced, figures, stock, settings);
   const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: plan.id };
-  const changes = changesIn(before, regions, added.layouts, input);
+  const stayed = stayedWords(presented.layouts, input.known ?? []);
+  const changes = [...stayed, ...changesIn(before, regions, added.layouts, input)];
   const notes = [...notesOf(presented.layouts, solved, stock, settings), ...notesOfInput(input)];
   const body: PlanBody = { ...facts, changes, ...presented, notes };
   return { ok: true, plan: body };
@@ -118,6 +121,17 @@ function stillWanted(
       return { ...asks, pieces };
     })
     .filter(({ pieces }) => pieces.length > 0);
+}
+
+/** Of a draft in hand, what it cuts beside what is kept, by the boards and rests that are searched. */
+function knownBeside(known: readonly Layout[], kept: readonly Layout[], regions: readonly Region[]): readonly Layout[] {
+  const keptIds = new Set(kept.map(({ boardId }) => boardId));
+  const further = regions.flatMap(({ on, rect, stock }): Layout[] => {
+    const layout = known.find(({ boardId }) => boardId === on.board.id);
+    const pieces = (layout?.pieces ?? []).filter((piece) => lies(piece, rect)).map((piece) => inside(piece, rect));
+    return layout && pieces.length > 0 ? [{ ...layout, boardId: stock.board.id, pieces, cuts: [] }] : [];
+  });
+  return [...known.filter(({ boardId }) => !keptIds.has(boardId)), ...further];
 }
 
 /** Kept boards, their rests cut further where something new comes from them, and boards cut for the first time. */

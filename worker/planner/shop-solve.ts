@@ -3,13 +3,14 @@
  * long as no piece is lost by it. Every answer is checked by code that shares nothing with the search.
  */
 import type { JobWithParts } from '../contract/job.ts';
-import type { PlanAim } from '../contract/plan.ts';
+import type { Layout, PlanAim } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { gridNm } from '../takeoff/grid.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { checkSolution } from './check.ts';
 import { effortWork, startJob } from './job.ts';
 import { achievedBy, layoutsOf } from './layout.ts';
+import { compare, type Plan, placedCounts, type Score } from './plan.ts';
 import type { MatchOutcome, SolvedPlan } from './present.ts';
 import type { Effort, Problem, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
@@ -18,15 +19,16 @@ import type { ShopBoard } from './shop-board.ts';
 import { isCrooked } from './shop-edges.ts';
 import type { FitOptions } from './shop-fit.ts';
 import { keepMatches } from './shop-homes.ts';
-import { matchGroups } from './shop-match.ts';
+import { asFits, filledUp, partedAsKnown, stillLying } from './shop-known.ts';
+import { matchesIn, matchGroups, matchingPieces } from './shop-match.ts';
 import { asIfStraight, partedForMost } from './shop-parting.ts';
 import { type Candidate, gridFits, handlingCost, type ShopProblem, shopProblem } from './shop-problem.ts';
 import { shortlisted } from './shop-shortlist.ts';
-import { looked, tiersTogether } from './shop-tiers.ts';
+import { looked, placedWorth, tiersTogether } from './shop-tiers.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
 import { solveSteps } from './solve.ts';
-import { tidied } from './tidy.ts';
+import { tidied, worthLeft } from './tidy.ts';
 import { onCheaperBoards } from './tidy-boards.ts';
 
 export interface Search {
@@ -34,6 +36,8 @@ export interface Search {
   readonly seed: number;
   readonly aim: PlanAim;
   readonly worth: Worth;
+  /** A plan in hand for this aim: what of it still holds is never bettered by a worse one. */
+  readonly known: readonly Layout[];
 }
 
 /** A search for one set of pieces, with the work that it may take. */
@@ -106,6 +110,8 @@ export interface CutSet {
   /** As the aim prices boards and sizes blanks. */
   readonly aimed: ShopProblem;
   readonly searched: readonly Candidate[];
+  /** What still holds of a plan in hand, filled up. */
+  readonly inHand: Plan;
   /** Over every board that can give one of the pieces, as if each were straight: what a bound must hold for. */
   readonly all: ShopProblem;
   /** A bound that the search proves holds for all plans: nothing was left out or priced otherwise. */
@@ -122,7 +128,10 @@ export function setsToCut(
   return planningSets(wanted, search.effort).flatMap((set): CutSet[] => {
     const able = candidatesOf(set.wanted, stock, settings, options);
     if (able.length === 0) return [];
-    const searched = partedForMost(shortlisted(able, set.wanted), set.wanted, settings);
+    const isKnown = ({ on }: Candidate) => search.known.some(({ boardId }) => boardId === on.board.id);
+    const listed = shortlisted(able, set.wanted);
+    const looked = search.known.length === 0 ? listed : able.filter((one) => listed.includes(one) || isKnown(one));
+    const searched = partedAsKnown(partedForMost(looked, set.wanted, settings), search.known, settings);
     const plain = shopProblem(set.wanted, searched, settings, 'net', search.worth);
     const aimed = aimedAt(plain, search.aim, Math.floor(RIPPED_TOGETHER_NM / gridNm(settings)));
     const isCut = searched.length < able.length;
@@ -135,6 +144,7 @@ export function setsToCut(
         },
         aimed,
         searched,
+        inHand: filledUp(aimed.problem, stillLying(aimed, search.known, settings), set.effort, search.seed),
         all: shopProblem(set.wanted, asIfStraight(able), settings, 'net', search.worth),
         isPlain: !isCut && aimed === plain && !searched.some(({ on }) => isCrooked(on)),
       },
@@ -154,18 +164,22 @@ export function candidatesOf(
 }
 
 function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Settings): Generator<CutStep, SolvedPlan> {
-  const { aimed, searched, search, all, isPlain } = set;
+  const { aimed, searched, search, all, isPlain, inHand } = set;
   const groups = matchGroups(aimed.wanted, job);
-  const kept = groups.length > 0 ? keepMatches(aimed, searched, groups, settings, search) : null;
+  const kept = groups.length > 0 ? keepMatches(aimed, searched, groups, settings, search, inHand) : null;
   const shop = kept?.shop ?? aimed;
   const matches = groups.map((group, at): MatchOutcome => {
     return { group, isKept: kept?.homes[at]?.length === 1, hasHome: kept?.options[at]?.[0]?.length === 1 };
   });
+  const before = inHand.length > 0 ? planInHand(set, job, settings) : null;
   const planOf = (found: Solution): SolvedPlan => {
     const solution = checkedForSaw(shop.problem, found);
-    return { shop, solution, all, searchBound: isPlain ? (kept?.freeBound ?? solution.bound) : null, matches };
+    const searchBound = isPlain ? (kept?.freeBound ?? solution.bound) : null;
+    const plan = { shop, solution, all, searchBound, matches };
+    if (!before || compare(rankOf(plan, settings), rankOf(before, settings)) > 0) return plan;
+    return { ...before, searchBound };
   };
-  const first = kept?.solution ?? looked(shop.problem, search);
+  const first = kept?.solution ?? looked(shop.problem, search, asFits(shop.problem, inHand));
   const together = tiersTogether(shop.problem, first.placed);
   const steps = solveSteps(together, { ...search, start: first.layouts });
   let step = steps.next();
@@ -175,6 +189,31 @@ function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Sett
     step = steps.next();
   }
   return planOf(tidiedAll(shop.problem, step.value, search, settings));
+}
+
+/** The plan in hand as an answer of its own. */
+function planInHand(
+  { aimed, searched, search, all, inHand }: CutSet,
+  job: Pick<JobWithParts, 'parts'>,
+  settings: Settings,
+): SolvedPlan {
+  const { problem } = aimed;
+  const layouts = layoutsOf(problem, inHand);
+  const placed = Array.from(placedCounts(problem, inHand));
+  const found = { layouts, achieved: achievedBy(problem, layouts), bound: Number.POSITIVE_INFINITY, placed, steps: 0 };
+  const solution = checkedForSaw(problem, tidiedAll(problem, found, search, settings));
+  const matches = matchesIn(aimed, searched, job, settings, solution);
+  return { shop: aimed, solution, all, searchBound: null, matches };
+}
+
+/** Comparable: pieces tier by tier, then groups that match, what is opened, and what is left for how much work. */
+function rankOf({ shop: { problem, boards }, solution, matches }: SolvedPlan, settings: Settings): Score {
+  const { layouts, placed } = solution;
+  const matching = matches.reduce((sum, { group }) => sum + matchingPieces(group, boards, layouts), 0);
+  const opened = layouts.reduce((sum, { board }) => sum + (problem.boards[board]?.cost ?? 0), 0);
+  const cost = handlingCost(settings);
+  const left = layouts.reduce((sum, layout) => sum + worthLeft(problem, layout, cost), 0);
+  return [...placedWorth(problem, placed), matching, -opened, left];
 }
 
 /** The same plan with each board's pieces laid out for the saw and for what is left. */

@@ -7,15 +7,15 @@ import type { TakenBoard } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { checkSolution } from './check.ts';
 import { achievedBy, layoutsOf } from './layout.ts';
-import type { MatchOutcome, SolvedPlan } from './present.ts';
+import type { SolvedPlan } from './present.ts';
 import type { PlacedBlank, Rect, Solution } from './problem.ts';
 import { cutUp } from './saw-cuts.ts';
 import { orderForSaw } from './saw-order.ts';
 import type { ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
-import { homesOf, matchGroups } from './shop-match.ts';
+import { matchesIn } from './shop-match.ts';
 import type { ShopProblem } from './shop-problem.ts';
-import { type CutSet, type Search, setsToCut, tidiedAll } from './shop-solve.ts';
+import { type Search, setsToCut, tidiedAll } from './shop-solve.ts';
 import type { Wanted } from './shop-wanted.ts';
 
 /** Places of a plan's pieces in steps of the grid, small enough to be sent with every step. */
@@ -54,7 +54,7 @@ export function takenSets(
       solution,
       all: set.all,
       searchBound: null,
-      matches: matchesIn(set, job, settings, solution),
+      matches: matchesIn(set.aimed, set.searched, job, settings, solution),
     });
   }
   return left.size === 0 ? solved : null;
@@ -90,20 +90,4 @@ function laidOut(shop: ShopProblem, taken: readonly TakenBoard[]): Solution | nu
   const achieved = achievedBy(problem, layouts);
   const solution = { layouts, achieved, bound: Number.POSITIVE_INFINITY, placed: counts, steps: 0 };
   return checkSolution(problem, solution).length === 0 ? solution : null;
-}
-
-function matchesIn(
-  { aimed, searched }: CutSet,
-  job: Pick<JobWithParts, 'parts'>,
-  settings: Settings,
-  { layouts }: Solution,
-): readonly MatchOutcome[] {
-  return matchGroups(aimed.wanted, job).map((group) => {
-    const from = layouts.filter(({ pieces }) => pieces.some(({ blank }) => group.kinds.includes(blank)));
-    return {
-      group,
-      isKept: from.length < 2,
-      hasHome: homesOf(group, aimed.wanted, searched, settings)[0]?.length === 1,
-    };
-  });
 }

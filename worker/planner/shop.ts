@@ -14,6 +14,7 @@ import { planNotes } from './present-notes.ts';
 import type { Effort } from './problem.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
+import { stayedWords } from './shop-known.ts';
 import { BOARDS_MOST } from './shop-shortlist.ts';
 import { solveSets } from './shop-solve.ts';
 import { takenOf, takenSets } from './shop-taken.ts';
@@ -33,6 +34,8 @@ export interface CuttingInput {
   readonly partKeys?: PlanRequest['partKeys'];
   /** Only these boards. */
   readonly boardIds?: PlanRequest['boardIds'];
+  /** A plan in hand for the same aim, where there is one: the answer is no worse than what of it still holds. */
+  readonly known?: readonly Layout[];
   /** What a search that was stopped had reached: taken as it is. */
   readonly taken?: PlanRequest['taken'];
 }
@@ -68,8 +71,9 @@ export function* planSteps(input: CuttingInput): Generator<PlanStep, CuttingAnsw
   if (solved === null) return { ok: false, refusal: notTakeable };
   const presented = presentPlan(solved, wanted, stock, settings, options);
   const notes = [...notesOf(presented.layouts, solved, stock, settings), ...notesOfInput(input)];
-  const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: null, changes: [] };
-  return { ok: true, plan: { ...facts, ...presented, notes } };
+  const facts = { jobId: job.id, jobRevision: job.revision, effort, seed, aim, continues: null };
+  const changes = [...stayedWords(presented.layouts, input.known ?? [])];
+  return { ok: true, plan: { ...facts, changes, ...presented, notes } };
 }
 
 /** How rests were valued; and a plan that was taken before its search was through says so. */
@@ -96,8 +100,8 @@ export function* searched(
   stock: readonly ShopBoard[],
   options: FitOptions,
 ): Generator<PlanStep, readonly SolvedPlan[] | null> {
-  const { job, settings, effort, seed, aim, worth, taken } = input;
-  const search = { effort, seed, aim, worth };
+  const { job, settings, effort, seed, aim, worth, taken, known } = input;
+  const search = { effort, seed, aim, worth, known: known ?? [] };
   if (taken) return takenSets(taken, wanted, stock, job, settings, search, options);
   const steps = solveSets(wanted, stock, job, settings, search, options);
   let step = steps.next();

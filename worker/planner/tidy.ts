@@ -28,6 +28,10 @@ const LOOKS = [
   { depth: 2, rounds: 4 },
 ] as const;
 
+/** What a layout leaves, less the work at the saw. */
+export const worthLeft = (problem: Problem, layout: BoardLayout, cost: HandlingCost): number =>
+  worthOf(problem, sawOrder(problem, layout), cost);
+
 /** Ordered for the saw. Never worth less than the layout given, which stays where nothing is better. */
 export function tidied(job: Job, layout: BoardLayout, cost: HandlingCost): BoardLayout {
   const { problem } = job;

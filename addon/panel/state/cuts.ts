@@ -103,6 +103,9 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     return result ?? api.call('planJob', { ...input, stop, body: { ...input.body, ...(best ? { taken: best } : {}) } });
   }
 
+  /** The yard never gives away what a draft has for less, as long as the aim stays. */
+  const sameAim = (now: Plan | null) => (now === null || now.aim === 'least-cost' ? {} : { aim: now.aim });
+
   function planWith(jobId: string, body: Body<'planJob'>) {
     return planning.run('Planning the cuts', async (stop) =>
       taken(await searched({ path: { id: jobId }, body }, stop), (answer) => {
@@ -165,8 +168,9 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       });
     },
     makePlan(jobId, effort) {
-      const continues = plan.value?.state === 'draft' ? plan.value.continues : null;
-      return planWith(jobId, { effort, ...(continues === null ? {} : { continues }) });
+      const draft = plan.value?.state === 'draft' ? plan.value : null;
+      const continues = draft?.continues ?? null;
+      return planWith(jobId, { effort, ...sameAim(draft), ...(continues === null ? {} : { continues }) });
     },
     compare: (jobId) =>
       planning.run('Looking for plans', async (stop) =>
@@ -181,7 +185,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     take: (jobId, { aim, effort, seed }) => planWith(jobId, { aim, effort, seed }),
     async replan() {
       const now = plan.value;
-      return now !== null && planWith(now.jobId, { effort: now.effort, continues: now.id });
+      return now !== null && planWith(now.jobId, { effort: now.effort, ...sameAim(now), continues: now.id });
     },
     async reserve(how) {
       const now = plan.value;

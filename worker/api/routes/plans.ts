@@ -1,5 +1,5 @@
 /** Routes of cut plans and reservations. The planning itself runs here, on a snapshot; the yard keeps the plan only if the boards are still as planned. */
-import type { Plan, PlanProgress } from '../../contract/plan.ts';
+import type { Layout, Plan, PlanProgress } from '../../contract/plan.ts';
 import type { Answer } from '../../contract/wire.ts';
 import { type CuttingAnswer, type CuttingInput, type PlanStep, planSteps } from '../../planner/shop.ts';
 import { alternativesFor } from '../../planner/shop-alternatives.ts';
@@ -77,6 +77,22 @@ async function earlierPlan(
   return good({ plan: plan.value, atTheSaw: new Set(boardIds) });
 }
 
+/** The draft in front of whoever asks, or null: the next plan for its aim is not to be worse than it. */
+async function draftInFront(
+  call: Pick<Call<'planJob'>, 'ask'>,
+  jobId: string,
+  continues: string | null,
+): Promise<Outcome<Plan | null>> {
+  // Another draft is dropped when a plan is kept, so a draft is the newest of its job's plans.
+  const newest = await call.ask('plans', { jobId, page: { after: null, limit: 1 } });
+  if (!newest.ok) return newest;
+  const plan = newest.value?.items[0];
+  return good(plan?.state === 'draft' && plan.continues === continues ? plan : null);
+}
+
+const layoutsFor = (draft: Plan | null, aim: Plan['aim']): readonly Layout[] =>
+  draft?.aim === aim ? draft.layouts : [];
+
 const boardsFor = (boardIds: readonly string[] | undefined, alsoIds: readonly string[]): BoardsWanted =>
   boardIds ? { which: 'named', ids: [...boardIds, ...alsoIds] } : { which: 'of-jobs', alsoIds };
 
@@ -85,7 +101,10 @@ const planJob: Handler<'planJob'> = async (call) => {
   const { effort, seed, aim, partKeys, boardIds, continues, taken } = call.body;
   const before = continues === undefined ? null : await earlierPlan(call, jobId, continues);
   if (before && !before.ok) return before;
-  const cutFrom = before ? before.value.plan.layouts.map((layout) => layout.boardId) : [];
+  const draft = await draftInFront(call, jobId, before?.value.plan.id ?? null);
+  if (!draft.ok) return draft;
+  const known = layoutsFor(draft.value, aim);
+  const cutFrom = [...(before?.value.plan.layouts ?? []), ...known].map((layout) => layout.boardId);
   const snapshot = await call.ask('snapshot', { jobIds: [jobId], boards: boardsFor(boardIds, cutFrom) });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
@@ -100,6 +119,7 @@ const planJob: Handler<'planJob'> = async (call) => {
     seed,
     aim,
     worth: worth.value,
+    known,
     ...(partKeys ? { partKeys } : {}),
     ...(boardIds ? { boardIds } : {}),
     ...(taken ? { taken } : {}),
@@ -113,7 +133,11 @@ const planJob: Handler<'planJob'> = async (call) => {
 
 const planAlternatives: Handler<'planAlternatives'> = async (call) => {
   const { effort, seed, partKeys, boardIds } = call.body;
-  const snapshot = await call.ask('snapshot', { jobIds: [call.path.id ?? ''], boards: boardsFor(boardIds, []) });
+  const jobId = call.path.id ?? '';
+  const draft = await draftInFront(call, jobId, null);
+  if (!draft.ok) return draft;
+  const cutFrom = (draft.value?.layouts ?? []).map((layout) => layout.boardId);
+  const snapshot = await call.ask('snapshot', { jobIds: [jobId], boards: boardsFor(boardIds, cutFrom) });
   if (!snapshot.ok) return snapshot;
   const job = snapshot.value?.jobs[0];
   if (!snapshot.value || !job) return noJob;
@@ -121,7 +145,8 @@ const planAlternatives: Handler<'planAlternatives'> = async (call) => {
   if (!worth.ok) return worth;
   const { boards, settings } = snapshot.value;
   const only = { ...(partKeys ? { partKeys } : {}), ...(boardIds ? { boardIds } : {}) };
-  const found = alternativesFor({ job, boards, settings, effort, seed, worth: worth.value, ...only });
+  const knownFor = (aim: Plan['aim']) => layoutsFor(draft.value, aim);
+  const found = alternativesFor({ job, boards, settings, effort, seed, worth: worth.value, ...only }, knownFor);
   return found.ok ? good({ alternatives: found.alternatives }) : { ok: false, refusal: found.refusal };
 };
 
