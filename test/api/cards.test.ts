@@ -180,7 +180,9 @@ test('gives the finished size of a layer, not of the whole part', () => {
   expect(finishedSize(withPieces, null, settings)).toBe('3" × 3" × 80 1/2"');
   expect(finishedSize(withPieces, 1, settings)).toBe('1" × 2 1/4" × 80 1/2"');
   const top = { ...withPieces, widthNm: 24 * IN, lamination: { kind: 'staves', count: 6 } as const };
-  expect(finishedSize(top, 0, settings)).toBe('3" × 4" × 80 1/2"');
+  // (24 + 5 joints of 1/8) / 6: as the plan, the takeoff and the glue-up sheet have it.
+  expect(finishedSize(top, 0, settings)).toBe('3" × 4 1/8" × 80 1/2" before its edges are jointed');
+  expect(finishedSize(top, null, settings)).toBe('3" × 24" × 80 1/2"');
   expect(finishedSize(undefined, null, settings)).toBeNull();
   expect(restText({ ...withPieces, use: 'hidden' }, settings)).toBe('1 day');
 });

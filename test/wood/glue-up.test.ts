@@ -109,7 +109,7 @@ describe('plies and batches', () => {
 });
 
 describe('before the glue is opened', () => {
-  const facts = { moisturePercents: [6.5, 7.2, 8], temperatureC: 20, hoursSincePlaned: 3 };
+  const facts = { moisturePercents: [6.5, 7.2, 8], limitPercent: 8, temperatureC: 20, hoursSincePlaned: 3 };
   const met = (asked: Partial<typeof facts>) => gluePreparation(pva, { ...facts, ...asked }).map((item) => item.met);
   test('what is known is judged, the rest is left to the shop', () => {
     expect(met({})).toEqual([true, true, true, true, null, null, null]);
@@ -123,6 +123,13 @@ describe('before the glue is opened', () => {
       null,
       null,
     ]);
+  });
+  test('a shop that cuts its layers at up to 10 % is not told that 9 % is too wet for its own glue-up', () => {
+    const at = (limitPercent: number) => gluePreparation(pva, { ...facts, moisturePercents: [8, 9], limitPercent })[0];
+    expect(at(8)).toMatchObject({ check: 'Wood at 6 to 8 %', met: false, source: 'read' });
+    expect(at(10)).toMatchObject({ check: 'Wood at 6 to 10 %', met: true, source: 'common-practice' });
+    // A limit drier than what furniture lumber is delivered at does not narrow it.
+    expect(at(7)).toMatchObject({ check: 'Wood at 6 to 8 %', met: false });
   });
   test('each item says what it rests on, and the glue’s own caution is there', () => {
     const items = gluePreparation(pva, facts);

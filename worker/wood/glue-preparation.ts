@@ -19,10 +19,12 @@ export interface GlueUpFacts {
   readonly moisturePercents: readonly number[];
   /** Of the room and the wood. */
   readonly temperatureC: number | null;
+  /** The wettest that the shop cuts layers of this part at, per cent. */
+  readonly limitPercent: number;
   readonly hoursSincePlaned: number | null;
 }
 
-/** Furniture lumber is delivered at 6 to 8 % (FPL-GTR-190 Ch. 13, read). */
+/** Furniture lumber is delivered at 6 to 8 % (FPL-GTR-190 Ch. 13, read). A shop that cuts its layers wetter glues them so. */
 const MOISTURE_PERCENT = [6, 8] as const;
 /** Neighbours differ by at most 2 points: common practice, no source. */
 const SPREAD_POINTS_MAX = 2;
@@ -37,13 +39,14 @@ export function gluePreparation(adhesive: Adhesive, facts: GlueUpFacts): readonl
   const known = facts.moisturePercents.length > 0;
   const driest = Math.min(...facts.moisturePercents);
   const wettest = Math.max(...facts.moisturePercents);
-  const [least, most] = MOISTURE_PERCENT;
+  const [least, delivered] = MOISTURE_PERCENT;
+  const most = Math.max(delivered, facts.limitPercent);
   return [
     {
       check: `Wood at ${least} to ${most} %`,
       met: known ? driest >= least && wettest <= most : null,
       detail: known ? `${driest} to ${wettest} %` : 'take a reading of each piece',
-      source: 'read',
+      source: most === delivered ? 'read' : 'common-practice',
     },
     {
       check: `Pieces within ${SPREAD_POINTS_MAX} points of each other`,

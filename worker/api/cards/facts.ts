@@ -4,7 +4,9 @@ import type { JobWithParts } from '../../contract/job.ts';
 import type { Layout, PlacedPiece } from '../../contract/plan.ts';
 import type { Settings } from '../../contract/settings.ts';
 import { boardWarnings } from '../../planner/board-warnings.ts';
-import { type Shown, tape } from '../../planner/cut-words.ts';
+import { tape } from '../../planner/cut-words.ts';
+import { elementsOf } from '../../takeoff/elements.ts';
+import { roundedUpNm, tapeStepNm } from '../../takeoff/grid.ts';
 import { latestReading } from '../../wood/reading.ts';
 
 type Part = JobWithParts['parts'][number];
@@ -20,18 +22,27 @@ export function cardWarnings(board: Board, layout: Layout, settings: Settings): 
   return [...now, ...layout.warnings.filter((warning) => !now.includes(warning))];
 }
 
-/** Finished length, width and thickness of a piece or of its layer; null where the cut list no longer has the part. */
-export function finishedSize(part: Part | undefined, element: PlacedPiece['element'], shown: Shown): string | null {
+/**
+ * Finished length, width and thickness of a piece, or of its ply or stave as it goes into the glue-up; null where the cut
+ * list no longer has the part.
+ */
+export function finishedSize(
+  part: Part | undefined,
+  element: PlacedPiece['element'],
+  settings: Settings,
+): string | null {
   if (!part) return null;
-  let { widthNm, thicknessNm } = part;
-  const made = part.lamination;
-  if (element !== null && made?.kind === 'plies') {
-    const ply = made.plies[element];
-    if (ply) ({ widthNm, thicknessNm } = ply);
-  }
-  if (element !== null && made?.kind === 'staves') widthNm = Math.round(widthNm / made.count);
-  return `${tape(thicknessNm, shown)} × ${tape(widthNm, shown)} × ${tape(part.lengthNm, shown)}`;
+  const layer = element === null ? undefined : elementsOf(part, settings)[element];
+  const { lengthNm, widthNm, thicknessNm } = layer?.finished ?? part;
+  const isStave = layer?.what === 'stave';
+  const acrossNm = isStave ? staveOnTapeNm(widthNm, settings) : widthNm;
+  const size = `${tape(thicknessNm, settings)} × ${tape(acrossNm, settings)} × ${tape(lengthNm, settings)}`;
+  return isStave ? `${size} before its edges are jointed` : size;
 }
+
+/** A panel divided among its staves seldom comes out on the tape: the next mark up. */
+export const staveOnTapeNm = (widthNm: number, settings: Settings): number =>
+  roundedUpNm(widthNm, tapeStepNm(settings));
 
 /** "7 days": how long it lies in stickers before it is milled. */
 export function restText(part: Part | undefined, settings: Settings): string {

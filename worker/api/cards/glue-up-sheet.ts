@@ -4,6 +4,7 @@ import type { Answer } from '../../contract/wire.ts';
 import { tape } from '../../planner/cut-words.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { KPA_PER_PSI } from '../../wood/adhesive.ts';
+import { staveOnTapeNm } from './facts.ts';
 import { html, type Markup, nothing, ready } from './html.ts';
 import { BOX, factList, paper } from './paper.ts';
 
@@ -69,7 +70,7 @@ function factsOf(part: Part, settings: Settings): [string, string][] {
     ['To glue', `${part.copies} ${part.copies === 1 ? 'piece' : 'pieces'}`],
     [
       part.kind === 'plies' ? 'Plies' : 'Staves',
-      `${part.elements.length}${first ? ` of ${tape(first.thicknessNm, settings)} × ${tape(first.widthNm, settings)}` : ''}`,
+      `${part.elements.length}${first ? ` of ${tape(first.thicknessNm, settings)} × ${tape(part.kind === 'staves' ? staveOnTapeNm(first.widthNm, settings) : first.widthNm, settings)}${jointText(part, settings)}` : ''}`,
     ],
     ['Glue lines', `${part.glueLinesPerPiece} a piece, ${part.glueLineAreaM2.toFixed(2)} m² in all`],
     ['Glue', `${span(part.glueG, 0)} g (${span(part.glueMl, 0)} mL)`],
@@ -87,6 +88,12 @@ function factsOf(part: Part, settings: Settings): [string, string][] {
   }
   return facts;
 }
+
+/** Staves are wider than the panel divided among them: what jointing takes is on them still. */
+const jointText = ({ kind }: Part, { allowances, shown, denominator }: Settings) =>
+  kind === 'staves'
+    ? ` before jointing, which takes ${tape(allowances.glueJointWidthNm, { shown, denominator })} a joint`
+    : '';
 
 const pressureText = (kPa: readonly [number, number], settings: Settings) =>
   settings.shown === 'in'

@@ -3,7 +3,7 @@ import type { Grain } from '../../contract/board.ts';
 import type { PartWithPieces, Piece } from '../../contract/job.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { Answer } from '../../contract/wire.ts';
-import { latestMoisturePercent } from '../../takeoff/dry-enough.ts';
+import { latestMoisturePercent, moistureLimitPercent } from '../../takeoff/dry-enough.ts';
 import type { PartShape } from '../../takeoff/elements.ts';
 import type { Adhesive } from '../../wood/adhesive.ts';
 import { gluePreparation } from '../../wood/glue-preparation.ts';
@@ -18,9 +18,10 @@ import { woodNamed, worked } from './wood-call.ts';
 import { adhesiveOf, apart, assemblyOf, type Facts, type Glue, needsOf, type Range } from './wood-glue-need.ts';
 import { adhesiveSources, cite, gravityOf } from './wood-source.ts';
 
-function checklistOf(adhesive: Adhesive, facts: Facts, moisturePercents: readonly number[]) {
+function checklistOf(adhesive: Adhesive, facts: Facts, limitPercent: number, moisturePercents: readonly number[]) {
   const known = {
     moisturePercents,
+    limitPercent,
     temperatureC: facts.temperatureC ?? null,
     hoursSincePlaned: facts.hoursSincePlaned ?? null,
   };
@@ -62,7 +63,7 @@ const woodGlueUp = worked<'woodGlueUp'>((body, settings) => {
   const glue = { adhesive, facts: body, wood: wood.value };
   return good({
     ...needsOf(assemblyOf(shapeOf(body), body, settings), body.copies, glue, body.moisturePercents),
-    checklist: checklistOf(adhesive, body, body.moisturePercents),
+    checklist: checklistOf(adhesive, body, settings.moistureMax.layer, body.moisturePercents),
     cautions: cautionsOf(adhesive),
     sources: [...adhesiveSources(adhesive, ownFigures(body)), gravityOf(wood.value), cite.clampFan, cite.glueDensity],
     notes: NOTES,
@@ -101,18 +102,21 @@ function partRow(
     return { no, boards: layers, apartPoints: apart(known(layers))?.apartPoints ?? null };
   });
   const assembly = assemblyOf(part, glue.facts, settings);
-  const furthest = [...pieces].sort((a, b) => (b.apartPoints ?? -1) - (a.apartPoints ?? -1))[0];
+  const furthestFirst = [...pieces].sort((a, b) => (b.apartPoints ?? -1) - (a.apartPoints ?? -1));
+  const limitPercent = moistureLimitPercent(part, 'ply', settings);
   return {
     partKey: part.key,
     label: part.label,
     kind: part.lamination.kind,
-    ...needsOf(assembly, copies.length, glue, known(furthest?.boards ?? [])),
+    ...needsOf(assembly, copies.length, glue, known(furthestFirst[0]?.boards ?? [])),
     pieces,
     drawing: endView(
       { ...part, lamination: part.lamination, elements: assembly.elements, grain: grainOf(part, pieces) },
       settings,
     ),
-    checklist: strictest(pieces.map((piece) => checklistOf(glue.adhesive, glue.facts, known(piece.boards)))),
+    checklist: strictest(
+      furthestFirst.map((piece) => checklistOf(glue.adhesive, glue.facts, limitPercent, known(piece.boards))),
+    ),
   };
 }
 
@@ -125,7 +129,7 @@ function grainOf(part: PartWithPieces, pieces: PartRow['pieces']): Grain {
 
 type Checklist = ReturnType<typeof checklistOf>;
 
-/** One list for all copies: of each item the first that is not met, or else the first that is not known. */
+/** One list for all copies, those whose layers stand furthest apart first: of each item the first that is not met, or else not known. */
 function strictest(lists: readonly Checklist[]): Checklist {
   return (lists[0] ?? []).map((item, at) => {
     const all = lists.flatMap((list) => list[at] ?? []);
