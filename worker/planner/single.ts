@@ -46,7 +46,9 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
   const { problem, weights, wanted, random } = job;
   const search = boardOf(job, board);
   const before = search.work;
-  let pattern = search.limited(weights, wanted, 2, 12, random);
+  // Round defects regions are refilled by the thousand later, which soon gets ahead of any more rounds here.
+  const isRefilled = problem.maxStages === null && !isClear(search);
+  let pattern = search.limited(weights, wanted, 2, isRefilled ? 4 : 12, random);
   let bound = Number.POSITIVE_INFINITY;
   let learntAll = false;
   yield { pattern, bound };
@@ -72,7 +74,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     pattern = answer.pattern;
     bound = answer.bound;
     learntAll = !answer.coarse;
-  } else {
+  } else if (!isRefilled) {
     const depth = sheet ? 4 : job.workMost >= NORMAL_WORK / 10 ? 3 : 2;
     const rounds = sheet ? 2 : Math.min(12, Math.ceil((job.workMost * HARDER_SHARE) / HARDER_ROUND));
     const harder = search.limited(weights, wanted, depth, rounds, random);
@@ -171,7 +173,7 @@ function recutWork(job: Job, search: OneBoard): number {
   const { view } = search;
   const left = job.workMost - job.work;
   if (isClear(search)) return left;
-  const share = (0.8e6 + 20 * view.along * view.across) / NORMAL_WORK;
+  const share = (0.8e6 + 8 * view.along * view.across) / NORMAL_WORK;
   return Math.min(left, job.workMost * share);
 }
 
