@@ -148,6 +148,34 @@ describe('the cut list between sheet and job', () => {
     return { host, yard, writeBack, cutList, job };
   }
 
+  test('writing leaves the sheet where the user looks at it, and knows where its columns stand', async () => {
+    const { host, cutList, writeBack } = await cutListBench(copy(list));
+    expect(await cutList.set()).toBe(true);
+    expect(host.revealed).toEqual([]);
+    expect(writeBack.last.value?.top).toEqual({ sheet: 'Cut list', row: 0, column: 6, rowCount: 1, columnCount: 1 });
+  });
+
+  test('a row that only asks for something else of the wood counts as changed beside one of another size', async () => {
+    const [front, apron] = sampleJob.parts;
+    if (!front || !apron) throw new Error('no parts');
+    const inches = (nm: number) => String(nm / inch(1));
+    const rowOf = (part: typeof front, use: string, length = part.lengthNm) =>
+      [
+        ...[part.label, part.quantity, 'white oak', inches(length), inches(part.widthNm), inches(part.thicknessNm)],
+        ...[use, 'clear one', part.key],
+      ] as Grid[number];
+    const words = { critical: 'critical', visible: 'show', hidden: 'hidden' };
+    const heads = ['Part', 'Qty', 'Wood', 'Length', 'Width', 'Thick', 'Use', 'Faces', 'Yard ref'];
+    const other = apron.use === 'hidden' ? 'show' : 'hidden';
+    const { cutList } = await cutListBench([
+      heads,
+      rowOf(front, words[front.use], front.lengthNm + inch(1)),
+      rowOf(apron, other),
+    ]);
+    expect(cutList.matches.value?.rows.map(({ how }) => how)).toEqual(['changed', 'same']);
+    expect(cutList.altered.value).toBe(1);
+  });
+
   test('rows that match parts of the job get back their ref, others a new one, and the same refs go to the yard', async () => {
     const { host, yard, cutList } = await cutListBench(copy(list));
     expect(await cutList.set()).toBe(true);

@@ -20,6 +20,7 @@ const why: Record<ClashWhy, string> = {
 
 export function WriteBackNote() {
   const { writeBack, shell } = usePanel();
+  const reveal = useReveal();
   const pending = writeBack.pending.value;
   const [hidden, setHidden] = useState<unknown>(null);
   const tab = shell.tab.value;
@@ -42,6 +43,11 @@ export function WriteBackNote() {
         <div class="row spread">
           <span>Written: {last.what}.</span>
           <span class="row tight">
+            {last.top === null ? null : (
+              <Button kind="quiet" name="Show what was written" onPress={() => last.top && reveal(last.top)}>
+                Show
+              </Button>
+            )}
             <Button kind="quiet" name="Undo last write" task={writeBack.task} onPress={() => void writeBack.undo()}>
               Undo
             </Button>

@@ -3,7 +3,7 @@
  * last write can be taken back. The sheet is the user's: formulas and foreign cells are never written over unasked.
  */
 import { type ReadonlySignal, signal } from '@preact/signals';
-import type { Block, Clash, SheetHost, WriteResult } from '../../host/host.ts';
+import type { Area, Block, Clash, SheetHost, WriteResult } from '../../host/host.ts';
 import type { Mapping } from '../../sheet/mapping.ts';
 import { type OwnColumn, type WriteBack as Planned, planOwnColumns } from '../../sheet/write-back.ts';
 import { count, dayText } from '../words/measure.ts';
@@ -22,6 +22,8 @@ export interface LastWrite {
   readonly what: string;
   readonly sheet: string;
   readonly undoToken: string;
+  /** The top of its columns, which may stand out of sight: the view stays where the user has it. null where cells were written. */
+  readonly top: Area | null;
 }
 
 /** The columns to write beside a table, or why there is nothing to write. */
@@ -72,7 +74,8 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
 
   async function wrote(what: string, done: Planned, result: WriteResult): Promise<void> {
     const headings = done.columns.map((column) => column.heading);
-    if (result.undoToken !== null) last.value = { what, sheet: done.plan.sheet, undoToken: result.undoToken };
+    if (result.undoToken !== null)
+      last.value = { what, sheet: done.plan.sheet, undoToken: result.undoToken, top: topOf(done) };
     if (result.written > 0) {
       const { sheet } = done.plan;
       const { written: cells, undoToken } = result;
@@ -81,8 +84,6 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
     if (headings.length > 0) await keepHeadings(host, done.plan.sheet, headings);
     const left = result.clashes.length;
     shell.say(`${count(result.written, 'cell')} written${left === 0 ? '' : `, ${left} left as they were`}.`);
-    const first = done.columns[0];
-    if (result.written > 0 && first !== undefined) await showTop(host, done, first.column);
   }
 
   return {
@@ -168,10 +169,11 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
   };
 }
 
-/** New columns may stand out of sight, right of what the user looks at. */
-async function showTop(host: SheetHost, done: Planned, column: number): Promise<void> {
-  const row = Math.min(...done.plan.cells.map((cell) => cell.row));
-  await host.reveal({ sheet: done.plan.sheet, row, column, rowCount: 1, columnCount: done.columns.length });
+function topOf({ plan, columns }: Planned): Area | null {
+  const first = columns[0];
+  if (first === undefined) return null;
+  const row = Math.min(...plan.cells.map((cell) => cell.row));
+  return { sheet: plan.sheet, row, column: first.column, rowCount: 1, columnCount: columns.length };
 }
 
 /** Headings of columns on this sheet that are the panel's own, because it wrote them. */
