@@ -128,11 +128,37 @@ export function figuresOf(solved: SolvedPlan): StockFigures {
   return known;
 }
 
-function figuresWorkedOut({ shop, all, solution, searchBound }: SolvedPlan): StockFigures {
-  const usedM3 = solution.layouts.reduce((sum, layout) => {
+/** By the boards and pieces that a bound was proven for. */
+const boundsKnown = new WeakMap<ShopProblem, Map<string, StockFigures>>();
+
+/**
+ * For a plan that is still searched for: what was proven for the same pieces over the same boards holds for it too, and is
+ * not proven again.
+ */
+export function figuresUnderWay(solved: SolvedPlan): StockFigures {
+  const known = boundsKnown.get(solved.all) ?? new Map<string, StockFigures>();
+  boundsKnown.set(solved.all, known);
+  const pieces = solved.solution.placed.join(' ');
+  const before = known.get(pieces);
+  if (before) {
+    const usedM3 = usedM3Of(solved);
+    return { ...before, usedM3, boundM3: Math.min(usedM3, before.boundM3) };
+  }
+  const figures = figuresOf(solved);
+  known.set(pieces, figures);
+  return figures;
+}
+
+function usedM3Of({ shop, solution }: SolvedPlan): number {
+  return solution.layouts.reduce((sum, layout) => {
     const on = shop.boards[layout.board];
     return on ? sum + cubicMetres(on.board) : sum;
   }, 0);
+}
+
+function figuresWorkedOut(solved: SolvedPlan): StockFigures {
+  const { all, solution, searchBound } = solved;
+  const usedM3 = usedM3Of(solved);
   const volumesM3 = all.boards.map(({ board }) => cubicMetres(board));
   return stockFigures(all.problem, volumesM3, solution.placed, usedM3, searchBound);
 }

@@ -8,7 +8,7 @@ import type { Layout, PlanAim, PlanBody, PlanProgress, PlanRequest } from '../co
 import type { ProblemName } from '../contract/problem.ts';
 import type { Settings } from '../contract/settings.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
-import { figuresOf, figuresOfAll, presentPlan, type SolvedPlan } from './present.ts';
+import { figuresOfAll, figuresUnderWay, presentPlan, type SolvedPlan } from './present.ts';
 import { matchNotes } from './present-match.ts';
 import { planNotes } from './present-notes.ts';
 import type { Effort } from './problem.ts';
@@ -115,7 +115,7 @@ export function* searched(
 
 function progressOf(share: number, solved: readonly SolvedPlan[], wanted: readonly Wanted[]): PlanProgress {
   const layouts = solved.flatMap(({ solution }) => solution.layouts);
-  const figures = figuresOfAll(solved.map(figuresOf));
+  const figures = figuresOfAll(solved.map(figuresUnderWay));
   return {
     share,
     placedCount: layouts.reduce((sum, { pieces }) => sum + pieces.length, 0),
