@@ -1,6 +1,6 @@
 /** The Cuts tab behind its screen: plans compared and taken, a search followed and stopped, a plan continued. */
 import { describe, expect, test } from 'vitest';
-import { isPlanInFront } from '../../addon/panel/screens/cuts.tsx';
+import { bestWords, isPlanInFront } from '../../addon/panel/screens/cuts.tsx';
 import { makeCuts } from '../../addon/panel/state/cuts.ts';
 import { deviceTexts } from '../../addon/panel/state/device-texts.ts';
 import { makeOutbox } from '../../addon/panel/state/outbox.ts';
@@ -66,6 +66,11 @@ describe('plans compared beside a draft', () => {
     expect(await cuts.reserve('whole')).toBe(true);
   });
 
+  test('a plan that is best at two things is called by both', () => {
+    expect(bestWords({ bestAt: ['least-cost', 'fewest-boards'] })).toBe('Least cost of wood, fewest boards');
+    expect(bestWords({ bestAt: ['fewest-cuts'] })).toBe('Fewest cuts and settings');
+  });
+
   test('the one that the draft is already is known by its boards, cuts and pieces', () => {
     const { aim, effort, seed, placedCount, wantedCount, yieldPercent, cutCount, settingCount } = samplePlan;
     const { stockUsedM3, stockBoundM3, gapPercent } = samplePlan;
@@ -73,7 +78,7 @@ describe('plans compared beside a draft', () => {
     const tags = samplePlan.layouts.map((layout) => layout.tag);
     const same = {
       ...{ aim, effort, seed, ...figures, stockUsedM3, stockBoundM3, gapPercent },
-      ...{ boardCount: tags.length, tags, cost: { minor: 0, unpricedCount: 0 }, trades: '' },
+      ...{ boardCount: tags.length, tags, cost: { minor: 0, unpricedCount: 0 }, bestAt: [aim], trades: '' },
     };
     expect(isPlanInFront(same, samplePlan)).toBe(true);
     expect(isPlanInFront(same, null)).toBe(false);

@@ -420,6 +420,7 @@ const alternativeOf = (aim: Alternative['aim'], more: Partial<Alternative>): Alt
   boardCount: 3,
   tags: ['WO-14', 'WO-15', 'WO-21'],
   cost: { minor: 31_240, unpricedCount: 1 },
+  bestAt: [aim],
   trades: 'Takes 1 more board and 6 more cuts than it could.',
   ...more,
 });

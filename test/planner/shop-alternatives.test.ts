@@ -86,6 +86,13 @@ test('widths a little apart are ripped at one setting where cuts are saved', () 
   expect(few.plan.settingCount).toBeLessThan(least.plan.settingCount);
 });
 
+test('a plan is called by what it is best at, all of it, whatever it was searched for', () => {
+  const found = alternatives([shelf], [short('S1'), short('S2'), board({ ...sizes(96, 8, 1), tag: 'L' })]);
+  expect(found.map(({ bestAt }) => bestAt)).toEqual([['least-cost'], ['fewest-boards', 'fewest-cuts']]);
+  const [only] = alternatives([shelf], [board({ ...sizes(96, 8, 1), tag: 'L' })]);
+  expect(only?.bestAt).toEqual(['least-cost', 'fewest-boards', 'fewest-cuts']);
+});
+
 test('of two boards that serve alike the one that cost less is opened', () => {
   const dear = board({ ...sizes(45, 6.5, 1), tag: 'dear', costMinor: 9000 });
   const cheap = board({ ...sizes(50, 7, 1), tag: 'cheap', costMinor: 3000 });

@@ -218,6 +218,8 @@ export const alternative = planBody
     boardCount: z.number().int(),
     tags: z.array(z.string()),
     cost: woodCost,
+    /** What no other plan of these is better at; its `aim` is only what it was searched for. Not empty. */
+    bestAt: z.array(planAim),
     /** What it gives up against the others, in one line. */
     trades: z.string(),
   });

@@ -5,7 +5,7 @@ import { boardFeetFromM3 } from '../wood/volume.ts';
 import { listed } from './listed.ts';
 import { type CuttingInput, type NoPlan, planCutting } from './shop.ts';
 
-type Figures = Omit<Alternative, 'trades'>;
+type Figures = Omit<Alternative, 'trades' | 'bestAt'>;
 
 export type Alternatives =
   | { readonly ok: true; readonly alternatives: Alternative[] }
@@ -33,7 +33,12 @@ export function alternativesFor(
   }
   const chosen = bestAtSomething(plans);
   const { settings } = input;
-  return { ok: true, alternatives: chosen.map((plan) => ({ ...plan, trades: tradesOf(plan, chosen, settings) })) };
+  const alternatives = chosen.map((plan) => ({
+    ...plan,
+    bestAt: planAim.options.filter((aim) => isAsGood(plan, chosen, aim)),
+    trades: tradesOf(plan, chosen, settings),
+  }));
+  return { ok: true, alternatives };
 }
 
 function figuresOf(plan: PlanBody): Figures {
@@ -61,13 +66,22 @@ function bestAtSomething(plans: readonly Figures[]): readonly Figures[] {
   const able = plans.filter(({ placedCount }) => placedCount === placedMost);
   const chosen: Figures[] = [];
   for (const aim of planAim.options) {
-    const isPriced = able.every(({ cost }) => cost.unpricedCount === 0);
-    const saved = aim === 'least-cost' && isPriced ? (plan: Figures) => plan.cost.minor : savedBy[aim];
+    const saved = savedIn(able, aim);
     const best = able.reduce((least, plan) => (saved(plan) < saved(least) ? plan : least));
-    const isThere = chosen.some((plan) => saved(plan) <= saved(best) * (1 + SAME_SHARE));
-    if (!isThere) chosen.push(best);
+    if (!chosen.some((plan) => isAsGood(plan, able, aim))) chosen.push(best);
   }
   return chosen;
+}
+
+/** What a plan saves by an aim; cost in money only where every board of all of them has a price. */
+function savedIn(plans: readonly Figures[], aim: PlanAim): (plan: Figures) => number {
+  const isPriced = plans.every(({ cost }) => cost.unpricedCount === 0);
+  return aim === 'least-cost' && isPriced ? (plan) => plan.cost.minor : savedBy[aim];
+}
+
+function isAsGood(plan: Figures, plans: readonly Figures[], aim: PlanAim): boolean {
+  const saved = savedIn(plans, aim);
+  return saved(plan) <= Math.min(...plans.map(saved)) * (1 + SAME_SHARE);
 }
 
 function tradesOf(plan: Figures, all: readonly Figures[], settings: Settings): string {

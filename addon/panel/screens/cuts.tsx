@@ -174,6 +174,12 @@ const aimWords: Readonly<Record<Alternative['aim'], string>> = {
   'fewest-cuts': 'Fewest cuts and settings',
 };
 
+/** "Least cost of wood, fewest boards": whatever it was searched for. */
+export function bestWords({ bestAt }: Pick<Alternative, 'bestAt'>): string {
+  const [first, ...others] = bestAt.map((aim) => aimWords[aim]);
+  return [first, ...others.map((words) => words.toLowerCase())].join(', ');
+}
+
 function AlternativeCard(props: { readonly one: Alternative; readonly jobId: string; readonly inFront: Plan | null }) {
   const { cuts } = usePanel();
   const { one } = props;
@@ -181,7 +187,7 @@ function AlternativeCard(props: { readonly one: Alternative; readonly jobId: str
   const volume = measure.system === 'in' ? boardFeetText(boardFeetFromM3(one.stockUsedM3)) : m3Text(one.stockUsedM3);
   return (
     <div class="card">
-      <h4>{aimWords[one.aim]}</h4>
+      <h4>{bestWords(one)}</h4>
       <p>
         {one.placedCount} of {count(one.wantedCount, 'blank')} from {count(one.boardCount, 'board')}, {volume} opened
         {woodCostText(one.cost, one.boardCount, measure)}, yield {percentText(one.yieldPercent)};{' '}
@@ -195,7 +201,7 @@ function AlternativeCard(props: { readonly one: Alternative; readonly jobId: str
       ) : (
         <Button
           task={cuts.planning}
-          name={`Take this plan: ${aimWords[one.aim]}`}
+          name={`Take this plan: ${bestWords(one)}`}
           onPress={() => void cuts.take(props.jobId, one)}
         >
           Take this plan
