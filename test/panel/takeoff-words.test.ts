@@ -71,7 +71,7 @@ test('the boards of a plan are summed, and those without a price are counted', (
   const text = (minor: number, unpricedCount: number, boardCount: number) =>
     woodCostText({ minor, unpricedCount }, boardCount, measure);
   expect(text(31_240, 0, 4)).toBe(', worth $312.40');
-  expect(text(31_240, 1, 4)).toBe(', worth $312.40 and 1 board without a price');
+  expect(text(31_240, 1, 4)).toBe(', worth $312.40 (1 board has no price)');
   expect(text(0, 3, 3)).toBe(', all without a price');
   expect(text(0, 0, 0)).toBe('');
 });

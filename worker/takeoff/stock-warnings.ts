@@ -38,7 +38,7 @@ export function rowStockWarnings(
     warnings.push(
       cover.withoutBoard.has(lot)
         ? `no free ${stock}${grain} is long, wide and flat enough for ${needed} rough${dry}`
-        : `${missing} of ${lot.count} short: too few free ${stock} boards are long, wide, flat, clear and dry enough for ${needed} rough${dry}`,
+        : `${lot.count === 1 ? '' : `${missing} of ${lot.count} `}short: too few free ${stock} boards are long, wide, flat, clear and dry enough for ${needed} rough${dry}`,
     );
     if (cover.mayStillFit) warnings.push('a plan may still find room: plan the cuts before you buy');
   }

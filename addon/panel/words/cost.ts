@@ -26,10 +26,10 @@ function forVolume(costMinor: number, board: Costed, measure: Measure): string {
     : `${measure.money(Math.round(costMinor / cubicMetres(board)))} a m³`;
 }
 
-/** ", worth $124.50 and 1 board without a price": what the boards of a plan cost, and what the sum leaves out. */
+/** ", worth $124.50 (1 board has no price)": what the boards of a plan cost, and what the sum leaves out. */
 export function woodCostText({ minor, unpricedCount }: WoodCost, boardCount: number, measure: Measure): string {
   if (boardCount === 0) return '';
   if (unpricedCount === boardCount) return boardCount === 1 ? ', without a price' : ', all without a price';
-  const left = unpricedCount === 0 ? '' : ` and ${count(unpricedCount, 'board')} without a price`;
+  const left = unpricedCount === 0 ? '' : ` (${count(unpricedCount, 'board has', 'boards have')} no price)`;
   return `, worth ${measure.money(minor)}${left}`;
 }

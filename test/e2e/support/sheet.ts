@@ -36,6 +36,11 @@ export async function select(page: Page, address: string): Promise<void> {
   await onHost(page, 'reveal', areaOf(address));
 }
 
+/** Where the selection stands. */
+export async function selected(page: Page): Promise<Area> {
+  return (await onHost(page, 'readSelection', { expand: 'none', rowCountMax: 10 })).area;
+}
+
 export async function cellsAt(page: Page, address: string): Promise<readonly (readonly Cell[])[]> {
   return (await onHost(page, 'readArea', areaOf(address))).cells;
 }
