@@ -2,7 +2,15 @@
 import { expect, test } from 'vitest';
 import { woodCostText } from '../../addon/panel/words/cost.ts';
 import { makeMeasure } from '../../addon/panel/words/measure.ts';
-import { buyText, costText, coverWord, leadText, shortRows } from '../../addon/panel/words/takeoff.ts';
+import {
+  buyText,
+  costText,
+  coverWord,
+  leadText,
+  shortRows,
+  shortText,
+  staveText,
+} from '../../addon/panel/words/takeoff.ts';
 import type { BoardView } from '../../worker/contract/board.ts';
 import type { Part } from '../../worker/contract/job.ts';
 import type { Settings } from '../../worker/contract/settings.ts';
@@ -41,6 +49,13 @@ test('what is short leads, with the parts that lack it, what to buy and for how 
   expect([coverWord(group), buyText(group, measure)]).toEqual(['short', 'Buy 3.0 bf of white oak 4/4, about $27.00']);
 });
 
+test('a part of a wood that is not in stock at all says so', () => {
+  const none = of([shelf], []);
+  const [row] = none.rows;
+  const [group] = none.groups;
+  expect(row && group && shortText(row, group)).toBe('no free white oak 4/4 in stock');
+});
+
 test('where only a plan can tell, it says so', () => {
   const short = of([{ ...shelf, quantity: 3 }], [oak(48, 6)]);
   const open = { ...short, groups: short.groups.map((group) => ({ ...group, mayStillFit: true })) };
@@ -50,7 +65,14 @@ test('where only a plan can tell, it says so', () => {
 
 test('a wide top that the stock gives as staves is not called short beside it', () => {
   const top = { ...shelf, label: 'Top', widthNm: inch(11) };
-  expect(leadText(of([top], [oak(96, 6.5)]))).toBe('Nothing to buy where what is too wide is glued up from staves.');
+  const wide = of([top], [oak(96, 6.5)]);
+  expect(leadText(wide)).toBe('Nothing to buy where what is too wide is glued up from staves.');
+  const told = (taken: typeof wide) => taken.groups.map((group) => staveText(taken, group, measure));
+  expect(told(wide)).toEqual(['All of it need not be bought where what is too wide is glued up from staves.']);
+  // 41 x 11 1/4 in of 4/4 are 3.2 bf; the rail that is too long for any board stays to be bought.
+  const both = of([top, { ...shelf, key: 'L', label: 'Rail', lengthNm: inch(120) }], [oak(96, 6.5)]);
+  expect(told(both)).toEqual(['Some 3.2 bf of it need not be bought where what is too wide is glued up from staves.']);
+  expect(told(of([shelf], []))).toEqual([null]);
 });
 
 test('with one wood unpriced the others are summed, and it is named beside the sum', () => {
@@ -62,7 +84,7 @@ test('with one wood unpriced the others are summed, and it is named beside the s
     thicknessNm: inch(0.75),
   });
   const words = costText(of([shelf, rail], []), measure);
-  expect(words).toContain('Together about $18.00 to buy, 1 of these without a price.');
+  expect(words).toContain('About $18.00 to buy, without black walnut 4/4, which has no price yet.');
   expect(words).toContain('worth about $13.45, without black walnut 4/4, which has no price yet.');
   expect(costText(of([rail], []), measure)).toContain('No wood of this list has a price yet: enter one under Shop.');
 });

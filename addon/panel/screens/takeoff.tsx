@@ -1,6 +1,6 @@
 /** Takeoff: what the cut list needs by species and thickness, what stock covers, what to buy. */
 import { Fragment } from 'preact';
-import type { Takeoff, TakeoffGroup, TakeoffRow, Volume } from '../../../worker/contract/takeoff.ts';
+import type { Takeoff, TakeoffGroup, Volume } from '../../../worker/contract/takeoff.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { Fold, Remark, Section } from '../parts/section.tsx';
@@ -10,7 +10,7 @@ import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { capital, figure, m3Text, percentText } from '../words/measure.ts';
 import { cutAlreadyText } from '../words/standing.ts';
-import { buyText, costText, coverWord, leadText, shortRows } from '../words/takeoff.ts';
+import { buyText, costText, coverWord, leadText, shortRows, shortText, staveText } from '../words/takeoff.ts';
 
 export function TakeoffSection() {
   const { job, cutList } = usePanel();
@@ -50,7 +50,7 @@ export function TakeoffView(props: { readonly takeoff: Takeoff }) {
         <Remark>
           <ul class="plain-list">
             {warnings.map((row) => (
-              <RowWords key={row.key} row={row} />
+              <RowWords key={row.key} label={row.label} words={row.warnings.join('; ')} />
             ))}
           </ul>
         </Remark>
@@ -96,10 +96,16 @@ function Lead(props: { readonly takeoff: Takeoff }) {
           <Fragment key={`${group.species} ${group.thicknessCall}`}>
             <p>
               <strong>{buyText(group, measure)}</strong>
+              {staveText(takeoff, group, measure) === null ? null : (
+                <>
+                  <br />
+                  {staveText(takeoff, group, measure)}
+                </>
+              )}
             </p>
             <ul class="plain-list">
               {shortRows(takeoff, group).map((row) => (
-                <RowWords key={row.key} row={row} />
+                <RowWords key={row.key} label={row.label} words={shortText(row, group)} />
               ))}
             </ul>
           </Fragment>
@@ -109,11 +115,10 @@ function Lead(props: { readonly takeoff: Takeoff }) {
   );
 }
 
-function RowWords(props: { readonly row: TakeoffRow }) {
-  const { row } = props;
+function RowWords(props: { readonly label: string; readonly words: string }) {
   return (
     <li>
-      <strong>{row.label}</strong>: <Unbroken text={row.warnings.join('; ')} />
+      <strong>{props.label}</strong>: <Unbroken text={props.words} />
     </li>
   );
 }

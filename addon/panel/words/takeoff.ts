@@ -39,20 +39,36 @@ export function costText(takeoff: Takeoff, measure: Measure): string {
   const { total } = takeoff;
   const bought = takeoff.groups.filter((group) => group.toBuy.m3 > 0);
   const priced = bought.filter((group) => group.buyMinor !== null);
+  const named = (groups: readonly TakeoffGroup[]) => groups.map((one) => `${one.speciesName} ${one.thicknessCall}`);
   const words = [
     bought.length > 1 && priced.length > 0 && total.buyMinor !== null
-      ? `Together about ${measure.money(total.buyMinor)} to buy${withoutPrice(bought.length - priced.length, 'of these')}.`
+      ? `About ${measure.money(total.buyMinor)} to buy${without(named(bought.filter((one) => one.buyMinor === null)))}.`
       : '',
     total.costMinor === null
       ? 'No wood of this list has a price yet: enter one under Shop.'
-      : `The gross wood of the whole list is worth about ${measure.money(total.costMinor)}${
-          total.unpriced.length === 0 ? '' : `, without ${total.unpriced.join(' and ')}, which has no price yet`
-        }.`,
+      : `The gross wood of the whole list is worth about ${measure.money(total.costMinor)}${without(total.unpriced)}.`,
     `Finished parts weigh about ${weightText(total.weightKg, measure.system)}.`,
   ];
   return words.filter((one) => one !== '').join(' ');
 }
 
-/** Said beside a sum of money that leaves some out; nothing where it leaves none. */
-export const withoutPrice = (left: number, what: string): string =>
-  left === 0 ? '' : `, ${left} ${what} without a price`;
+/** Said beside a sum of money that leaves some wood out; nothing where it leaves none. */
+const without = (woods: readonly string[]): string =>
+  woods.length === 0
+    ? ''
+    : `, without ${woods.join(' and ')}, which ${woods.length === 1 ? 'has' : 'have'} no price yet`;
+
+/** What of the buying need not be bought where parts too wide are glued up from staves; null where none are. */
+export function staveText(takeoff: Takeoff, group: TakeoffGroup, measure: Measure): string | null {
+  const spared = shortRows(takeoff, group)
+    .flatMap(({ blanks }) => blanks)
+    .filter(({ staves, thicknessCall }) => staves !== null && thicknessCall === group.thicknessCall)
+    .reduce((sum, { short }) => sum + short.m3, 0);
+  if (spared === 0) return null;
+  const all = spared >= group.short.m3 * (1 - 1e-9);
+  return `${all ? 'All' : `Some ${measure.volume(spared)}`} of it need not be bought where what is too wide is glued up from staves.`;
+}
+
+/** Why a row has no place: what the takeoff says of it, or that there is no such wood at all. */
+export const shortText = (row: TakeoffRow, group: TakeoffGroup): string =>
+  row.warnings.length > 0 ? row.warnings.join('; ') : `no free ${group.speciesName} ${group.thicknessCall} in stock`;
