@@ -71,6 +71,14 @@ function rowsOf(lengths: readonly number[], most: number): Rows {
   return { at: Int32Array.from(at), count: at.length, within };
 }
 
+/** Defects of all qualities, those that begin first along the board first. */
+function byNearEnd(blocked: readonly Int32Array[]): Int32Array {
+  const all = blocked.flatMap((list) =>
+    Array.from({ length: list.length / 4 }, (_, k) => list.subarray(4 * k, 4 * k + 4)),
+  );
+  return Int32Array.from(all.sort((a, b) => a[0]! - b[0]!).flatMap((defect) => [...defect]));
+}
+
 /** A region with blades counted: the wood ends a blade before `to` and `right`. */
 interface Region {
   readonly from: number;
@@ -119,7 +127,7 @@ class Search {
     this.#work = work;
     this.#workMost = workMost;
     this.#stamps = new Int32Array(Math.max(view.along + view.kerfAlong, view.across + view.kerfAcross) + 1);
-    this.#defects = Int32Array.from(view.blocked.flatMap((list) => [...list]));
+    this.#defects = byNearEnd(view.blocked);
     this.#apart = view.blocked.length === 1 && areApart(this.#defects);
     this.#densest = view.items.reduce(
       (most, item) =>
@@ -237,7 +245,7 @@ class Search {
   #behindDefects(region: Region, side: 0 | 2): number[] {
     const far = side === 0 ? region.to : region.right;
     const starts: number[] = [];
-    for (let at = 0; at < this.#defects.length; at += 4) {
+    for (let at = 0; at < this.#defects.length && this.#defects[at]! < region.to; at += 4) {
       const behind = this.#defects[at + side + 1]!;
       if (behind < far && this.#meets(region, at)) starts.push(behind);
     }
@@ -256,7 +264,7 @@ class Search {
     const near = side === 0 ? region.from : region.left;
     const far = side === 0 ? region.to : region.right;
     let reach = near + rows.at[rows.within[far - near]!]!;
-    for (let at = 0; at < this.#defects.length && reach < far; at += 4) {
+    for (let at = 0; at < this.#defects.length && this.#defects[at]! < region.to && reach < far; at += 4) {
       const behind = this.#defects[at + side + 1]!;
       if (behind >= far || !this.#meets(region, at)) continue;
       const end = behind + rows.at[rows.within[far - behind]!]!;
@@ -292,8 +300,8 @@ class Search {
     const side = right - this.#view.kerfAcross;
     let lost = -1;
     for (let at = 0; at < defects.length; at += 4) {
-      if (defects[at]! >= end || defects[at + 1]! <= from || defects[at + 2]! >= side || defects[at + 3]! <= left)
-        continue;
+      if (defects[at]! >= end) break;
+      if (defects[at + 1]! <= from || defects[at + 2]! >= side || defects[at + 3]! <= left) continue;
       const along = Math.min(defects[at + 1]!, end) - Math.max(defects[at]!, from);
       const across = Math.min(defects[at + 3]!, side) - Math.max(defects[at + 2]!, left);
       if (lost < 0) lost = 0;
@@ -307,7 +315,8 @@ class Search {
   }
 
   #isClear(region: Region): boolean {
-    for (let at = 0; at < this.#defects.length; at += 4) if (this.#meets(region, at)) return false;
+    for (let at = 0; at < this.#defects.length && this.#defects[at]! < region.to; at += 4)
+      if (this.#meets(region, at)) return false;
     return true;
   }
 

@@ -14,7 +14,7 @@ import type { Spot } from './view.ts';
 /** One exact pass over a sheet may take so many steps where no blank runs out and nothing more is to be done. */
 const PASS_MOST = 4_000_000_000;
 /** Steps of the exact search round defects, likewise, and how many of the search's own each of them takes. */
-const AROUND_MOST = 20_000_000;
+const AROUND_MOST = 8_000_000;
 const AROUND_STEP = 8;
 /** Share of the work allowed for rents and patterns built from small to large. */
 const LEARNING_SHARE = 0.7;
@@ -60,14 +60,11 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     pattern = search.fromSpots(spots, weights, wanted, random);
     return { pattern, bound: value };
   }
-  if (plain && problem.maxStages === null && neverRunsOut(search, wanted)) {
-    const around = bestAroundDefects(search.view, weights, pattern.value, AROUND_MOST);
-    if (around) {
-      job.work += around.work * AROUND_STEP;
-      if (around.spots) pattern = search.fromSpots(around.spots, weights, wanted, random);
-      if (pattern.value >= around.bound - 1e-9) return { pattern, bound: around.bound };
-      bound = around.bound;
-    }
+  const isExact = plain && problem.maxStages === null && neverRunsOut(search, wanted);
+  if (isExact && !isRefilled) {
+    const exact = provenAround(job, search, pattern);
+    if (exact.pattern.value >= exact.bound - 1e-9) return exact;
+    ({ pattern, bound } = exact);
   }
   if (sheet && sheet.passWork * PASS_STEP <= job.workMost * PASS_SHARE) {
     const answer = learnt(job, search, sheet, pattern);
@@ -136,10 +133,23 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     if (found.value > pattern.value + 1e-9) pattern = { board, pieces: found.pieces, value: found.value };
     if (done) {
       job.work += found.work;
-      return { pattern, bound };
+      break;
     }
     yield { pattern, bound };
   }
+  if (!isExact || !isRefilled) return { pattern, bound };
+  yield { pattern, bound };
+  return provenAround(job, search, pattern);
+}
+
+/** The exact search round defects, from the best pattern known: the better that is, the sooner it ends. */
+function provenAround(job: Job, search: OneBoard, pattern: Pattern): Single {
+  const { weights, wanted, random } = job;
+  const around = bestAroundDefects(search.view, weights, pattern.value, AROUND_MOST);
+  if (!around) return { pattern, bound: Number.POSITIVE_INFINITY };
+  job.work += around.work * AROUND_STEP;
+  const { spots, bound } = around;
+  return { pattern: spots ? search.fromSpots(spots, weights, wanted, random) : pattern, bound };
 }
 
 /** Tells of the best so far at each step of a search that has nothing to show before its end. */
