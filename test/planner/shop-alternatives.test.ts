@@ -1,7 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { BoardView } from '../../worker/contract/board.ts';
 import type { Part } from '../../worker/contract/job.ts';
-import { type Alternative, alternativesAnswer } from '../../worker/contract/plan.ts';
+import { type Alternative, alternativesAnswer, planAim } from '../../worker/contract/plan.ts';
 import { planCutting } from '../../worker/planner/shop.ts';
 import { alternativesFor } from '../../worker/planner/shop-alternatives.ts';
 import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
@@ -99,6 +100,47 @@ test('of two boards that serve alike the one that cost less is opened', () => {
   const [found] = alternatives([{ ...shelf, quantity: 1 }], [dear, cheap]);
   expect([found?.tags, found?.cost]).toEqual([['cheap'], { minor: 3000, unpricedCount: 0 }]);
 });
+
+test('at random: each is best at what it is called, none is worse than another at everything, all place as much', () => {
+  const boardsOf = fc.array(fc.tuple(fc.integer({ min: 40, max: 110 }), fc.integer({ min: 5, max: 11 })), {
+    minLength: 6,
+    maxLength: 10,
+  });
+  const rowsOf = fc.array(
+    fc.tuple(fc.integer({ min: 10, max: 45 }), fc.integer({ min: 3, max: 10 }), fc.integer({ min: 1, max: 4 })),
+    { minLength: 3, maxLength: 5 },
+  );
+  fc.assert(
+    fc.property(boardsOf, rowsOf, fc.boolean(), (stock, rows, isPriced) => {
+      const boards = stock.map(([length, width], at) =>
+        board({ ...sizes(length, width, 1), costMinor: isPriced ? length * width * (5 + (at % 4)) : null }),
+      );
+      const parts = rows.map(([length, width, quantity], at) =>
+        part({ ...sizes(length, width / 2, 0.75), key: `P${at}`, quantity, use: at === 0 ? 'critical' : 'visible' }),
+      );
+      const found = alternatives(parts, boards);
+      const figures = found.map(({ cost, stockUsedM3, boardCount, cutCount, settingCount }) => ({
+        'least-cost': isPriced ? cost.minor : stockUsedM3,
+        'fewest-boards': boardCount,
+        'fewest-cuts': cutCount + settingCount,
+      }));
+      for (const [at, { bestAt, placedCount }] of found.entries()) {
+        const mine = figures[at];
+        if (!mine) throw new Error('no figures');
+        expect(placedCount).toBe(found[0]?.placedCount);
+        expect(bestAt.length).toBeGreaterThan(0);
+        // Plans within a hundredth are called as good as each other.
+        for (const aim of bestAt)
+          for (const other of figures) expect(mine[aim]).toBeLessThanOrEqual(other[aim] * 1.01 + 1e-12);
+        const isWorse = (other: typeof mine) =>
+          planAim.options.every((aim) => other[aim] <= mine[aim]) &&
+          planAim.options.some((aim) => other[aim] < mine[aim]);
+        expect(figures.some(isWorse)).toBe(false);
+      }
+    }),
+    { numRuns: 6 },
+  );
+}, 120_000);
 
 test('what cannot be planned is refused as a plan would be', () => {
   expect(alternativesFor(asked([], []), () => [])).toMatchObject({ ok: false, refusal: { why: 'nothing-to-cut' } });

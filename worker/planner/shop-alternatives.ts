@@ -3,6 +3,7 @@ import { type Alternative, type Layout, type PlanAim, type PlanBody, planAim } f
 import type { Settings } from '../contract/settings.ts';
 import { boardFeetFromM3 } from '../wood/volume.ts';
 import { listed } from './listed.ts';
+import { compare } from './plan.ts';
 import { type CuttingInput, type NoPlan, planCutting } from './shop.ts';
 
 type Figures = Omit<Alternative, 'trades' | 'bestAt'>;
@@ -66,8 +67,10 @@ function bestAtSomething(plans: readonly Figures[]): readonly Figures[] {
   const able = plans.filter(({ placedCount }) => placedCount === placedMost);
   const chosen: Figures[] = [];
   for (const aim of planAim.options) {
-    const saved = savedIn(able, aim);
-    const best = able.reduce((least, plan) => (saved(plan) < saved(least) ? plan : least));
+    // Of plans that save alike the one that is better at the rest, so that none that stays is worse at everything.
+    const inTurn = [aim, ...planAim.options].map((each) => savedIn(able, each));
+    const scoreOf = (plan: Figures) => inTurn.map((saved) => -saved(plan));
+    const best = able.reduce((least, plan) => (compare(scoreOf(plan), scoreOf(least)) > 0 ? plan : least));
     if (!chosen.some((plan) => isAsGood(plan, able, aim))) chosen.push(best);
   }
   return chosen;
