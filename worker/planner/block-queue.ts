@@ -4,6 +4,27 @@
 const FINE = 4;
 const IN_OCTAVE = 1 << FINE;
 
+/** Blocks a class may keep, by how many octaves its areas lie below the whole sheet's. */
+export type KeepBy = (octavesBelow: number) => number;
+
+/** As many of every size. */
+export function keepEvenly(keep: number): KeepBy {
+  return () => keep;
+}
+
+/**
+ * More of the large ones, of which few can be told apart by waste alone, and few of the small ones, of which all that
+ * matter waste nothing.
+ */
+export function keepMostlyLarge(keep: number): KeepBy {
+  return (octavesBelow) =>
+    Math.max(1, Math.round(keep * Math.max(SMALL_SHARE, WHOLE_SHARE * 2 ** (-FALL * octavesBelow))));
+}
+
+const WHOLE_SHARE = 3;
+const SMALL_SHARE = 0.25;
+const FALL = 0.4;
+
 export class BlockQueue {
   readonly classes: number;
   /** Nothing is taken in that does not rank above this, by class. */
@@ -19,17 +40,23 @@ export class BlockQueue {
   readonly shape: Int32Array;
   /** Of the blanks held: the same for the same blanks. */
   readonly hash: Int32Array;
-  readonly #keep: number;
+  /** Where a class's entries begin. */
+  readonly #start: Int32Array;
   /** Something had to go for want of room. */
   dropped = false;
 
-  constructor(areaMost: number, keep: number) {
+  constructor(areaMost: number, keepBy: KeepBy) {
     this.scale = areaMost < 1 << 27 ? IN_OCTAVE : 1;
     this.classes = classOf(areaMost * this.scale) + 1;
-    this.#keep = keep;
-    const entries = this.classes * keep;
+    this.#start = new Int32Array(this.classes);
+    this.room = new Int32Array(this.classes);
+    let entries = 0;
+    for (let cls = 0; cls < this.classes; cls++) {
+      this.#start[cls] = entries;
+      this.room[cls] = keepBy((this.classes - cls) / IN_OCTAVE);
+      entries += this.room[cls]!;
+    }
     this.bar = new Float64Array(this.classes).fill(Number.NEGATIVE_INFINITY);
-    this.room = new Int32Array(this.classes).fill(keep);
     this.size = new Int32Array(this.classes);
     this.rank = new Float64Array(entries);
     this.first = new Int32Array(entries);
@@ -38,9 +65,14 @@ export class BlockQueue {
     this.hash = new Int32Array(entries);
   }
 
+  /** Blocks that this class and all larger ones may still make. */
+  roomFrom(lowest: number): number {
+    return this.room.subarray(lowest).reduce((sum, room) => sum + room, 0);
+  }
+
   /** Takes in a join that ranks above the bar of its class, unless the same is waiting. */
   offer(cls: number, rank: number, shape: number, first: number, second: number, hash: number): void {
-    const from = cls * this.#keep;
+    const from = this.#start[cls]!;
     const size = this.size[cls]!;
     const end = from + size;
     const ranks = this.rank;
@@ -76,7 +108,7 @@ export class BlockQueue {
       this.dropped = true;
       return -1;
     }
-    return cls * this.#keep + --this.size[cls]!;
+    return this.#start[cls]! + --this.size[cls]!;
   }
 
   #is(entry: number, shape: number, hash: number): boolean {

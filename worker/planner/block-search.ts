@@ -2,6 +2,7 @@
  * One clear sheet by blocks, for sheets too fine for a table of sizes: first with few of them, which tells how many the
  * work allows; then with so many; then with what ranks them shaken.
  */
+import { keepMostlyLarge } from './block-queue.ts';
 import { Blocks } from './blocks.ts';
 import type { Pattern } from './one-board.ts';
 import type { Random } from './random.ts';
@@ -52,7 +53,7 @@ export function searchBlocks(task: BlockSearchTask, random: Random) {
       perArea: guide.perArea,
       proof: null,
       floor: pattern.value * UNFILLED,
-      keep,
+      keep: keepMostlyLarge(keep),
       keepAlike: ALIKE,
       workMost: (workMost - work) / BLOCK_STEP,
     });

@@ -3,7 +3,7 @@
  * areas so many are kept, those first that waste least. Where none had to be dropped, the answer is the best there is.
  */
 
-import { BlockQueue, classOf } from './block-queue.ts';
+import { BlockQueue, classOf, type KeepBy } from './block-queue.ts';
 import type { Raster } from './raster.ts';
 import { saltsFor } from './salts.ts';
 import type { Item, Spot, View } from './view.ts';
@@ -30,7 +30,7 @@ export interface BlockTask {
   /** A pattern must be worth more than this. */
   readonly floor: number;
   /** Blocks kept in each class of areas, and of just one size. */
-  readonly keep: number;
+  readonly keep: KeepBy;
   readonly keepAlike: number;
   readonly workMost: number;
 }
@@ -94,9 +94,9 @@ export class Blocks {
     this.#sideY = sideOf(ys);
     this.#queue = new BlockQueue(W * H, task.keep);
     this.#usable = view.items.filter((item) => prices[item.blank]! > 0 && limits[item.blank]! > 0);
-    const { scale, classes } = this.#queue;
+    const { scale } = this.#queue;
     const lowest = classOf(Math.max(scale, Math.floor((W * H * scale) / SMALLEST)));
-    const most = this.#usable.length + Math.min(COUNT_MOST, (classes - lowest) * task.keep) + 1;
+    const most = this.#usable.length + Math.min(COUNT_MOST, this.#queue.roomFrom(lowest)) + 1;
     const ints = (): Int32Array => new Int32Array(most);
     this.#col = ints();
     this.#row = ints();
@@ -145,6 +145,11 @@ export class Blocks {
   /** How many of a blank a block holds. */
   copies(block: number, blank: number): number {
     return this.#counts[block * this.#kinds + blank]!;
+  }
+
+  /** Whether a block holds no more copies than these. */
+  isWithin(block: number, limits: Int32Array): boolean {
+    return this.#kindsOf[block]!.every((kind) => this.copies(block, kind) <= limits[kind]!);
   }
 
   #build(most: number): void {

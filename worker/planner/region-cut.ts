@@ -1,4 +1,5 @@
 /** The best pattern found for a region of a board within what is left of each blank. */
+import { keepEvenly } from './block-queue.ts';
 import { areaGuide, BLOCK_STEP, rastersOf } from './block-search.ts';
 import { Blocks } from './blocks.ts';
 import { OneBoard } from './one-board.ts';
@@ -95,7 +96,7 @@ function byBlocks(part: View, { prices, limits }: RegionAsks, random: Random) {
     ...areaGuide(part, prices, limits),
     proof: null,
     floor: 0,
-    keep: BLOCKS_LEAST + random.below(BLOCKS_MORE),
+    keep: keepEvenly(BLOCKS_LEAST + random.below(BLOCKS_MORE)),
     keepAlike: 2,
     workMost: REGION_WORK * 4,
   });

@@ -2,6 +2,8 @@
  * One clear sheet, copies limited: rents on blanks drive the exact unlimited search down to a bound, and at the best
  * rents patterns within the limits are built from blocks, more of them kept each time. Stops when pattern and bound meet.
  */
+
+import { keepEvenly } from './block-queue.ts';
 import { areaGuide, BLOCK_STEP, keepWithin } from './block-search.ts';
 import { type BlockProof, Blocks } from './blocks.ts';
 import type { Pattern } from './one-board.ts';
@@ -74,7 +76,7 @@ export function searchSheet(sheet: Sheet, task: SheetTask, random: Random): Shee
       proof,
       // A pattern no better than the best known is of no use; whole numbers are better by one at least.
       floor: task.whole ? floor + 1 - 1e-6 : floor,
-      keep,
+      keep: keepEvenly(keep),
       keepAlike: Math.max(4, keep >> 2),
       workMost: (task.workMost - work) / BLOCK_STEP,
     });
