@@ -36,7 +36,7 @@ export async function startBench(options: { readonly port?: number } = {}): Prom
   }
 }
 
-async function freePort(): Promise<number> {
+export async function freePort(): Promise<number> {
   return new Promise((resolve, reject) => {
     const probe = createServer();
     probe.once('error', reject);
