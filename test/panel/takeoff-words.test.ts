@@ -46,7 +46,7 @@ test('what is short leads, with the parts that lack it, what to buy and for how 
   const [group] = short.groups;
   if (!group) throw new Error('no group');
   expect(shortRows(short, group).map(({ label }) => label)).toEqual(['Shelf']);
-  expect([coverWord(group), buyText(group, measure)]).toEqual(['short', 'Buy 3.0 bf of white oak 4/4, about $27.00']);
+  expect([coverWord(group), buyText(group, measure)]).toEqual(['short', 'Buy 3 bf of white oak 4/4, about $27.00']);
 });
 
 test('a part of a wood that is not in stock at all says so', () => {

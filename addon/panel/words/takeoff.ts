@@ -1,6 +1,6 @@
 /** What a takeoff says first: what is short, what to buy, what it costs, and what of that is not known. */
 import type { Takeoff, TakeoffGroup, TakeoffRow } from '../../../worker/contract/takeoff.ts';
-import { type Measure, weightText } from './measure.ts';
+import { figure, type Measure, weightText } from './measure.ts';
 
 /** Rows with a blank of this line of the buying list that found no place. */
 export const shortRows = (takeoff: Takeoff, group: TakeoffGroup): readonly TakeoffRow[] =>
@@ -28,10 +28,12 @@ export function leadText(takeoff: Takeoff): string {
     : `${blanks} no place in your stock.`;
 }
 
-/** "Buy 7.0 bf of white oak 8/4, about $101.50". */
+/** "Buy 7 bf of white oak 8/4, about $101.50": a yard sells whole board feet. */
 export function buyText(group: TakeoffGroup, measure: Measure): string {
   const cost = group.buyMinor === null ? 'no price yet' : `about ${measure.money(group.buyMinor)}`;
-  return `Buy ${measure.volume(group.toBuy.m3)} of ${group.speciesName} ${group.thicknessCall}, ${cost}`;
+  const { boardFeet, m3 } = group.toBuy;
+  const amount = measure.system === 'in' ? `${figure(boardFeet, 0)} bf` : measure.volume(m3);
+  return `Buy ${amount} of ${group.speciesName} ${group.thicknessCall}, ${cost}`;
 }
 
 /** What all of it is worth and costs, with what has no price said beside the sum. */
