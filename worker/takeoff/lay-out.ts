@@ -27,7 +27,7 @@ interface Kerf {
 }
 
 /** Tries of a kind on a board, in all ways together: so that a long list on a large stock stays quick. */
-const TRIES_MOST = 20_000;
+const TRIES_MOST = 8_000;
 
 /**
  * boards: thin before thick, and of one thickness the smallest first. leastMissing: of each want, what no plan can place;
@@ -41,7 +41,9 @@ export function laidOut(
 ): LaidOut {
   const kerf = kerfNm(settings);
   const first = oneWay(wants, boards, [byTier, byLength], 'larger', kerf);
-  if (first.missing.every((count) => count === 0)) return first;
+  const triesEach = wants.reduce((sum, { able }) => sum + 1 + able.length, 0);
+  const waysMost = Math.floor(TRIES_MOST / triesEach);
+  if (waysMost === 0 || first.missing.every((count) => count === 0)) return first;
   const least = leastMissing();
   const isLeast = ({ missing }: LaidOut) => missing.every((count, at) => count <= (least[at] ?? 0));
   const scarce = scarceFirst(wants);
@@ -54,9 +56,8 @@ export function laidOut(
     [scarce, [byWidth, byLength], 'larger'],
     [backwards, [byTier, byWidth], 'larger'],
   ];
-  const triesEach = wants.reduce((sum, { able }) => sum + 1 + able.length, 0);
   let best = first;
-  for (const [same, orders, parting] of ways.slice(0, Math.floor(TRIES_MOST / triesEach))) {
+  for (const [same, orders, parting] of ways.slice(0, waysMost)) {
     if (isLeast(best)) break;
     const found = oneWay(same, boards, orders, parting, kerf);
     if (isBetter(wants, found, best)) best = found;

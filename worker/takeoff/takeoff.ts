@@ -131,6 +131,9 @@ function countRow(part: Part, settings: Settings, wood: Wood, priceOf: PriceOf):
   return { part, row, blanks, wood, lots, warnings: [...warnings, ...laminationFaults(part, show)] };
 }
 
+/** Rows too wide that are looked at as glue-ups, of one wood: so that a long list stays quick. */
+const GLUED_ASKED_MOST = 8;
+
 interface Covered {
   readonly covers: ReadonlyMap<Group, Cover>;
   readonly staves: ReadonlyMap<Lot, GluedInstead['staves']>;
@@ -166,10 +169,12 @@ function coverGroups(
     }
     const withoutBoard = new Set(found.covers.flatMap((cover) => [...cover.withoutBoard]));
     let { rests } = found;
+    let asked = 0;
     for (const { part, wood, lots } of rows) {
       const [lot] = lots;
       if (wood.key !== key || part.lamination !== null || !lot || !withoutBoard.has(lot)) continue;
-      const glued = gluedInstead(part, wood, rests, settings);
+      asked += 1;
+      const glued = asked > GLUED_ASKED_MOST ? null : gluedInstead(part, wood, rests, settings);
       if (!glued) continue;
       rests = glued.rests;
       staves.set(lot, glued.staves);
