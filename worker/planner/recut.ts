@@ -91,9 +91,9 @@ export function* recutRegions(task: RecutTask, random: Random): Generator<Recut,
 }
 
 function piecesMost(isFilled: boolean, random: Random): number {
-  const few = random.below(2) === 0;
-  if (isFilled) return FILLED_LEAST + random.below(few ? FILLED_FEWER : FILLED_MORE);
-  return PIECES_LEAST + random.below(few ? PIECES_FEWER : PIECES_MORE);
+  const many = random.below(2) === 0;
+  if (isFilled) return FILLED_LEAST + random.below(many ? FILLED_MORE : FILLED_FEWER);
+  return PIECES_LEAST + random.below(many ? PIECES_MORE : PIECES_FEWER);
 }
 
 /** What a region is asked for: blanks of its own, and by chance some of those not placed. */

@@ -108,7 +108,7 @@ export function buildSheet(sheet: Sheet, task: BuildingTask): Building {
       worth[to] = worth[to - 1]!;
       first[to] = first[to - 1]!;
       second[to] = second[to - 1]!;
-      counts.copyWithin(to * kinds, (to - 1) * kinds, to * kinds);
+      for (let i = to * kinds, end = i + kinds; i < end; i++) counts[i] = counts[i - kinds]!;
       if (answer === to - 1) answer = to;
     }
     const to = from + place;
@@ -116,7 +116,7 @@ export function buildSheet(sheet: Sheet, task: BuildingTask): Building {
     worth[to] = sum;
     first[to] = a;
     second[to] = b;
-    counts.set(candidate, to * kinds);
+    for (let i = 0, at = to * kinds; i < kinds; i++) counts[at + i] = candidate[i]!;
     if (answer === -2) answer = to;
   };
 
