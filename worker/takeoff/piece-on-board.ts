@@ -61,15 +61,17 @@ export function pieceOnBoard(
 
 const crookNm = (over: BoardWarp | null): number => over?.crookNm ?? 0;
 
+/** From this thickness on a board gives two blanks and the blade between them: it is resawn, not planed down. */
+export function resawnFromNm(finishedThicknessNm: number, settings: Pick<Settings, 'allowances' | 'kerf'>): number {
+  return 2 * (finishedThicknessNm + planingAllowanceNm(finishedThicknessNm, settings)) + settings.kerf.ripNm;
+}
+
 /** Thick enough for two blanks and the blade between them. */
-export function canResaw(
+export const canResaw = (
   thicknessNm: number,
   finishedThicknessNm: number,
   settings: Pick<Settings, 'allowances' | 'kerf'>,
-): boolean {
-  const roughNm = finishedThicknessNm + planingAllowanceNm(finishedThicknessNm, settings);
-  return thicknessNm >= 2 * roughNm + settings.kerf.ripNm;
-}
+): boolean => thicknessNm >= resawnFromNm(finishedThicknessNm, settings);
 
 /** Grain that is asked for must be recorded on the board. */
 export const grainServes = (asked: Board['grain'], board: Board['grain']): boolean =>

@@ -7,7 +7,7 @@ import type { Species } from '../wood/species.ts';
 import { PLANING_GIVE_NM } from './blank.ts';
 import type { FreeBoard } from './free-board.ts';
 import { laidOut, type Rests } from './lay-out.ts';
-import { canResaw } from './piece-on-board.ts';
+import { resawnFromNm } from './piece-on-board.ts';
 import { shareOut } from './share-stock.ts';
 import { kerfNm } from './usable-run.ts';
 import { type DemandBlank, mostOn, type Want, wantOf } from './want.ts';
@@ -100,10 +100,16 @@ function stockFor(demand: Demand, wants: readonly Want[], boards: readonly FreeB
   const thinnestNm = Math.min(...blanks.map((blank) => blank.rough.thicknessNm)) - PLANING_GIVE_NM;
   const thickestNm = Math.max(...blanks.map((blank) => blank.finished.thicknessNm));
   const thickEnough = boards.filter(({ board }) => board.thicknessNm >= thinnestNm);
-  const usable = thickEnough.filter(({ board }) => !canResaw(board.thicknessNm, thickestNm, settings));
+  const tooThickNm = resawnFromNm(thickestNm, settings);
+  const usable = thickEnough.filter(({ board }) => board.thicknessNm < tooThickNm);
   const free = usable.filter(({ freeNm }) => freeNm > 0);
-  const givers = new Set(wants.flatMap(({ able }) => able.map(({ from }) => from)));
-  const dryGivers = new Set(wants.flatMap(({ able }) => able.flatMap(({ from, isDry }) => (isDry ? [from] : []))));
+  const givers = new Set<FreeBoard>();
+  const dryGivers = new Set<FreeBoard>();
+  for (const { able } of wants)
+    for (const { from, isDry } of able) {
+      givers.add(from);
+      if (isDry) dryGivers.add(from);
+    }
   const dry = free.filter((from) => dryGivers.has(from));
   const wet = free.filter((from) => givers.has(from) && !dryGivers.has(from));
   const m3 = ({ freeNm, board }: FreeBoard) => (freeNm / 1e9) * (board.widthNm / 1e9) * (callThicknessNm / 1e9);

@@ -7,7 +7,7 @@ import type { Size } from '../wood/unit.ts';
 import { blockedFor, faceClassNm } from './bad-wood.ts';
 import { longestClearNm } from './clear-run.ts';
 import type { FreeBoard } from './free-board.ts';
-import { canResaw, grainServes, type PieceAtCutting, pieceAtCutting, pieceOnBoard } from './piece-on-board.ts';
+import { grainServes, type PieceAtCutting, pieceAtCutting, pieceOnBoard, resawnFromNm } from './piece-on-board.ts';
 
 export interface DemandBlank {
   readonly finished: Size;
@@ -60,8 +60,11 @@ export function wantOf<Blank extends DemandBlank>(
   settings: Settings,
 ): Want<Blank> {
   const pieceAt = piecesByMoisture(blank, species, settings);
+  const tooThickNm = resawnFromNm(blank.finished.thicknessNm, settings);
   const able: Able[] = [];
   for (const from of boards) {
+    const { thicknessNm } = from.board;
+    if (thicknessNm < blank.finished.thicknessNm || thicknessNm >= tooThickNm) continue;
     const given = givenBy(from, blank, pieceAt, settings);
     if (given) able.push({ from, given, isDry: isDryEnough(from, blank) });
   }
@@ -81,8 +84,7 @@ function givenBy(
 ): Given | null {
   // What is too short, too narrow or too thin outright is most of a stock.
   if (clear === null || rough.lengthNm > clear.toNm - clear.fromNm || finished.widthNm > board.widthNm) return null;
-  if (finished.thicknessNm > board.thicknessNm || !grainServes(grain, board.grain)) return null;
-  if (canResaw(board.thicknessNm, finished.thicknessNm, settings)) return null;
+  if (!grainServes(grain, board.grain)) return null;
   const piece = pieceAt(Math.min(moisturePercent ?? limitPercent, limitPercent), board.grain);
   const { isThickEnough, lengthNm, widthNm, straightWidthNm } = pieceOnBoard(piece, board, settings);
   if (!isThickEnough || widthNm > board.widthNm) return null;
