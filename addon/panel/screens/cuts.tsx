@@ -147,8 +147,20 @@ function Alternatives(props: { readonly jobId: string; readonly inFront: Plan | 
   if (alternatives === null) return null;
   return (
     <Section title="Plans to choose from">
+      {props.inFront === null || alternatives.some((one) => isPlanInFront(one, props.inFront)) ? null : (
+        <InFrontFigures plan={props.inFront} />
+      )}
       {alternatives.map((one) => (
-        <AlternativeCard key={one.aim} one={one} jobId={props.jobId} inFront={props.inFront} />
+        <AlternativeCard
+          key={one.aim}
+          one={one}
+          words={bestWords(
+            one,
+            alternatives.every(({ cost }) => cost.unpricedCount === 0),
+          )}
+          jobId={props.jobId}
+          inFront={props.inFront}
+        />
       ))}
       {props.inFront === null ? null : (
         <Button kind="quiet" onPress={() => cuts.leaveAlternatives()}>
@@ -168,26 +180,46 @@ export function isPlanInFront(one: Alternative, plan: Plan | null): boolean {
   );
 }
 
+/** What the plans to choose from are to be set against. */
+function InFrontFigures({ plan }: { readonly plan: Plan }) {
+  const measure = useMeasure();
+  const volume = measure.system === 'in' ? boardFeetText(boardFeetFromM3(plan.stockUsedM3)) : m3Text(plan.stockUsedM3);
+  const cost = plan.cost === null ? '' : woodCostText(plan.cost, plan.layouts.length, measure);
+  return (
+    <p>
+      The plan in front: {plan.placedCount} of {count(plan.wantedCount, 'blank')} from{' '}
+      {count(plan.layouts.length, 'board')}, {volume} opened
+      {cost}, yield {percentText(plan.yieldPercent)}; {count(plan.cutCount, 'cut')},{' '}
+      {count(plan.settingCount, 'setting')}.
+    </p>
+  );
+}
+
 const aimWords: Readonly<Record<Alternative['aim'], string>> = {
   'least-cost': 'Least cost of wood',
   'fewest-boards': 'Fewest boards',
   'fewest-cuts': 'Fewest cuts and settings',
 };
 
-/** "Least cost of wood, fewest boards": whatever it was searched for. */
-export function bestWords({ bestAt }: Pick<Alternative, 'bestAt'>): string {
-  const [first, ...others] = bestAt.map((aim) => aimWords[aim]);
+/** "Least cost of wood, fewest boards": whatever it was searched for. Where a board has no price it is wood that was set against wood. */
+export function bestWords({ bestAt }: Pick<Alternative, 'bestAt'>, isPriced: boolean): string {
+  const [first, ...others] = bestAt.map((aim) => (aim === 'least-cost' && !isPriced ? 'Least wood' : aimWords[aim]));
   return [first, ...others.map((words) => words.toLowerCase())].join(', ');
 }
 
-function AlternativeCard(props: { readonly one: Alternative; readonly jobId: string; readonly inFront: Plan | null }) {
+function AlternativeCard(props: {
+  readonly one: Alternative;
+  readonly words: string;
+  readonly jobId: string;
+  readonly inFront: Plan | null;
+}) {
   const { cuts } = usePanel();
   const { one } = props;
   const measure = useMeasure();
   const volume = measure.system === 'in' ? boardFeetText(boardFeetFromM3(one.stockUsedM3)) : m3Text(one.stockUsedM3);
   return (
     <div class="card">
-      <h4>{bestWords(one)}</h4>
+      <h4>{props.words}</h4>
       <p>
         {one.placedCount} of {count(one.wantedCount, 'blank')} from {count(one.boardCount, 'board')}, {volume} opened
         {woodCostText(one.cost, one.boardCount, measure)}, yield {percentText(one.yieldPercent)};{' '}
@@ -201,7 +233,7 @@ function AlternativeCard(props: { readonly one: Alternative; readonly jobId: str
       ) : (
         <Button
           task={cuts.planning}
-          name={`Take this plan: ${bestWords(one)}`}
+          name={`Take this plan: ${props.words}`}
           onPress={() => void cuts.take(props.jobId, one)}
         >
           Take this plan
