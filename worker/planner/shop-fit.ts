@@ -123,7 +123,9 @@ function thicknessFails(
   const stepNm = gridNm(settings);
   if (!isThickEnough) {
     const shortNm = roundedUpNm(neededNm - flatNm, stepNm);
-    const warpWords = flatNm < thicknessNm ? ` once flat over this piece (${show(thicknessNm)} rough)` : '';
+    const leftNm = Math.floor(flatNm / stepNm) * stepNm;
+    const warpWords =
+      flatNm < thicknessNm ? ` once flat over this piece (${show(leftNm)} left of ${show(thicknessNm)} rough)` : '';
     const words = `${show(shortNm)} too thin${warpWords}: needs ${show(roundedUpNm(neededNm, stepNm))}`;
     return [{ share: (neededNm - flatNm) / neededNm, words }];
   }
