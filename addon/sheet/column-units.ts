@@ -140,7 +140,7 @@ function unitBySize(
   if (system === 'mm' && lengthMedian <= 150 && widthMedian !== null && widthMedian <= 14) {
     return {
       assumed: { unit: 'in', from: 'size' },
-      question: `Sizes around ${Math.round(lengthMedian)} x ${Math.round(widthMedian)} are read as inches, because they would be tiny in millimetres.`,
+      question: `Sizes around ${Math.round(lengthMedian)} × ${Math.round(widthMedian)} are read as inches, because they would be tiny in millimetres.`,
     };
   }
   return null;

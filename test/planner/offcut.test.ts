@@ -120,7 +120,7 @@ test('a rail goes to the near-exact offcut before the larger one, and to a board
 test('the piece is cut from an end, so that the rest stays in one length', () => {
   const [home] = homesOf([board({ ...sizes(96, 3.5, 1), tag: 'whole' })]).homes;
   // 96 less an inch of trim that takes its own blade, 31 and a blade.
-  expect(home?.why).toBe(`leaves 3 1/2" x 5' 3 7/8" to keep`);
+  expect(home?.why).toBe(`leaves 3 1/2" × 63 7/8" to keep`);
 });
 
 test('a layer of a laminated part is asked for by its number', () => {

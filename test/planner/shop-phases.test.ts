@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest';
 import type { BoardView } from '../../worker/contract/board.ts';
 import type { Layout } from '../../worker/contract/plan.ts';
+import { widthWarnings } from '../../worker/planner/present-warnings.ts';
 import { planCutting } from '../../worker/planner/shop.ts';
 import { gluedUpTogether } from '../../worker/planner/shop-phases.ts';
 import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
@@ -66,4 +67,25 @@ test('two strips that fill a mill board say what jointing costs; an offcut, and 
   ]);
   expect(said({ widthNm: inch(6) })).toEqual([]);
   expect(said({ origin: { kind: 'offcut', parentId: 'bd_00000099', sessionId: null } })).toEqual([]);
+});
+
+test('all pieces beside each other are named, and what they are over finished is as the tape shows them cut', () => {
+  const settings = shopSettings();
+  const strip = (label: string, from: number, to: number, left: number, right: number) => ({
+    ...ply(label, 1, 0),
+    ...{ element: null, what: 'solid' as const },
+    ...{ fromNm: inch(from), toNm: inch(to), leftNm: inch(left), rightNm: inch(right) },
+  });
+  // The middle of the long strip lies beside the rest between the two short ones.
+  const pieces = [
+    strip('Long', 0, 60, 0, 4.8125),
+    strip('Near', 0, 20, 4.9375, 7.5),
+    strip('Far', 40, 60, 4.9375, 7.5),
+  ];
+  const rests = [{ fromNm: inch(20), toNm: inch(40), leftNm: inch(4.9375), rightNm: inch(7.5) }];
+  const on = { board: board({ lengthNm: inch(60), widthNm: inch(7.5), thicknessNm: inch(1) }) };
+  const said = (...finished: readonly number[]) => widthWarnings(on, pieces, finished.map(inch), rests, settings)[0];
+  // 4 13/16 less 4 1/2 is 5/16, and 2 9/16 less 2 1/4 too.
+  expect(said(4.5, 2.25, 2.25)).toMatch(/Long 1, Near 1 and Far 1 fill it.*; each is 5\/16" over finished, so/);
+  expect(said(4.5, 2.25, 2.3125)).toContain('each is at least 1/4" over finished');
 });

@@ -217,7 +217,7 @@ test('an offcut no larger than its board comes in with its own thickness; by a h
     offcut('A-5', 100 * INCH, { widthNm: 8 * INCH, thicknessNm: 2 * INCH }),
   ];
   const { faults } = shop.refused(came(cutOf(boardId, { offcuts })));
-  expect(faults?.[1]?.read).toBe('20" x ≈ 8" x 2"');
+  expect(faults?.[1]?.read).toBe('20" × ≈ 8" × 2"');
   expect(faults?.map(({ pointer, field }) => [pointer, field])).toEqual([
     ['/boards/0/offcuts/0', 'lengthNm'],
     ['/boards/0/offcuts/1', 'lengthNm'],

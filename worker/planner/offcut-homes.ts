@@ -4,9 +4,9 @@ import type { JobWithParts } from '../contract/job.ts';
 import type { HomesAnswer, Layout } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { blankFor } from '../takeoff/blank.ts';
-import { alongStyle, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
+import { tapeStepNm } from '../takeoff/grid.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
-import { lengthText } from '../wood/length.ts';
+import { tape } from './cut-words.ts';
 import { presentOneCut } from './offcut-present.ts';
 import { cutForHome } from './offcut-search.ts';
 import { faceM2 } from './present-layout.ts';
@@ -120,11 +120,11 @@ function leftoverM2({ on, lengthNm, widthNm }: Able, settings: Settings): number
 function whyHome(on: ShopBoard, lengthNm: number, layout: Layout, settings: Settings): string {
   const stepNm = tapeStepNm(settings);
   const runNm = on.trimmed ? on.trimmed.toNm - on.trimmed.fromNm : 0;
-  const along = (nm: number) => lengthText(Math.floor(nm / stepNm) * stepNm, alongStyle(settings));
-  const across = (nm: number) => lengthText(Math.floor(nm / stepNm) * stepNm, tapeStyle(settings));
+  // As the drawing beside it writes them.
+  const down = (nm: number) => tape(Math.floor(nm / stepNm) * stepNm, settings);
   const spareNm = runNm - lengthNm;
-  const exact = spareNm < settings.offcutMin.lengthNm ? `a near fit, ${along(spareNm)} longer than needed` : '';
-  const kept = layout.offcuts.map((o) => `${across(o.rightNm - o.leftNm)} x ${along(o.toNm - o.fromNm)}`);
+  const exact = spareNm < settings.offcutMin.lengthNm ? `a near fit, ${down(spareNm)} longer than needed` : '';
+  const kept = layout.offcuts.map((o) => `${down(o.rightNm - o.leftNm)} × ${down(o.toNm - o.fromNm)}`);
   const leaves = kept.length > 0 ? `leaves ${kept.join(' and ')} to keep` : 'leaves nothing to keep';
   return [isOffcut(on) ? 'an offcut' : '', exact, leaves].filter(Boolean).join('; ');
 }

@@ -35,7 +35,7 @@ const PROVEN = 'Proven best: no plan cuts these pieces from less stock.';
 const BY_SHARES =
   'Every piece with its saw kerf takes its share of some board that can give it, and no board gives more than itself; no plan opens less.';
 const BY_COVER =
-  'Whole boards whose worth, however they are cut, reaches that of all these pieces; no plan opens less.';
+  'Reckoned in whole boards: even if each gave the most that any cutting could, less wood would not give all these pieces.';
 const BY_SEARCH = 'What the boards could be worth at most however they are cut; no plan opens less.';
 const BY_BOARD = 'The smallest board that can give the piece hardest to place; no plan opens less.';
 

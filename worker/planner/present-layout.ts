@@ -44,12 +44,14 @@ export function presentLayout(
   const { board } = on;
   const toBoard = gridToBoard(on, gridNm(settings));
   const inOrder = [...solved.pieces].sort((a, b) => a.from - b.from || a.left - b.left);
+  const finishedWidthsNm: number[] = [];
   const pieces = inOrder.flatMap((piece): PlacedPiece[] => {
     const asks = wanted[piece.blank];
     if (!asks) return [];
     const place = toBoard(piece);
     const showFace = shownOf(on, asks, place);
     const { no, element, attempt } = assign(piece.blank);
+    finishedWidthsNm.push(asks.finished.widthNm);
     return [
       {
         ...place,
@@ -93,7 +95,7 @@ export function presentLayout(
         solved.pieces.flatMap((piece) => wanted[piece.blank] ?? []),
         settings,
       ),
-      ...widthWarnings(on, pieces, rests, settings),
+      ...widthWarnings(on, pieces, finishedWidthsNm, rests, settings),
     ],
     drawing: drawLayout(board, { ...drawn, scrap }, settings),
   };

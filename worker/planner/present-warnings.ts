@@ -23,26 +23,39 @@ export function layoutWarnings(on: ShopBoard, cut: readonly Wanted[], settings: 
 /** A pass or two over the jointer. Common practice, no source. */
 const JOINTED_NM = NM_PER_INCH / 8;
 
-/** Blanks that fill the width: what is jointed off an edge, and a blade that runs wide, come out of them. An offcut's edges are sawn. */
+/**
+ * Blanks that fill the width: what is jointed off an edge, and a blade that runs wide, come out of them. An offcut's edges
+ * are sawn. finishedWidthsNm: of each piece in turn.
+ */
 export function widthWarnings(
   { board }: Pick<ShopBoard, 'board'>,
   pieces: readonly PlacedPiece[],
+  finishedWidthsNm: readonly number[],
   rests: readonly RectNm[],
   settings: Settings,
 ): readonly string[] {
   if (board.origin.kind === 'offcut') return [];
-  const across = (rects: readonly RectNm[], atNm: number) => rects.filter((r) => r.fromNm <= atNm && r.toNm > atNm);
+  const across = <T extends RectNm>(rects: readonly T[], atNm: number): readonly T[] =>
+    rects.filter((r) => r.fromNm <= atNm && r.toNm > atNm);
   const widthNm = (rects: readonly RectNm[]) => rects.reduce((sum, r) => sum + r.rightNm - r.leftNm, 0);
-  const tight = pieces.filter((piece) => {
+  const filling = pieces.flatMap((piece) => {
     const atNm = (piece.fromNm + piece.toNm) / 2;
-    return across(pieces, atNm).length > 1 && widthNm(across(rests, atNm)) < JOINTED_NM;
+    const beside = across(pieces, atNm);
+    return beside.length > 1 && widthNm(across(rests, atNm)) < JOINTED_NM ? beside : [];
   });
+  // A long piece's own middle may lie beside a rest where its ends do not: it fills the width all the same.
+  const tight = pieces.filter((piece) => filling.includes(piece));
   if (tight.length === 0) return [];
   const names = tight.map(pieceName);
   const which = names.length > 4 ? [...names.slice(0, 3), `${names.length - 3} more`] : names;
-  const over = lengthText(settings.allowances.widthNm, tapeStyle(settings));
+  const oversNm = pieces.flatMap((piece, index) =>
+    tight.includes(piece) ? [piece.rightNm - piece.leftNm - (finishedWidthsNm[index] ?? 0)] : [],
+  );
+  const leastNm = Math.min(...oversNm);
+  const over = lengthText(leastNm, tapeStyle(settings));
+  const each = oversNm.every((nm) => nm === leastNm) ? over : `at least ${over}`;
   return [
-    `No width to spare: ${listed(which)} fill it, blade included. What is jointed off an edge comes off the strip ripped last; each is ${over} over finished, so take no more.`,
+    `No width to spare: ${listed(which)} fill it, blade included. What is jointed off an edge comes off the strip ripped last; each is ${each} over finished, so take no more.`,
   ];
 }
 

@@ -10,11 +10,12 @@ export function Balance(props: { readonly account: WoodAccount; readonly of: str
   const over = account.scrapNm3 < 0n ? -account.scrapNm3 : 0n;
   const used = accountLines.filter((name) => line(account, name) !== 0n);
   if (open !== 0n || over > 0n) {
+    const outOfFailed = account.failedNm3 > 0n && account.offcutsNm3 > 0n;
     const shown = shownHundredths(over > 0n ? over : open < 0n ? -open : open, []);
     return (
       <p class="fault" role="alert">
         {over > 0n || open < 0n
-          ? `${feet(shown.total)} bf more is written down than ${props.of} had. Look at the counts and sizes.`
+          ? `${feet(shown.total)} bf more is written down than ${props.of} had. Look at the counts and sizes.${outOfFailed ? ' Was an offcut kept out of a failed piece? Shorten that piece by what is kept.' : ''}`
           : `${feet(shown.total)} bf of ${props.of} is not accounted for.`}
       </p>
     );

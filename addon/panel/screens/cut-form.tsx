@@ -102,20 +102,18 @@ function SizeFields(props: {
   readonly fault: (field: 'length' | 'width') => string | undefined;
 }) {
   const { row, onInput, fault } = props;
+  const [touched, setTouched] = useState({ length: false, width: false });
+  // A new row starts empty; that is no fault yet.
+  const faultOf = (field: 'length' | 'width') =>
+    touched[field] || row[`${field}Entry`].text !== '' ? fault(field) : undefined;
+  const type = (field: 'length' | 'width') => (text: string) => {
+    setTouched({ ...touched, [field]: true });
+    onInput({ [`${field}Entry`]: typedSize(text) });
+  };
   return (
     <>
-      <TextField
-        label="Length"
-        value={row.lengthEntry.text}
-        onInput={(text) => onInput({ lengthEntry: typedSize(text) })}
-        fault={fault('length')}
-      />
-      <TextField
-        label="Width"
-        value={row.widthEntry.text}
-        onInput={(text) => onInput({ widthEntry: typedSize(text) })}
-        fault={fault('width')}
-      />
+      <TextField label="Length" value={row.lengthEntry.text} onInput={type('length')} fault={faultOf('length')} />
+      <TextField label="Width" value={row.widthEntry.text} onInput={type('width')} fault={faultOf('width')} />
     </>
   );
 }
@@ -133,7 +131,7 @@ function PartFields(props: CutFormProps & { readonly row: PartRow; readonly inde
         <LayerWords of={row} />{' '}
         <span class="hint">{row.planned > 0 ? `planned ${row.planned}` : 'not planned here'}</span>
       </legend>
-      <div class="quad">
+      <div class="pair">
         <TextField label="Good" numeric value={row.good} onInput={(good) => put({ good })} fault={fault('good')} />
         <TextField
           label="Failed"

@@ -9,6 +9,7 @@ import { LayerWords } from '../parts/layer-words.tsx';
 import { RowList } from '../parts/row-list.tsx';
 import { Empty, Fold, MoreButton, Section, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { percentText } from '../words/measure.ts';
@@ -189,7 +190,9 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
   const { homes } = props;
   return (
     <View title={`Boards for ${props.about}`} back="Offcuts" onBack={props.onBack}>
-      <p class="hint">Rough size looked for: {measure.size(homes.rough)}.</p>
+      <p class="hint">
+        Rough size looked for: <Unbroken text={measure.size(homes.rough)} />.
+      </p>
       {homes.homes.length === 0 ? (
         <Empty title="No free board can give it">
           <p>Below is why, nearest first.</p>
@@ -212,7 +215,9 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
             </h3>
             <span class="hint">{[home.isOffcut ? 'offcut' : '', home.place].filter(Boolean).join(', ')}</span>
           </div>
-          <p>{home.why}</p>
+          <p>
+            <Unbroken text={home.why} />
+          </p>
           <Drawing drawing={home.drawing} />
         </div>
       ))}
@@ -230,7 +235,7 @@ function NotThese(props: {
       <ul class="plain-list">
         {props.list.map((one) => (
           <li key={one.key}>
-            <strong>{one.name}</strong>: {one.why}
+            <strong>{one.name}</strong>: <Unbroken text={one.why} />
           </li>
         ))}
       </ul>

@@ -78,11 +78,13 @@ function PlanFigures(props: { readonly plan: Plan }) {
       </p>
       <p>
         {plan.gapPercent <= 0 ? (
-          <>No plan for these pieces opens less stock: proven.</>
+          plan.boundIs
         ) : (
-          <>At most {percentText(plan.gapPercent)} more stock than the best possible plan.</>
-        )}{' '}
-        <span class="hint">{plan.boundIs}</span>
+          <>
+            At most {percentText(plan.gapPercent)} more stock than the best possible plan.{' '}
+            <span class="hint">{plan.boundIs}</span>
+          </>
+        )}
       </p>
       {job.takeoff.value !== null && isNarrowerThanTakenOff(plan, job.takeoff.value) ? (
         <p class="hint">
@@ -178,17 +180,23 @@ export function LayoutCard(props: { readonly layout: Layout }) {
       </div>
       <Drawing drawing={layout.drawing} />
       {layout.warnings.map((warning) => (
-        <Remark key={warning}>{warning}</Remark>
+        <Remark key={warning}>
+          <Unbroken text={warning} />
+        </Remark>
       ))}
       {layout.reserves.map(({ words }) => (
-        <Remark key={words}>{words}</Remark>
+        <Remark key={words}>
+          <Unbroken text={words} />
+        </Remark>
       ))}
       <Fold title={count(layout.cuts.length, 'cut')}>
         <ol class="numbered">
           {layout.cuts.map((cut) => (
             <li key={cut.no}>
               <span class="no">{cut.no}</span>
-              <span>{cut.words}</span>
+              <span>
+                <Unbroken text={cut.words} />
+              </span>
             </li>
           ))}
         </ol>

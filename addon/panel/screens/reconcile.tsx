@@ -40,7 +40,7 @@ export function Reconcile(props: { readonly session: SessionInFront; readonly on
       </p>
       <ConfirmButton
         kind={told.length === 0 ? 'primary' : 'plain'}
-        ask={`Write down all ${open.length} boards as planned, every piece good? Offcuts get the board’s tag with a number.`}
+        ask={`Write down ${open.length === 1 ? 'the board' : `all ${open.length} boards`} as planned, every piece good? Offcuts get the board’s tag with a number.`}
         yes="All as planned"
         task={cuts.writing}
         onPress={() => void cuts.reconcile({ restAsPlanned: true, boards: [], allowExtra: false })}

@@ -114,7 +114,7 @@ function FiguresNow() {
         },
         {
           name: 'Rest',
-          value: `${settings.restDays.critical}, ${settings.restDays.visible}, ${settings.restDays.hidden} days for long, seen and hidden parts`,
+          value: `${settings.restDays.critical}, ${settings.restDays.visible}, ${settings.restDays.hidden} days for critical, visible and hidden parts`,
         },
         { name: 'Cure', value: `${settings.cureHours} hours` },
       ]}

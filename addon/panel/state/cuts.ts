@@ -113,7 +113,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
         alternatives.value = null;
         session.value = null;
         reconciled.value = null;
-        shell.say(`The plan places ${answer.placedCount} of ${answer.wantedCount} blanks.`);
+        shell.say(`The plan places ${answer.placedCount} of ${count(answer.wantedCount, 'blank')}.`);
       }),
     );
   }

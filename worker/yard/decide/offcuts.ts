@@ -61,7 +61,7 @@ export function offcutFaults(
       offcut.lengthNm <= board.lengthNm && offcut.widthNm <= board.widthNm && offcut.thicknessNm <= board.thicknessNm;
     const wrong = defectFaults(offcut.defects, offcut, settings, { pointer: `${pointer}/offcuts/${at}/defects` });
     if (fits) return [...wrong];
-    const read = [offcut.lengthNm, offcut.widthNm, offcut.thicknessNm].map((nm) => tape(nm, settings)).join(' x ');
+    const read = [offcut.lengthNm, offcut.widthNm, offcut.thicknessNm].map((nm) => tape(nm, settings)).join(' × ');
     return [
       {
         pointer: `${pointer}/offcuts/${at}`,
