@@ -162,6 +162,52 @@ test('and the part says which board is its best home: an offcut before a long bo
   expect(await axeViolations(opened.page, '#panel')).toEqual([]);
 });
 
+test('a piece planned anew while boards are at the saw stands on Cuts beside the session, and is cut in one of its own', async () => {
+  const wood = {
+    species: 'ash',
+    widthNm: '5 in',
+    thicknessNm: '4/4',
+    readings: [{ moisturePercent: 8, on: '2026-11-01' }],
+  };
+  const { taken } = await send('POST', '/boards', {
+    boards: ['CR-1', 'CR-2'].map((tag) => ({ ...wood, tag, lengthNm: '40 in' })),
+  });
+  const job = await send('POST', '/jobs', { name: 'Chest' });
+  const part = { species: 'ash', lengthNm: '20 in', widthNm: '3 in', thicknessNm: '3/4 in', quantity: 1 };
+  await send('PUT', `/jobs/${job.id}/cut-list`, {
+    parts: [
+      { ...part, key: 'side', label: 'Chest side' },
+      { ...part, key: 'lid', label: 'Chest lid' },
+    ],
+  });
+  const first = await send('POST', `/jobs/${job.id}/plans`, {
+    effort: 'quick',
+    partKeys: ['side'],
+    boardIds: [taken[0].id],
+  });
+  await send('POST', `/plans/${first.id}/reserve`, { how: 'whole' });
+  await send('POST', `/plans/${first.id}/sessions`, {});
+  await hand.open('Job');
+  await hand.open('Cuts');
+  await pickJob('Chest');
+  await hand.sees('Write down what came out');
+  await hand.press('Plan again, changing least');
+  await hand.press('Hold the board');
+  await hand.sees('Also planned and held');
+  expect(await hand.wordsInLine()).toMatch(/Also planned and held \S+ \(Chest lid 1\)\./);
+  await hand.sees('Write down what came out');
+  expect(await axeViolations(opened.page, '#panel')).toEqual([]);
+  await hand.press(/^Cut it now, in a session of its own/);
+  await hand.sees('Also begun, and left to cut');
+  expect(await hand.wordsInLine()).toMatch(/When it was planned: At the saw, left to its session: CR-1\./);
+  expect(await hand.wordsInLine()).toMatch(/Also begun, and left to cut CR-1 \(Chest side 1\)\./);
+  await hand.press('Show this plan: CR-1');
+  await hand.panel.getByRole('button', { name: 'Show this plan: CR-1' }).waitFor({ state: 'detached' });
+  expect(await hand.wordsInLine()).toMatch(/Also begun, and left to cut \S+ \(Chest lid 1\)\./);
+  const { items } = await send('GET', `/sessions?jobId=${job.id}&state=open`, null);
+  expect(items.length).toBe(2);
+});
+
 test('nothing went wrong on the page but the refusal that was asked for', () => {
   expect(opened.faults.filter((fault) => !/409/.test(fault))).toEqual([]);
 });

@@ -1,13 +1,14 @@
 /** The Cuts tab behind its screen: plans compared and taken, a search followed and stopped, a plan continued. */
 import { describe, expect, test } from 'vitest';
+import { boardWithPieces } from '../../addon/panel/screens/beside.tsx';
 import { bestWords, isPlanInFront } from '../../addon/panel/screens/cuts.tsx';
 import { makeCuts } from '../../addon/panel/state/cuts.ts';
 import { deviceTexts } from '../../addon/panel/state/device-texts.ts';
 import { makeOutbox } from '../../addon/panel/state/outbox.ts';
 import { makeShell } from '../../addon/panel/state/shell.ts';
 import { fakeHost } from './fake-host.ts';
-import { type FakeYard, fakeYard } from './fake-yard.ts';
-import { hallTable, planId, samplePlan } from './sample.ts';
+import { type FakeYard, fakeYard, sampleSession } from './fake-yard.ts';
+import { hallTable, planId, sampleLayout, samplePlan } from './sample.ts';
 
 const at = () => Date.UTC(2026, 10, 25, 10);
 function open(yard: FakeYard) {
@@ -151,5 +152,69 @@ describe('a plan continued', () => {
     // Looked at longer, it still takes the place of the plan that is held.
     await cuts.makePlan(hallTable, 'long');
     expect(planned(yard).at(-1)).toEqual({ effort: 'long', continues: planId });
+  });
+});
+
+describe('a plan that is held beside one at the saw', () => {
+  const heldId = 'pl_0000000plan2';
+
+  /** The trade's way: boards at the saw, a ply fails, it is planned again with the least change, and its board is held. */
+  function yardWithTwo() {
+    const atTheSaw = { ...samplePlan, state: 'cutting' as const };
+    const ply = { ...sampleLayout.pieces[0]!, no: 1, element: 2, what: 'ply' as const, attempt: 2 };
+    let again = {
+      ...{ ...samplePlan, id: heldId, continues: planId, unplaced: [], state: 'reserved' as 'reserved' | 'cutting' },
+      layouts: [{ ...sampleLayout, boardId: 'bd_000000000104', tag: 'JB-104', pieces: [ply] }],
+    };
+    const sessions = () => [
+      ...(again.state === 'cutting' ? [{ ...sampleSession, id: 'cs_0000000sess2', planId: heldId }] : []),
+      sampleSession,
+    ];
+    const headOf = (plan: typeof samplePlan) => {
+      const { layouts, unplaced, boardVersions: _b, notes: _n, ...head } = plan;
+      return { ...head, boardCount: layouts.length, unplacedCount: unplaced.length };
+    };
+    return fakeYard({
+      listPlans: () => ({ items: [headOf(again), headOf(atTheSaw)], next: null }),
+      readPlan: ({ path }) => (path?.id === heldId ? again : atTheSaw),
+      listSessions: () => ({ items: sessions(), next: null }),
+      readSession: ({ path }) => sessions().find(({ id }) => id === path?.id) ?? sampleSession,
+      openSession: () => {
+        again = { ...again, state: 'cutting' };
+        return sessions()[0] ?? sampleSession;
+      },
+    });
+  }
+
+  test('stands beside the session with its board and its pieces', async () => {
+    const cuts = open(yardWithTwo());
+    await cuts.load(hallTable);
+    expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([planId, sampleSession.id]);
+    expect(cuts.beside.value.map(({ id }) => id)).toEqual([heldId]);
+    expect(cuts.beside.value[0]?.layouts.map(boardWithPieces)).toEqual(['JB-104 (Long rail 1, ply 3)']);
+  });
+
+  test('is cut now in a session of its own, and the earlier session is one press away', async () => {
+    const yard = yardWithTwo();
+    const cuts = open(yard);
+    await cuts.load(hallTable);
+    expect(await cuts.cutNow(cuts.beside.value[0]!)).toBe(true);
+    expect(yard.calls.filter(({ name }) => name === 'openSession').map(({ input }) => input)).toEqual([
+      { path: { id: heldId }, body: {} },
+    ]);
+    await cuts.load(hallTable);
+    expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([heldId, 'cs_0000000sess2']);
+    expect(cuts.beside.value.map(({ id }) => id)).toEqual([planId]);
+    await cuts.bring(cuts.beside.value[0]!);
+    expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([planId, sampleSession.id]);
+    expect(cuts.beside.value.map(({ id }) => id)).toEqual([heldId]);
+  });
+
+  test('of a board with many pieces the first are named', () => {
+    const pieces = [1, 2, 3, 4, 5].map((no) => ({ ...sampleLayout.pieces[0]!, no }));
+    expect(boardWithPieces({ ...sampleLayout, pieces })).toBe(
+      'WO-14 (Long rail 1; Long rail 2; Long rail 3 and 2 more)',
+    );
+    expect(boardWithPieces({ ...sampleLayout, pieces: pieces.slice(0, 4) })).toMatch(/Long rail 4\)$/);
   });
 });

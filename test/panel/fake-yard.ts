@@ -305,7 +305,7 @@ const standing: Answers = {
 const { layouts: _l, unplaced: _u, boardVersions: _b, notes: _n, ...planFacts } = sample.samplePlan;
 const summaryOfPlan: Answer<'dropPlan'> = { ...planFacts, boardCount: 2, unplacedCount: 1 };
 
-const sampleSession: Answer<'readSession'> = {
+export const sampleSession: Answer<'readSession'> = {
   id: sample.sessionId,
   jobId: sample.hallTable,
   planId: sample.planId,

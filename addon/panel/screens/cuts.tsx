@@ -12,6 +12,7 @@ import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
 import { woodCostText } from '../words/cost.ts';
 import { boardFeetText, count, m3Text, percentText } from '../words/measure.ts';
+import { PlansBeside } from './beside.tsx';
 import { JobPicker } from './job-picker.tsx';
 import { doneBoards, PlanView } from './plan.tsx';
 import { Reconcile } from './reconcile.tsx';
@@ -91,6 +92,7 @@ function Body(props: { readonly onWriteDown: () => void }) {
   return (
     <>
       <NextStep plan={plan} onWriteDown={props.onWriteDown} />
+      <PlansBeside />
       {wanted && job.job.value !== null ? <StillToCut job={job.job.value} /> : null}
       <PlanView plan={plan} doneIds={doneIds} />
       <ConfirmButton

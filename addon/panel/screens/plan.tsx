@@ -93,11 +93,15 @@ function PlanFigures(props: { readonly plan: Plan }) {
         </p>
       ) : null}
       {plan.changes.length === 0 ? null : (
-        <ul class="plain-list">
-          {plan.changes.map((change) => (
-            <li key={change}>{change}</li>
-          ))}
-        </ul>
+        <>
+          {/* Sessions end and boards are cut after a plan is made: what was so then may not be so now. */}
+          {plan.state === 'draft' ? null : <p class="hint">When it was planned:</p>}
+          <ul class="plain-list">
+            {plan.changes.map((change) => (
+              <li key={change}>{change}</li>
+            ))}
+          </ul>
+        </>
       )}
       {plan.notes.length === 0 ? null : (
         <Fold title="How it was planned">
@@ -135,7 +139,7 @@ function phaseTitle(index: number): string {
 function UnplacedList(props: { readonly plan: Plan }) {
   const { stock, shell } = usePanel();
   return (
-    <Section title="No place found">
+    <Section title={props.plan.state === 'draft' ? 'No place found' : 'When it was planned: no place found'}>
       <ul class="plain-list">
         {props.plan.unplaced.map((one) => (
           <li key={`${one.partKey} ${one.element}`}>

@@ -17,6 +17,8 @@ export type Effort = Plan['effort'];
 
 export interface CutsState {
   readonly plan: ReadonlySignal<Plan | null>;
+  /** Plans of the same job that are held or begun beside the one in front, newest first. */
+  readonly beside: ReadonlySignal<readonly Plan[]>;
   readonly session: ReadonlySignal<SessionInFront | null>;
   readonly reconciled: ReadonlySignal<Reconciled | null>;
   /** What was typed at the boards of the session, by board; kept while other tabs are in front. */
@@ -26,8 +28,15 @@ export interface CutsState {
   readonly writing: Task;
   /** Putting a session on a sheet, and reading it back. */
   readonly sheeting: Task;
-  /** The plan that asks for something now: one at the saw before one held, a draft, or one that is done; the newest of its kind. */
+  /**
+   * The plan that was brought in front, while it goes on; otherwise the one that asks for something now: one at the saw
+   * before one held, a draft, or one that is done; the newest of its kind.
+   */
   load(jobId: string): Promise<boolean>;
+  /** Puts a plan from beside in front; it stays there until it is cut or dropped. */
+  bring(one: Plan): Promise<boolean>;
+  /** Puts a held plan in front and opens a session for it, whatever other plans are at the saw. */
+  cutNow(one: Plan): Promise<boolean>;
   makePlan(jobId: string, effort: Effort): Promise<boolean>;
   /** The best so far of the search under way; null before anything was told. */
   readonly progress: ReadonlySignal<PlanProgress | null>;
@@ -55,6 +64,7 @@ const standingOrder: readonly Plan['state'][] = ['cutting', 'reserved', 'draft',
 
 export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Outbox): CutsState {
   const plan = signal<Plan | null>(null);
+  const beside = signal<readonly Plan[]>([]);
   const alternatives = signal<readonly Alternative[] | null>(null);
   const progress = signal<PlanProgress | null>(null);
   let stopSearch = () => {};
@@ -68,11 +78,23 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
 
   /** Counts readings and openings: a reading that a session was opened under must not close it. */
   let reads = 0;
+  let broughtId: string | null = null;
 
   async function readPlan(id: string, stop: Stop) {
     return taken(await api.call('readPlan', { stop, path: { id } }), (answer) => {
       plan.value = answer;
     });
+  }
+
+  async function readBeside(ids: readonly string[], mine: number, stop: Stop) {
+    const found = await Promise.all(ids.map((id) => api.call('readPlan', { stop, path: { id } })));
+    const plans: Plan[] = [];
+    for (const one of found) {
+      if (!one.ok) return taken(one, () => {});
+      plans.push(one.answer);
+    }
+    if (mine === reads) beside.value = plans;
+    return null;
   }
 
   async function readOpenSession(jobId: string, planId: string, stop: Stop) {
@@ -123,9 +145,75 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     return of.layouts.filter((one) => !of.doneBoardIds.includes(one.boardId) && !waits.has(one.boardId));
   };
 
+  function load(jobId: string) {
+    if (plan.value !== null && plan.value.jobId !== jobId) {
+      plan.value = null;
+      beside.value = [];
+      alternatives.value = null;
+      session.value = null;
+      reconciled.value = null;
+    }
+    reads += 1;
+    const mine = reads;
+    return reading.run('Reading the plan', async (stop) => {
+      const list = await api.call('listPlans', { stop, path: { id: jobId } });
+      if (!list.ok) return taken(list, () => {});
+      const standing = list.answer.items
+        .filter((item) => item.state !== 'dropped')
+        .toSorted((a, b) => standingOrder.indexOf(a.state) - standingOrder.indexOf(b.state));
+      const going = standing.filter((item) => item.state === 'cutting' || item.state === 'reserved');
+      const first = going.find((item) => item.id === broughtId) ?? standing.at(0);
+      // A draft that would take the place of a plan shows before it.
+      const newest = standing.find((item) => item.state === 'draft' && item.continues === first?.id) ?? first;
+      if (newest === undefined) {
+        plan.value = null;
+        beside.value = [];
+        session.value = null;
+        return null;
+      }
+      const others = going.filter((item) => item !== newest && item !== first).map((item) => item.id);
+      const [found, ...read] = await Promise.all([
+        api.call('readPlan', { stop, path: { id: newest.id } }),
+        readBeside(others, mine, stop),
+        newest.state === 'cutting' ? readOpenSession(jobId, newest.id, stop) : null,
+      ]);
+      if (newest.state !== 'cutting' && mine === reads) session.value = null;
+      // Last, so that a plan at the saw never shows as one without a session.
+      const trouble = await taken(found, (answer) => {
+        plan.value = answer;
+      });
+      if (trouble !== null) return trouble;
+      return read.find((one) => one !== null) ?? null;
+    });
+  }
+
+  async function bring(one: Plan) {
+    const before = broughtId;
+    broughtId = one.id;
+    const done = await load(one.jobId);
+    if (!done) broughtId = before;
+    return done;
+  }
+
+  async function openSession() {
+    const now = plan.value;
+    if (now === null) return false;
+    const done = await writing.run('Opening the session', async (stop) => {
+      const result = await api.call('openSession', { stop, path: { id: now.id }, body: {} });
+      if (!result.ok) return taken(result, () => {});
+      reads += 1;
+      session.value = result.answer;
+      shell.say('The cutting session is open.');
+      return readPlan(now.id, stop);
+    });
+    if (done) shell.changed();
+    return done;
+  }
+
   return {
     openLayouts,
     plan,
+    beside,
     alternatives,
     progress,
     stop: () => stopSearch(),
@@ -136,37 +224,9 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     planning,
     writing,
     sheeting,
-    load(jobId) {
-      if (plan.value !== null && plan.value.jobId !== jobId) {
-        plan.value = null;
-        alternatives.value = null;
-        session.value = null;
-        reconciled.value = null;
-      }
-      reads += 1;
-      const mine = reads;
-      return reading.run('Reading the plan', async (stop) => {
-        const list = await api.call('listPlans', { stop, path: { id: jobId } });
-        if (!list.ok) return taken(list, () => {});
-        const standing = list.answer.items
-          .filter((item) => item.state !== 'dropped')
-          .toSorted((a, b) => standingOrder.indexOf(a.state) - standingOrder.indexOf(b.state));
-        const first = standing.at(0);
-        // A draft that would take the place of a plan shows before it.
-        const newest = standing.find((item) => item.state === 'draft' && item.continues === first?.id) ?? first;
-        if (newest === undefined) {
-          plan.value = null;
-          session.value = null;
-          return null;
-        }
-        const [one, two] = await Promise.all([
-          readPlan(newest.id, stop),
-          newest.state === 'cutting' ? readOpenSession(jobId, newest.id, stop) : null,
-        ]);
-        if (newest.state !== 'cutting' && mine === reads) session.value = null;
-        return one ?? two;
-      });
-    },
+    load,
+    bring,
+    cutNow: async (one) => (await bring(one)) && plan.value?.id === one.id && openSession(),
     makePlan(jobId, effort) {
       const draft = plan.value?.state === 'draft' ? plan.value : null;
       const continues = draft?.continues ?? null;
@@ -213,20 +273,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       if (done) shell.changed();
       return done;
     },
-    async openSession() {
-      const now = plan.value;
-      if (now === null) return false;
-      const done = await writing.run('Opening the session', async (stop) => {
-        const result = await api.call('openSession', { stop, path: { id: now.id }, body: {} });
-        if (!result.ok) return taken(result, () => {});
-        reads += 1;
-        session.value = result.answer;
-        shell.say('The cutting session is open.');
-        return readPlan(now.id, stop);
-      });
-      if (done) shell.changed();
-      return done;
-    },
+    openSession,
     showCards: () =>
       writing.run('Making the cut cards', async (stop) => {
         const now = session.value;
