@@ -4,12 +4,13 @@ import { bestOfOneBoard } from './best-of-one.ts';
 import { checkLayout } from './check.ts';
 import { bestCutUp, layoutsOf, restsWorth } from './layout.ts';
 import { mostWorth } from './most-worth.ts';
-import type { BoardLayout, PlacedBlank, Problem, Rect } from './problem.ts';
+import type { BoardLayout, PlacedBlank, Problem } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
 import { partedForMost, waysToPart } from './shop-parting.ts';
 import { type Candidate, type ShopProblem, shopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
 import { COMMON_WORTH, type Worth } from './shop-worth.ts';
+import { overlaps } from './view.ts';
 
 const ROUNDS = 6;
 
@@ -86,8 +87,6 @@ function places(size: number, room: number, blocked: readonly (readonly [number,
   const starts = [0, room - size, ...blocked.flatMap(([near, far]) => [far, near - size])];
   return [...new Set(starts)].filter((at) => at >= 0 && at + size <= room);
 }
-
-const overlaps = (a: Rect, b: Rect): boolean => a.from < b.to && b.from < a.to && a.left < b.right && b.left < a.right;
 
 function checked(problem: Problem, pieces: readonly PlacedBlank[]): BoardLayout {
   const [found] = layoutsOf(problem, [{ board: 0, pieces }]);

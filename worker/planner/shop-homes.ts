@@ -1,6 +1,6 @@
 /** Homes for groups that should match, chosen by trial. */
 import type { Settings } from '../contract/settings.ts';
-import type { Plan } from './plan.ts';
+import { compare, type Plan, type Score } from './plan.ts';
 import type { Problem, Solution } from './problem.ts';
 import { asFits } from './shop-known.ts';
 import { type Home, homesOf, isSister, keptTogether, type MatchGroup } from './shop-match.ts';
@@ -89,7 +89,8 @@ function cheaper(
   return best;
 }
 
-const costOf = ({ boards }: Problem, { layouts }: Solution): number =>
+/** What the boards that are cut cost. */
+export const costOf = ({ boards }: Problem, { layouts }: Pick<Solution, 'layouts'>): number =>
   layouts.reduce((sum, { board }) => sum + (boards[board]?.cost ?? 0), 0);
 
 const hasSister = (home: Home, cutFrom: ReadonlySet<string>, boards: ShopProblem['boards']): boolean =>
@@ -113,13 +114,7 @@ function byScout(
   return [...homes].sort((a, b) => Number(isKnown(b)) - Number(isKnown(a)) || given(b) - given(a));
 }
 
-function isLess(a: readonly number[], b: readonly number[]): boolean {
-  for (const [at, worth] of a.entries()) {
-    const other = b[at] ?? 0;
-    if (worth !== other) return worth < other;
-  }
-  return false;
-}
+const isLess = (a: Score, b: Score): boolean => compare(a, b) < 0;
 
 /** The group with a home that lacks most of its pieces; any with a home where others suffer by it; null when all are free. */
 function mostMissing(

@@ -15,7 +15,7 @@ import type { Effort, PlacedBlank, Problem, Rect, StockBoard } from './problem.t
 import { waysToPart } from './shop-parting.ts';
 import type { Candidate, ShopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
-import { viewOf } from './view.ts';
+import { overlaps, viewOf } from './view.ts';
 
 /** Crooked boards of the plan stay parted as they were, so that what is cut from them stays possible. */
 export function partedAsKnown(
@@ -67,9 +67,7 @@ const isOfKind = ({ partKey, element }: PlacedPiece, { part, pieces }: Wanted): 
 
 function isClearOn({ length, width, blocked }: StockBoard, place: Rect, quality: number): boolean {
   if (place.from < 0 || place.left < 0 || place.to > length || place.right > width) return false;
-  return !(blocked[quality] ?? []).some(
-    (bad) => bad.from < place.to && place.from < bad.to && bad.left < place.right && place.left < bad.right,
-  );
+  return !(blocked[quality] ?? []).some((bad) => overlaps(bad, place));
 }
 
 function canBeCut(problem: Problem, { board, pieces }: CutBoard): boolean {

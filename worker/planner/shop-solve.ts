@@ -18,7 +18,7 @@ import { aimedAt } from './shop-aim.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { isCrooked } from './shop-edges.ts';
 import type { FitOptions } from './shop-fit.ts';
-import { keepMatches } from './shop-homes.ts';
+import { costOf, keepMatches } from './shop-homes.ts';
 import { asFits, filledUp, partedAsKnown, stillLying } from './shop-known.ts';
 import { matchesIn, matchGroups, matchingPieces } from './shop-match.ts';
 import { asIfStraight, partedForMost } from './shop-parting.ts';
@@ -210,10 +210,9 @@ function planInHand(
 function rankOf({ shop: { problem, boards }, solution, matches }: SolvedPlan, settings: Settings): Score {
   const { layouts, placed } = solution;
   const matching = matches.reduce((sum, { group }) => sum + matchingPieces(group, boards, layouts), 0);
-  const opened = layouts.reduce((sum, { board }) => sum + (problem.boards[board]?.cost ?? 0), 0);
   const cost = handlingCost(settings);
   const left = layouts.reduce((sum, layout) => sum + worthLeft(problem, layout, cost), 0);
-  return [...placedWorth(problem, placed), matching, -opened, left];
+  return [...placedWorth(problem, placed), matching, -costOf(problem, solution), left];
 }
 
 /** The same plan with each board's pieces laid out for the saw and for what is left. */

@@ -6,7 +6,7 @@
 
 import { keepEvenly } from './block-queue.ts';
 import { BLOCK_STEP, rastersOf } from './block-search.ts';
-import { Blocks } from './blocks.ts';
+import { Blocks, type BlockTask } from './blocks.ts';
 import type { Pattern } from './one-board.ts';
 import type { Random } from './random.ts';
 import type { Spot, View } from './view.ts';
@@ -109,15 +109,16 @@ function cutOn(
   for (;;) {
     const rest = restOf(view, prices, left, fromAlong, fromAcross);
     if (rest.items.length === 0) return { slices, spots, work };
+    const perArea = densest(rest, prices);
     if (copiesOf(rest, left) <= LAST_BLANKS) {
-      const blocks = blocksOf(rest, prices, left, prices, LAST_KEEP, 0);
+      const blocks = blocksOf({ rest, prices, limits: left, liking: prices, perArea, keep: LAST_KEEP, floor: 0 });
       take(moved(blocks.spots ?? []));
       return { slices, spots, work: work + blocks.work };
     }
-    const perArea = densest(rest, prices);
     const liking = prices.map((price, k) => price * hard[k]! * (1 + SHAKE * (random.next() - 0.5)));
     const most = perArea * (rest.along + view.kerfAlong) * (rest.across + view.kerfAcross);
-    const blocks = blocksOf(rest, prices, left, liking, KEEP, most * (1 - LOSS_MOST));
+    const floor = most * (1 - LOSS_MOST);
+    const blocks = blocksOf({ rest, prices, limits: left, liking, perArea, keep: KEEP, floor });
     work += blocks.work;
     // From the same blocks more slices without waste, as long as the blanks for them are there.
     for (let isFirst = true; isFirst || copiesOf(rest, left) > LAST_BLANKS; isFirst = false) {
@@ -149,23 +150,17 @@ function copiesOf({ items }: View, left: Int32Array): number {
   return items.reduce((sum, item) => sum + left[item.blank]!, 0);
 }
 
-function blocksOf(
-  rest: View,
-  prices: Float64Array,
-  limits: Int32Array,
-  liking: Float64Array,
-  keep: number,
-  floor: number,
-): Blocks {
+interface BlocksAsked extends Pick<BlockTask, 'prices' | 'limits' | 'liking' | 'perArea' | 'floor'> {
+  readonly rest: View;
+  readonly keep: number;
+}
+
+function blocksOf({ rest, keep, ...asked }: BlocksAsked): Blocks {
   return new Blocks({
+    ...asked,
     view: rest,
     ...rastersOf(rest),
-    prices,
-    limits,
-    liking,
-    perArea: densest(rest, prices),
     proof: null,
-    floor,
     keep: keepEvenly(keep),
     keepAlike: ALIKE,
     workMost: Number.POSITIVE_INFINITY,

@@ -136,3 +136,7 @@ function covers(outer: Int32Array, inner: Int32Array): boolean {
   }
   return true;
 }
+
+/** Rectangles that only touch do not overlap. */
+export const overlaps = (a: Rect, b: Rect): boolean =>
+  a.from < b.to && b.from < a.to && a.left < b.right && b.left < a.right;

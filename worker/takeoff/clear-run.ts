@@ -1,12 +1,11 @@
 /** The longest clear stretch of a board for a blank of some width: what a person finds with a tape between the knots. */
 import type { RectNm } from '../contract/plan.ts';
+import { overlaps } from '../wood/face-rect.ts';
 
 /** Longest run along the rectangle in which a strip of the width is clear of all that is blocked; 0 when there is none. */
 export function longestClearNm(within: RectNm, blocked: readonly RectNm[], widthNm: number): number {
   if (within.rightNm - within.leftNm < widthNm) return 0;
-  const inside = blocked.filter(
-    (b) => b.fromNm < within.toNm && b.toNm > within.fromNm && b.leftNm < within.rightNm && b.rightNm > within.leftNm,
-  );
+  const inside = blocked.filter((bad) => overlaps(bad, within));
   // A strip that can be pushed left without touching anything new stands against the edge or against a defect.
   const starts = [within.leftNm, ...inside.map((b) => b.rightNm)];
   let longestNm = 0;

@@ -5,6 +5,7 @@
  */
 import type { RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { overlaps } from '../wood/face-rect.ts';
 import type { FreeBoard } from './free-board.ts';
 import { kerfNm } from './usable-run.ts';
 import type { Able, Given, Want } from './want.ts';
@@ -160,9 +161,7 @@ function cutFrom(rests: readonly RectNm[], given: Given, parting: Parting, kerf:
 /** The leftmost clear place, and of several along the grain the tightest. */
 export function placeIn(rest: RectNm, { lengthNm, widthNm, blocked }: Given, kerf: Kerf): RectNm | null {
   if (rest.toNm - rest.fromNm < lengthNm || rest.rightNm - rest.leftNm < widthNm) return null;
-  const inside = blocked.filter(
-    (b) => b.fromNm < rest.toNm && b.toNm > rest.fromNm && b.leftNm < rest.rightNm && b.rightNm > rest.leftNm,
-  );
+  const inside = blocked.filter((bad) => overlaps(bad, rest));
   // The blade that frees a strip from bad wood before it runs in that wood or beside it.
   const starts = [rest.leftNm, ...inside.map((b) => Math.max(b.rightNm, rest.leftNm + kerf.ripNm))];
   for (const leftNm of starts.sort((a, b) => a - b)) {

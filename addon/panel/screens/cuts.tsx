@@ -11,7 +11,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
 import { woodCostText } from '../words/cost.ts';
-import { boardFeetText, count, m3Text, percentText } from '../words/measure.ts';
+import { boardFeetText, count, type Measure, m3Text, percentText } from '../words/measure.ts';
 import { PlansBeside } from './beside.tsx';
 import { JobPicker } from './job-picker.tsx';
 import { doneBoards, PlanView } from './plan.tsx';
@@ -145,12 +145,13 @@ function MakePlan(props: { readonly jobId: string; readonly done: boolean }) {
 /** Plans side by side; beside a draft the one that it is says so, and the draft stays until another is taken. */
 function Alternatives(props: { readonly jobId: string; readonly inFront: Plan | null }) {
   const { cuts } = usePanel();
+  const measure = useMeasure();
   const alternatives = cuts.alternatives.value;
   if (alternatives === null) return null;
   return (
     <Section title="Plans to choose from">
       {props.inFront === null || alternatives.some((one) => isPlanInFront(one, props.inFront)) ? null : (
-        <InFrontFigures plan={props.inFront} />
+        <p>The plan in front: {figuresText({ ...props.inFront, boardCount: props.inFront.layouts.length }, measure)}</p>
       )}
       {alternatives.map((one) => (
         <AlternativeCard
@@ -182,19 +183,19 @@ export function isPlanInFront(one: Alternative, plan: Plan | null): boolean {
   );
 }
 
-/** What the plans to choose from are to be set against. */
-function InFrontFigures({ plan }: { readonly plan: Plan }) {
-  const measure = useMeasure();
+type PlanFigures = Pick<
+  Alternative,
+  'placedCount' | 'wantedCount' | 'boardCount' | 'stockUsedM3' | 'yieldPercent' | 'cutCount' | 'settingCount'
+> &
+  Pick<Plan, 'cost'>;
+
+/** What one plan is set against another by. */
+function figuresText(plan: PlanFigures, measure: Measure): string {
   const volume = measure.system === 'in' ? boardFeetText(boardFeetFromM3(plan.stockUsedM3)) : m3Text(plan.stockUsedM3);
-  const cost = plan.cost === null ? '' : woodCostText(plan.cost, plan.layouts.length, measure);
-  return (
-    <p>
-      The plan in front: {plan.placedCount} of {count(plan.wantedCount, 'blank')} from{' '}
-      {count(plan.layouts.length, 'board')}, {volume} opened
-      {cost}, yield {percentText(plan.yieldPercent)}; {count(plan.cutCount, 'cut')},{' '}
-      {count(plan.settingCount, 'setting')}.
-    </p>
-  );
+  const cost = plan.cost === null ? '' : woodCostText(plan.cost, plan.boardCount, measure);
+  const from = `${plan.placedCount} of ${count(plan.wantedCount, 'blank')} from ${count(plan.boardCount, 'board')}`;
+  const work = `${count(plan.cutCount, 'cut')}, ${count(plan.settingCount, 'setting')}`;
+  return `${from}, ${volume} opened${cost}, yield ${percentText(plan.yieldPercent)}; ${work}.`;
 }
 
 const aimWords: Readonly<Record<Alternative['aim'], string>> = {
@@ -218,15 +219,10 @@ function AlternativeCard(props: {
   const { cuts } = usePanel();
   const { one } = props;
   const measure = useMeasure();
-  const volume = measure.system === 'in' ? boardFeetText(boardFeetFromM3(one.stockUsedM3)) : m3Text(one.stockUsedM3);
   return (
     <div class="card">
       <h4>{props.words}</h4>
-      <p>
-        {one.placedCount} of {count(one.wantedCount, 'blank')} from {count(one.boardCount, 'board')}, {volume} opened
-        {woodCostText(one.cost, one.boardCount, measure)}, yield {percentText(one.yieldPercent)};{' '}
-        {count(one.cutCount, 'cut')}, {count(one.settingCount, 'setting')}.
-      </p>
+      <p>{figuresText(one, measure)}</p>
       <p class="hint">
         {one.trades} {one.tags.join(', ')}
       </p>
