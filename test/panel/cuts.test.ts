@@ -210,6 +210,18 @@ describe('a plan that is held beside one at the saw', () => {
     expect(cuts.beside.value.map(({ id }) => id)).toEqual([heldId]);
   });
 
+  test('is cut now, and brought, though another reading comes between', async () => {
+    const cuts = open(yardWithTwo());
+    await cuts.load(hallTable);
+    const [held] = cuts.beside.value;
+    const [isOpen] = await Promise.all([cuts.cutNow(held!), cuts.load(hallTable)]);
+    expect(isOpen).toBe(true);
+    await cuts.load(hallTable);
+    expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([heldId, 'cs_0000000sess2']);
+    await Promise.all([cuts.bring(cuts.beside.value[0]!), cuts.load(hallTable)]);
+    expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([planId, sampleSession.id]);
+  });
+
   test('of a board with many pieces the first are named', () => {
     const pieces = [1, 2, 3, 4, 5].map((no) => ({ ...sampleLayout.pieces[0]!, no }));
     expect(boardWithPieces({ ...sampleLayout, pieces })).toBe(

@@ -187,24 +187,22 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     });
   }
 
-  async function bring(one: Plan) {
-    const before = broughtId;
+  /** Stays asked for where another reading takes the place of this one: that brings it too. */
+  function bring(one: Plan) {
     broughtId = one.id;
-    const done = await load(one.jobId);
-    if (!done) broughtId = before;
-    return done;
+    return load(one.jobId);
   }
 
-  async function openSession() {
-    const now = plan.value;
-    if (now === null) return false;
+  async function openSession(of: Plan) {
     const done = await writing.run('Opening the session', async (stop) => {
-      const result = await api.call('openSession', { stop, path: { id: now.id }, body: {} });
+      const result = await api.call('openSession', { stop, path: { id: of.id }, body: {} });
       if (!result.ok) return taken(result, () => {});
       reads += 1;
+      broughtId = of.id;
+      const trouble = await readPlan(of.id, stop);
       session.value = result.answer;
       shell.say('The cutting session is open.');
-      return readPlan(now.id, stop);
+      return trouble;
     });
     if (done) shell.changed();
     return done;
@@ -226,7 +224,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     sheeting,
     load,
     bring,
-    cutNow: async (one) => (await bring(one)) && plan.value?.id === one.id && openSession(),
+    cutNow: openSession,
     makePlan(jobId, effort) {
       const draft = plan.value?.state === 'draft' ? plan.value : null;
       const continues = draft?.continues ?? null;
@@ -273,7 +271,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       if (done) shell.changed();
       return done;
     },
-    openSession,
+    openSession: async () => plan.value !== null && openSession(plan.value),
     showCards: () =>
       writing.run('Making the cut cards', async (stop) => {
         const now = session.value;
