@@ -3,9 +3,11 @@
  * areas so many are kept, those first that waste least. Where none had to be dropped, the answer is the best there is.
  */
 
+import { Lines } from './block-lines.ts';
 import { BlockQueue, classOf, type KeepBy } from './block-queue.ts';
 import type { Raster } from './raster.ts';
 import { saltsFor } from './salts.ts';
+import { limitsOn, TallyShape } from './tally.ts';
 import type { Item, Spot, View } from './view.ts';
 
 /** No pattern with a block in it is worth more than the block's worth less rents, what can stand beside it, and the credit. */
@@ -42,7 +44,8 @@ const SMALLEST = 5000;
 
 export class Blocks {
   readonly #task: BlockTask;
-  readonly #kinds: number;
+  /** A step more for so many kinds of blank to be compared. */
+  readonly #kindsWork: number;
   readonly #rows: number;
   readonly #whole: number;
   readonly #sideX: Side;
@@ -63,15 +66,16 @@ export class Blocks {
   /** Of the blanks held. */
   readonly #hash: Int32Array;
   readonly #hashToo: Int32Array;
-  readonly #counts: Uint8Array;
-  readonly #kindsOf: Int32Array[] = [];
+  readonly #shape: TallyShape;
+  readonly #tallies: Int32Array;
+  readonly #bias: Int32Array;
+  /** Tally and bias of the block that is being joined. */
+  readonly #own: Int32Array;
   readonly #alike = new Map<number, number>();
   readonly #nextAlike: Int32Array;
-  /** Blocks by their size across, the shorter first; and by their size along. */
-  readonly #byRow: Int32Array;
-  readonly #byColumn: Int32Array;
-  readonly #rowStart: Int32Array;
-  readonly #columnStart: Int32Array;
+  /** Blocks by their size across, and by their size along. */
+  readonly #rowLines: Lines;
+  readonly #columnLines: Lines;
   readonly #salts: Int32Array;
   /** Liking less worth on all copies: what ranks leave out. */
   readonly #likedBack: number;
@@ -87,7 +91,7 @@ export class Blocks {
     const { view, xs, ys, prices, limits, liking } = task;
     const W = xs.at.at(-1)!;
     const H = ys.at.at(-1)!;
-    this.#kinds = prices.length;
+    this.#kindsWork = prices.length >> 2;
     this.#rows = ys.at.length;
     this.#whole = W * H;
     this.#sideX = sideOf(xs);
@@ -109,13 +113,15 @@ export class Blocks {
     this.#second = ints();
     this.#hash = ints();
     this.#hashToo = ints();
-    this.#counts = new Uint8Array(most * this.#kinds);
+    const limited = limitsOn(view, limits);
+    this.#shape = new TallyShape(limited);
+    this.#tallies = new Int32Array(most * this.#shape.words);
+    this.#bias = this.#shape.biasOf(limited);
+    this.#own = new Int32Array(this.#shape.words);
     this.#nextAlike = ints();
-    this.#byRow = ints();
-    this.#byColumn = ints();
-    this.#rowStart = new Int32Array(ys.at.length + 1);
-    this.#columnStart = new Int32Array(xs.at.length + 1);
-    this.#salts = saltsFor(2 * this.#kinds);
+    this.#rowLines = new Lines(ys.at.length);
+    this.#columnLines = new Lines(xs.at.length);
+    this.#salts = saltsFor(2 * prices.length);
     this.#likedBack = prices.reduce((sum, price, k) => sum + Math.max(0, price - liking[k]!) * limits[k]!, 0);
     this.value = task.floor;
     this.#build(most);
@@ -142,14 +148,13 @@ export class Blocks {
     return this.#spotsOf([[this.#first[block]!, this.#second[block]!, 0, 0]]);
   }
 
-  /** How many of a blank a block holds. */
-  copies(block: number, blank: number): number {
-    return this.#counts[block * this.#kinds + blank]!;
+  /** What tells by `isWithin` whether a block holds no more copies than these. */
+  biasOf(limits: Int32Array): Int32Array {
+    return this.#shape.biasOf(limitsOn(this.#task.view, limits));
   }
 
-  /** Whether a block holds no more copies than these. */
-  isWithin(block: number, limits: Int32Array): boolean {
-    return this.#kindsOf[block]!.every((kind) => this.copies(block, kind) <= limits[kind]!);
+  isWithin(block: number, bias: Int32Array): boolean {
+    return this.#shape.isWithin(this.#tallies, block * this.#shape.words, bias);
   }
 
   #build(most: number): void {
@@ -178,7 +183,7 @@ export class Blocks {
         const first = queue.first[entry]!;
         const second = queue.second[entry]!;
         const shape = queue.shape[entry]!;
-        this.work += this.#kinds >> 2;
+        this.work += this.#kindsWork;
         if (
           proof &&
           this.#mostWith(this.#reduced[first]! + this.#reduced[asBlock(second)]!, shape) <= this.value + 1e-9
@@ -202,6 +207,8 @@ export class Blocks {
     const { perArea } = this.#task;
     const waste = perArea * this.along[a]! * this.across[a]! - this.liked[a]!;
     const most = perArea * this.#whole + this.#likedBack - this.value - waste;
+    const { words } = this.#shape;
+    for (let w = 0, p = a * words; w < words; w++, p++) this.#own[w] = this.#tallies[p]! + this.#bias[w]!;
     this.#joinAll(a, true, most / perArea);
     this.#joinAll(a, false, most / perArea);
   }
@@ -210,42 +217,38 @@ export class Blocks {
   #joinAll(a: number, alongside: boolean, wasteMost: number): void {
     const { perArea } = this.#task;
     const { bar, scale } = this.#queue;
-    const liked = this.liked;
-    const lengths = alongside ? this.along : this.across;
-    const order = alongside ? this.#byRow : this.#byColumn;
-    const starts = alongside ? this.#rowStart : this.#columnStart;
+    const { numbers, lines } = alongside ? this.#rowLines : this.#columnLines;
     const side = alongside ? this.#sideX : this.#sideY;
     const { ceil, taken } = side;
     const cross = alongside ? this.#sideY : this.#sideX;
     const ownLine = alongside ? this.#row[a]! : this.#col[a]!;
-    const length = lengths[a]!;
+    const length = alongside ? this.along[a]! : this.across[a]!;
     const width = cross.at[ownLine]!;
     const room = side.most - length;
     const best = this.liked[a]! + perArea * this.#whole;
-    const lines = cross.at.length;
-    let looked = lines >> 2;
+    let looked = 0;
     let dropped = false;
-    for (let r = 1; r < lines; r++) {
-      const end = starts[r + 1]!;
-      let k = starts[r]!;
-      if (k === end) continue;
-      const narrower = width - cross.at[r]!;
+    for (let at = 0; at < lines.length; at++) {
+      const number = numbers[at]!;
+      const narrower = width - cross.at[number]!;
       if (narrower < 0 && -narrower * length > wasteMost) break;
       const most = narrower > 0 ? Math.min(room, wasteMost / narrower) : room;
-      const line = narrower > 0 ? ownLine : r;
+      const line = narrower > 0 ? ownLine : number;
       const over = cross.at[line]!;
       const overPrice = perArea * over;
       const lostPrice = perArea * (cross.taken[over]! - over);
-      for (; k < end; k++) {
-        const b = order[k]!;
-        const joined = length + lengths[b]!;
-        if (joined - length > most) break;
+      const { size: held, lengths, liked, blocks } = lines[at]!;
+      looked++;
+      for (let k = 0; k < held; k++) {
+        const other = lengths[k]!;
+        if (other > most) break;
         looked++;
+        const joined = length + other;
         const size = ceil[joined]!;
-        const rank = best + liked[b]! - overPrice * taken[joined]! - lostPrice * size;
+        const rank = best + liked[k]! - overPrice * taken[joined]! - lostPrice * size;
         const cls = classOf(size * over * scale);
         if (rank <= bar[cls]!) dropped = true;
-        else this.#consider(a, b, alongside, side.indexOf[size]!, line, cls, rank);
+        else this.#consider(a, blocks[k]!, alongside, side.indexOf[size]!, line, cls, rank);
       }
     }
     if (dropped) this.#dropped = true;
@@ -257,7 +260,7 @@ export class Blocks {
     if (rank + this.#likedBack <= this.value + 1e-9) return;
     if (this.#task.proof && this.#mostWith(this.#reduced[a]! + this.#reduced[b]!, shape) <= this.value + 1e-9) return;
     this.work += 2;
-    if (!this.#withinLimits(a, b)) return;
+    if (!this.#shape.isWithin(this.#tallies, b * this.#shape.words, this.#own)) return;
     const second = alongside ? b : -2 - b;
     const value = this.worth[a]! + this.worth[b]!;
     if (value > this.value + 1e-9) {
@@ -268,30 +271,16 @@ export class Blocks {
     this.#queue.offer(cls, rank, shape, a, second, (this.#hash[a]! + this.#hash[b]!) | 0);
   }
 
-  #withinLimits(a: number, b: number): boolean {
-    const { limits } = this.#task;
-    const counts = this.#counts;
-    const p = a * this.#kinds;
-    const q = b * this.#kinds;
-    const held = this.#kindsOf[b]!;
-    for (let k = 0; k < held.length; k++) {
-      const kind = held[k]!;
-      if (counts[p + kind]! + counts[q + kind]! > limits[kind]!) return false;
-    }
-    return true;
-  }
-
   #addItem(index: number, shape: number): void {
     const { prices, liking, proof } = this.#task;
     const { blank } = this.#usable[index]!;
     const to = this.count;
-    this.#counts[to * this.#kinds + blank] = 1;
+    this.#shape.setOne(this.#tallies, to * this.#shape.words, blank);
     this.worth[to] = prices[blank]!;
     this.#reduced[to] = prices[blank]! - (proof ? proof.rents[blank]! : 0);
     this.liked[to] = liking[blank]!;
     this.#hash[to] = this.#salts[2 * blank]!;
     this.#hashToo[to] = this.#salts[2 * blank + 1]!;
-    this.#kindsOf.push(Int32Array.of(blank));
     this.#place(-1 - index, -1, shape);
   }
 
@@ -310,20 +299,15 @@ export class Blocks {
       return false;
     }
     const to = this.count;
-    const kinds = this.#kinds;
-    const counts = this.#counts;
-    const held: number[] = [];
-    for (let k = 0, p = first * kinds, q = other * kinds, at = to * kinds; k < kinds; k++) {
-      const copies = counts[p + k]! + counts[q + k]!;
-      counts[at + k] = copies;
-      if (copies > 0) held.push(k);
-    }
+    const { words } = this.#shape;
+    const tallies = this.#tallies;
+    for (let w = 0, p = first * words, q = other * words, at = to * words; w < words; w++, p++, q++, at++)
+      tallies[at] = tallies[p]! + tallies[q]!;
     this.worth[to] = this.worth[first]! + this.worth[other]!;
     this.#reduced[to] = this.#reduced[first]! + this.#reduced[other]!;
     this.liked[to] = this.liked[first]! + this.liked[other]!;
     this.#hash[to] = hash;
     this.#hashToo[to] = hashToo;
-    this.#kindsOf.push(Int32Array.from(held));
     this.#place(first, second, shape);
     return true;
   }
@@ -340,8 +324,8 @@ export class Blocks {
     this.across[to] = this.#task.ys.at[j]!;
     this.#nextAlike[to] = this.#alike.get(shape) ?? -1;
     this.#alike.set(shape, to);
-    insert(this.#byRow, this.#rowStart, j, this.along, to);
-    insert(this.#byColumn, this.#columnStart, i, this.across, to);
+    this.#rowLines.add(j, to, this.along[to]!, this.liked[to]!);
+    this.#columnLines.add(i, to, this.across[to]!, this.liked[to]!);
     this.count++;
   }
 
@@ -364,15 +348,6 @@ export class Blocks {
 
 function asBlock(second: number): number {
   return second < -1 ? -2 - second : second;
-}
-
-/** Puts the newest block, `to`, into its line, the shorter first. */
-function insert(order: Int32Array, starts: Int32Array, line: number, lengths: Int32Array, to: number): void {
-  let at = starts[line]!;
-  while (at < starts[line + 1]! && lengths[order[at]!]! < lengths[to]!) at++;
-  order.copyWithin(at + 1, at, to);
-  order[at] = to;
-  for (let next = line + 1; next < starts.length; next++) starts[next]!++;
 }
 
 /** One side of the sheet, by length. */

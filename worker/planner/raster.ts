@@ -31,3 +31,9 @@ export function rasterOf(sizes: readonly number[], side: number): Raster {
   }
   return { at: Int32Array.from(list), floor };
 }
+
+/** Index of the first position that is not before a size. */
+export function firstAtLeast(raster: Raster, size: number): number {
+  const index = raster.floor[size]!;
+  return raster.at[index] === size ? index : index + 1;
+}

@@ -76,14 +76,10 @@ function keepingSeveral(sheet: Sheet, { prices, limits }: RegionAsks) {
   const built = buildSheet(sheet, {
     prices,
     limits,
-    rents: new Float64Array(prices.length),
-    beside: new Float64Array(sheet.states).fill(Number.MAX_VALUE),
-    floor: 0,
     keep: SEVERAL,
     workMost: REGION_WORK * 20,
-    share: 0,
   });
-  return { spots: built.spots ?? [], work: built.work * 3 + sheet.passWork + REGION_BASE };
+  return { spots: built.spots, work: built.work * 3 + sheet.passWork + REGION_BASE };
 }
 
 /** Too fine for a table of sizes. */

@@ -1,35 +1,26 @@
 /**
- * Patterns built from small to large on a clear sheet, several kept for each size, all within the limits. A pattern
- * that cannot beat the best known, whatever is put beside it, is dropped; when nothing else had to be dropped, the
- * answer is the best there is.
+ * Patterns built from small to large on a clear sheet, several kept for each size, all within the limits: where copies
+ * are few and one pattern a size would often ask for the same.
  */
+import { firstAtLeast } from './raster.ts';
 import type { Sheet } from './sheet.ts';
+import { limitsOn, TallyShape } from './tally.ts';
 import type { Spot } from './view.ts';
 
 export interface Building {
-  readonly spots: readonly Spot[] | null;
-  readonly exact: boolean;
+  readonly spots: readonly Spot[];
   readonly work: number;
 }
 
 export interface BuildingTask {
   readonly prices: Float64Array;
   readonly limits: Int32Array;
-  readonly rents: Float64Array;
-  /** Most worth that may stand beside a pattern of a state's size, at prices less rents. */
-  readonly beside: Float64Array;
-  /** A pattern must be worth more than this. */
-  readonly floor: number;
   /** Patterns kept for each size. */
   readonly keep: number;
   readonly workMost: number;
-  /** Patterns are ranked by price less this share of the rents. */
-  readonly share: number;
 }
 
-export function buildSheet(sheet: Sheet, task: BuildingTask): Building {
-  const { prices, limits, rents, keep, share } = task;
-  const kinds = prices.length;
+export function buildSheet(sheet: Sheet, { prices, limits, keep, workMost }: BuildingTask): Building {
   const { at: xs, floor: xFloor } = sheet.xs;
   const { at: ys, floor: yFloor } = sheet.ys;
   const rows = ys.length;
@@ -37,104 +28,82 @@ export function buildSheet(sheet: Sheet, task: BuildingTask): Building {
   const { items } = sheet.view;
   const states = columns * rows;
   const size = new Int32Array(states);
-  const rank = new Float64Array(states * keep);
   const worth = new Float64Array(states * keep);
   const first = new Int32Array(states * keep);
   const second = new Int32Array(states * keep);
-  const counts = new Uint8Array(states * keep * kinds);
-  const credit = rents.reduce((sum, rent, blank) => sum + (rent > 0 ? rent * limits[blank]! : 0), 0);
-  const reduced = prices.map((price, blank) => price - rents[blank]!);
-  const ranking = prices.map((price, blank) => price - share * rents[blank]!);
-  let floor = task.floor;
-  let answer = -1;
-  let exact = true;
+  const most = limitsOn(sheet.view, limits);
+  const shape = new TallyShape(most);
+  const { words, guard } = shape;
+  const bias = shape.biasOf(most);
+  const tallies = new Int32Array(states * keep * words);
+  const candidate = new Int32Array(words);
+  let answer = EMPTY;
   let work = 0;
-  const candidate = new Uint8Array(kinds);
 
-  const offer = (state: number, a: number, b: number, ranked: number): void => {
+  /** One blank (b = ALONE), or two entries. */
+  const offer = (state: number, a: number, b: number, sum: number): void => {
     const from = state * keep;
     const held = size[state]!;
-    if (held === keep && ranked <= rank[from + keep - 1]!) {
-      exact = false;
-      return;
-    }
-    let sum = 0;
-    let reducedSum = 0;
-    if (b === -1) {
-      candidate.fill(0);
-      const blank = items[a]!.blank;
-      candidate[blank] = 1;
-      sum = prices[blank]!;
-      reducedSum = reduced[blank]!;
-    } else {
-      for (let k = 0, p = a * kinds, q = b * kinds; k < kinds; k++, p++, q++) {
-        const copies = counts[p]! + counts[q]!;
-        if (copies > limits[k]!) return;
-        candidate[k] = copies;
-        if (copies > 0) reducedSum += copies * reduced[k]!;
+    if (b === ALONE) shape.setOne(candidate, 0, items[a]!.blank);
+    else {
+      let over = 0;
+      for (let w = 0, p = a * words, q = b * words; w < words; w++, p++, q++) {
+        const copies = tallies[p]! + tallies[q]!;
+        over |= (copies + bias[w]!) & guard[w]!;
+        candidate[w] = copies;
       }
-      sum = worth[a]! + worth[b]!;
+      if (over !== 0) return;
     }
     work += 4;
-    if (sum > floor + 1e-9) {
-      floor = sum;
-      answer = -2;
-    }
-    if (answer !== -2 && reducedSum + task.beside[state]! + credit <= floor + 1e-9) return;
     let place = held;
     for (let k = 0; k < held; k++) {
-      if (Math.abs(rank[from + k]! - ranked) < 1e-9) {
-        const other = (from + k) * kinds;
+      if (Math.abs(worth[from + k]! - sum) < 1e-9) {
+        const other = (from + k) * words;
         let same = true;
-        for (let i = 0; i < kinds && same; i++) same = counts[other + i] === candidate[i];
-        if (same) {
-          if (answer === -2) answer = from + k;
-          return;
-        }
+        for (let w = 0; w < words && same; w++) same = tallies[other + w] === candidate[w];
+        if (same) return;
       }
-      if (place === held && rank[from + k]! < ranked) place = k;
+      if (place === held && worth[from + k]! < sum) place = k;
     }
-    if (held === keep) exact = false;
-    else size[state] = held + 1;
+    if (held < keep) size[state] = held + 1;
     const last = Math.min(held, keep - 1);
-    if (place > last) {
-      if (answer === -2) place = last;
-      else return;
-    }
+    if (place > last) return;
     // Entries are pointed at by larger states only once this one is finished, so they may still move.
-    for (let k = last; k > place; k--) {
-      const to = from + k;
-      rank[to] = rank[to - 1]!;
+    for (let to = from + last; to > from + place; to--) {
       worth[to] = worth[to - 1]!;
       first[to] = first[to - 1]!;
       second[to] = second[to - 1]!;
-      for (let i = to * kinds, end = i + kinds; i < end; i++) counts[i] = counts[i - kinds]!;
-      if (answer === to - 1) answer = to;
+      for (let i = to * words, end = i + words; i < end; i++) tallies[i] = tallies[i - words]!;
     }
     const to = from + place;
-    rank[to] = ranked;
     worth[to] = sum;
     first[to] = a;
     second[to] = b;
-    for (let i = 0, at = to * kinds; i < kinds; i++) counts[at + i] = candidate[i]!;
-    if (answer === -2) answer = to;
+    for (let w = 0, at = to * words; w < words; w++) tallies[at + w] = candidate[w]!;
   };
 
   const pair = (state: number, one: number, other: number): void => {
     const p = one * keep;
     const q = other * keep;
-    const from = state * keep;
+    const last = state * keep + keep - 1;
     for (let a = 0; a < size[one]!; a++) {
       for (let b = 0; b < size[other]!; b++) {
-        const ranked = rank[p + a]! + rank[q + b]!;
-        if (size[state] === keep && ranked <= rank[from + keep - 1]!) {
-          exact = false;
-          break;
-        }
+        const sum = worth[p + a]! + worth[q + b]!;
+        if (size[state] === keep && sum <= worth[last]!) break;
         work++;
-        offer(state, p + a, q + b, ranked);
+        offer(state, p + a, q + b, sum);
       }
-      if (work > task.workMost) return;
+      if (work > workMost) return;
+    }
+  };
+
+  const inherit = (state: number, smaller: number): void => {
+    const from = smaller * keep;
+    const last = state * keep + keep - 1;
+    for (let k = 0; k < size[smaller]!; k++) {
+      const sum = worth[from + k]!;
+      if (size[state] === keep && sum <= worth[last]!) break;
+      offer(state, from + k, EMPTY, sum);
     }
   };
 
@@ -142,49 +111,35 @@ export function buildSheet(sheet: Sheet, task: BuildingTask): Building {
   items.forEach((item, index) => {
     if (prices[item.blank]! <= 0 || limits[item.blank]! <= 0) return;
     const state =
-      ceilIndex(xs, xFloor, item.along + sheet.view.kerfAlong) * rows +
-      ceilIndex(ys, yFloor, item.across + sheet.view.kerfAcross);
+      firstAtLeast(sheet.xs, item.along + sheet.view.kerfAlong) * rows +
+      firstAtLeast(sheet.ys, item.across + sheet.view.kerfAcross);
     singles.set(state, [...(singles.get(state) ?? []), index]);
   });
-  for (let i = 1; i < columns && work <= task.workMost; i++) {
+  for (let i = 1; i < columns && work <= workMost; i++) {
     const x = xs[i]!;
     for (let j = 1; j < rows; j++) {
       const state = i * rows + j;
       const y = ys[j]!;
-      for (const index of singles.get(state) ?? []) offer(state, index, -1, ranking[items[index]!.blank]!);
+      for (const index of singles.get(state) ?? []) offer(state, index, ALONE, prices[items[index]!.blank]!);
       // A state holds what is just its size, so it need not inherit: larger cuts look up smaller neighbours instead.
       for (let a = 1, half = xFloor[x >> 1]!; a <= half; a++) pair(state, a * rows + j, xFloor[x - xs[a]!]! * rows + j);
       const row = i * rows;
       for (let b = 1, half = yFloor[y >> 1]!; b <= half; b++) pair(state, row + b, row + yFloor[y - ys[b]!]!);
       inherit(state, state - rows);
       inherit(state, state - 1);
-    }
-  }
-  if (work > task.workMost) exact = false;
-
-  function inherit(state: number, smaller: number): void {
-    const from = smaller * keep;
-    for (let k = 0; k < size[smaller]!; k++) {
-      const entry = from + k;
-      const place = state * keep;
-      if (size[state] === keep && rank[entry]! <= rank[place + keep - 1]!) {
-        exact = false;
-        break;
-      }
-      offer(state, entry, EMPTY, rank[entry]!);
+      if (worth[state * keep]! > worth[answer]! + 1e-9) answer = state * keep;
     }
   }
 
   const spots: Spot[] = [];
-  if (answer < 0) return { spots: null, exact, work };
-  const stack: number[] = [answer, 0, 0];
+  const stack: number[] = answer === EMPTY ? [] : [answer, 0, 0];
   while (stack.length > 0) {
     const across = stack.pop()!;
     const along = stack.pop()!;
     const entry = stack.pop()!;
     const a = first[entry]!;
     const b = second[entry]!;
-    if (b === -1) {
+    if (b === ALONE) {
       spots.push({ item: items[a]!, along, across });
       continue;
     }
@@ -196,42 +151,9 @@ export function buildSheet(sheet: Sheet, task: BuildingTask): Building {
     if (sameRow) stack.push(b, along + xs[Math.floor(one / rows)]!, across);
     else stack.push(b, along, across + ys[one % rows]!);
   }
-  return { spots, exact, work };
+  return { spots, work };
 }
 
 /** Entry of the state without size: worth nothing, holds nothing. */
 const EMPTY = 0;
-
-function ceilIndex(at: Int32Array, floor: Int32Array, size: number): number {
-  const index = floor[size]!;
-  return at[index] === size ? index : index + 1;
-}
-
-/**
- * For each state the most that can stand beside it in the sheet, by the exact unlimited worth of every size. Whatever
- * surrounds a pattern is cut off it in strips, outermost last.
- */
-export function worthBeside(sheet: Sheet, unlimited: Float64Array): Float64Array {
-  const { at: xs, floor: xFloor } = sheet.xs;
-  const { at: ys, floor: yFloor } = sheet.ys;
-  const rows = ys.length;
-  const columns = xs.length;
-  const beside = new Float64Array(columns * rows);
-  for (let i = columns - 1; i >= 0; i--) {
-    for (let j = rows - 1; j >= 0; j--) {
-      let most = 0;
-      for (let a = i + 1; a < columns; a++) {
-        const strip = ceilIndex(xs, xFloor, xs[a]! - xs[i]!);
-        const value = beside[a * rows + j]! + unlimited[strip * rows + j]!;
-        if (value > most) most = value;
-      }
-      for (let b = j + 1; b < rows; b++) {
-        const strip = ceilIndex(ys, yFloor, ys[b]! - ys[j]!);
-        const value = beside[i * rows + b]! + unlimited[i * rows + strip]!;
-        if (value > most) most = value;
-      }
-      beside[i * rows + j] = most;
-    }
-  }
-  return beside;
-}
+const ALONE = -1;

@@ -8,8 +8,8 @@ import { areaGuide, BLOCK_STEP, keepWithin } from './block-search.ts';
 import { type BlockProof, Blocks } from './blocks.ts';
 import type { Pattern } from './one-board.ts';
 import type { Random } from './random.ts';
+import { firstAtLeast } from './raster.ts';
 import type { Sheet } from './sheet.ts';
-import { worthBeside } from './sheet-building.ts';
 import type { Spot } from './view.ts';
 
 export interface SheetAnswer {
@@ -98,6 +98,35 @@ function proofAt(sheet: Sheet, prices: Float64Array, limits: Int32Array, rents: 
   sheet.unlimited(prices.map((price, blank) => price - rents[blank]!));
   const credit = rents.reduce((sum, rent, blank) => sum + (rent > 0 ? rent * limits[blank]! : 0), 0);
   return { rents, beside: worthBeside(sheet, sheet.worths), credit };
+}
+
+/**
+ * For each state the most that can stand beside it in the sheet, by the exact unlimited worth of every size. Whatever
+ * surrounds a pattern is cut off it in strips, outermost last.
+ */
+function worthBeside(sheet: Sheet, unlimited: Float64Array): Float64Array {
+  const { at: xs } = sheet.xs;
+  const { at: ys } = sheet.ys;
+  const rows = ys.length;
+  const columns = xs.length;
+  const beside = new Float64Array(columns * rows);
+  for (let i = columns - 1; i >= 0; i--) {
+    for (let j = rows - 1; j >= 0; j--) {
+      let most = 0;
+      for (let a = i + 1; a < columns; a++) {
+        const strip = firstAtLeast(sheet.xs, xs[a]! - xs[i]!);
+        const value = beside[a * rows + j]! + unlimited[strip * rows + j]!;
+        if (value > most) most = value;
+      }
+      for (let b = j + 1; b < rows; b++) {
+        const strip = firstAtLeast(sheet.ys, ys[b]! - ys[j]!);
+        const value = beside[i * rows + b]! + unlimited[i * rows + strip]!;
+        if (value > most) most = value;
+      }
+      beside[i * rows + j] = most;
+    }
+  }
+  return beside;
 }
 
 /** Whether a pattern for each size fits the memory and a small part of the work. */

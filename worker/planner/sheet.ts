@@ -2,7 +2,7 @@
  * Best cutting of a clear sheet by any number of stages: every size that can arise is a state, and a state is one
  * blank, or two states parted by a cut. Exact where copies are unlimited, and so a bound where they are limited.
  */
-import { type Raster, rasterOf } from './raster.ts';
+import { firstAtLeast, type Raster, rasterOf } from './raster.ts';
 import type { Item, Spot, View } from './view.ts';
 
 export class Sheet {
@@ -228,9 +228,4 @@ export class Sheet {
     }
     return spots;
   }
-}
-
-function firstAtLeast(raster: Raster, size: number): number {
-  const index = raster.floor[size]!;
-  return raster.at[index] === size ? index : index + 1;
 }

@@ -174,8 +174,9 @@ function blocksOf({ rest, keep, ...asked }: BlocksAsked): Blocks {
 function bestSlice(blocks: Blocks, along: number, across: number, perArea: number, left: Int32Array) {
   let best: { readonly block: number; readonly alongside: boolean; readonly waste: number } | null = null;
   let top = Number.NEGATIVE_INFINITY;
+  const bias = blocks.biasOf(left);
   for (let block = 0; block < blocks.count; block++) {
-    if (blocks.along[block]! > along || blocks.across[block]! > across || !blocks.isWithin(block, left)) continue;
+    if (blocks.along[block]! > along || blocks.across[block]! > across || !blocks.isWithin(block, bias)) continue;
     for (const alongside of [true, false]) {
       const area = alongside ? blocks.along[block]! * across : blocks.across[block]! * along;
       if (area > SLICE_MOST * along * across) continue;

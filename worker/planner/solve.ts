@@ -10,7 +10,7 @@ import { achievedBy, layoutsOf } from './layout.ts';
 import { compare, type Plan, placedCounts, scorer } from './plan.ts';
 import type { BoardLayout, Effort, Problem, Progress, Solution } from './problem.ts';
 import { bestOfOne } from './single.ts';
-import { BOUND_SHARE, WorthBound } from './worth-bound.ts';
+import { WorthBound } from './worth-bound.ts';
 
 export interface SolveOptions {
   readonly effort: Effort;
@@ -27,6 +27,11 @@ export interface SolveOptions {
 /** Rounds of the bound before the search, so that a bound stands beside the first plans, and after it. */
 const BOUND_ROUNDS_FIRST = 30;
 const BOUND_ROUNDS_LAST = 470;
+/** The bound may take this share of the work that the plan may take. */
+const BOUND_SHARE = 0.4;
+/** Rounds and work for one board, where the bound mostly says little more than the search itself. */
+const ONE_BOUND_ROUNDS = 80;
+const ONE_BOUND_WORK = 3_000_000;
 
 /** The plan after all work that the effort allows. */
 export function solve(problem: Problem, options: SolveOptions): Solution {
@@ -80,8 +85,14 @@ function* oneSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   }
   const plan = better(job, start, planOfOne(job, step.value.pattern.pieces));
   const achieved = achievedBy(job.problem, layoutsOf(job.problem, plan));
-  const bound = Math.min(step.value.bound, new WorthBound(job).improve(achieved, 80));
+  const bound = boundOfOne(job, achieved, step.value.bound);
   return solutionOf(job, plan, bound);
+}
+
+function boundOfOne(job: Job, achieved: number, searched: number): number {
+  if (achieved >= searched - 1e-9) return searched;
+  const worthBound = new WorthBound(job, ONE_BOUND_WORK);
+  return Math.min(searched, worthBound.improve(achieved, ONE_BOUND_ROUNDS));
 }
 
 function planOfOne(job: Job, pieces: Plan[number]['pieces']): Plan {
@@ -100,7 +111,7 @@ function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
   const greedy = greedyPlan(job, [], all, { prices: job.weights, preference: 'yield', depth: 1, rounds: 4 });
   const first = better(job, prompt, greedy);
   yield stepOf(job, first, Number.POSITIVE_INFINITY);
-  const worthBound = new WorthBound(job);
+  const worthBound = new WorthBound(job, job.workMost * BOUND_SHARE);
   worthBound.improve(achievedOf(first), BOUND_ROUNDS_FIRST);
   const steps = climb({
     job,

@@ -4,6 +4,7 @@
  * dearest are kept.
  */
 import { saltsFor } from './salts.ts';
+import { TallyShape } from './tally.ts';
 import type { Item, Spot } from './view.ts';
 
 export interface WasteFreeSheet {
@@ -66,14 +67,9 @@ interface Layer {
 
 export class WasteFree {
   readonly #sheet: WasteFreeSheet;
+  readonly #shape: TallyShape;
   readonly #words: number;
-  /** Where the copies of an item are counted: its word, how far up in it, and how many bits. */
-  readonly #wordOf: Int32Array;
-  readonly #shiftOf: Int32Array;
-  readonly #bitsOf: Int32Array;
-  /** A sum of two tallies that goes beyond the copies of an item carries into its guard bit. */
-  readonly #bias: Int32Array;
-  readonly #guard: Int32Array;
+  #bias: Int32Array;
   #room = 1 << 12;
   #count = 0;
   #along = new Int32Array(this.#room);
@@ -102,28 +98,11 @@ export class WasteFree {
   constructor(sheet: WasteFreeSheet) {
     this.#sheet = sheet;
     const { items, copies } = sheet;
-    this.#wordOf = new Int32Array(items.length);
-    this.#shiftOf = new Int32Array(items.length);
-    this.#bitsOf = Int32Array.from(copies, (most) => 32 - Math.clz32(most));
-    const guard: number[] = [0];
-    let bit = 0;
-    for (let i = 0; i < items.length; i++) {
-      const bits = this.#bitsOf[i]! + 1;
-      if (bit + bits > 31) {
-        guard.push(0);
-        bit = 0;
-      }
-      const word = guard.length - 1;
-      this.#wordOf[i] = word;
-      this.#shiftOf[i] = bit;
-      guard[word]! |= 1 << (bit + bits - 1);
-      bit += bits;
-    }
-    this.#words = guard.length;
-    this.#bias = new Int32Array(this.#words);
+    this.#shape = new TallyShape(copies);
+    this.#words = this.#shape.words;
+    this.#bias = this.#shape.biasOf(copies);
     this.#own = new Int32Array(this.#words);
     this.#salts = saltsFor(items.length);
-    this.#guard = Int32Array.from(guard);
     this.#tally = new Int32Array(this.#room * this.#words);
   }
 
@@ -138,10 +117,7 @@ export class WasteFree {
     this.#from = 0;
     this.#floor = Number.NEGATIVE_INFINITY;
     this.#sinceRaised = 0;
-    this.#bias.fill(0);
-    task.copies.forEach((copies, i) => {
-      this.#bias[this.#wordOf[i]!]! += ((1 << this.#bitsOf[i]!) - 1 - copies) << this.#shiftOf[i]!;
-    });
+    this.#bias = this.#shape.biasOf(task.copies);
     this.#parts(task);
     const first = this.#layer(0);
     const layers: Layer[] = [first, first];
@@ -179,10 +155,7 @@ export class WasteFree {
 
   /** How many of each item a rectangle holds. */
   counts(rectangle: number): Int32Array {
-    const from = rectangle * this.#words;
-    return this.#bitsOf.map(
-      (bits, i) => (this.#tally[from + this.#wordOf[i]!]! >>> this.#shiftOf[i]!) & ((1 << bits) - 1),
-    );
+    return this.#shape.copies(this.#tally, rectangle * this.#words);
   }
 
   /** Where its blanks lie. */
@@ -211,9 +184,7 @@ export class WasteFree {
     items.forEach((item, i) => {
       if (copies[i]! === 0 || item.along > along || item.across > across) return;
       const at = this.#make(PART, i, i, item.along, item.across);
-      const from = at * this.#words;
-      this.#tally.fill(0, from, from + this.#words);
-      this.#tally[from + this.#wordOf[i]!] = 1 << this.#shiftOf[i]!;
+      this.#shape.setOne(this.#tally, at * this.#words, i);
       this.#price[at] = prices[i]!;
       this.#hash[at] = this.#salts[i]!;
       const slot = this.#slotOf(at, at, -1);
@@ -250,7 +221,7 @@ export class WasteFree {
     const isWhole = side === (isAlong ? this.#sheet.across : this.#sheet.along);
     const words = this.#words;
     const own = this.#own;
-    const guard = this.#guard;
+    const { guard } = this.#shape;
     let floor = this.#floor;
     let k = starts[side]!;
     for (; k < end && lengths[k]! <= most; k++) {

@@ -5,14 +5,12 @@
 import { BarBound } from './bar-bound.ts';
 import { type Job, UNLIMITED } from './job.ts';
 
-/** The bound may take this share of the work that the plan may take. */
-export const BOUND_SHARE = 0.4;
-
 /** A search for the rents that prove most, which can be gone on with later. */
 export class WorthBound {
   /** Proven: no plan is worth more. Infinite until the first round. */
   bound = Number.POSITIVE_INFINITY;
   readonly #job: Job;
+  readonly #workMost: number;
   readonly #bars: BarBound;
   readonly #values: Float64Array;
   readonly #counts: readonly number[];
@@ -23,9 +21,11 @@ export class WorthBound {
   #idle = 0;
   #ended = false;
 
-  constructor(job: Job) {
+  /** No more rounds once so much work is done, but for the first. */
+  constructor(job: Job, workMost: number) {
     const { problem, wanted } = job;
     this.#job = job;
+    this.#workMost = workMost;
     this.#bars = new BarBound(problem);
     this.#values = Float64Array.from(problem.blanks, (blank) => Math.max(0, blank.value));
     const total = wanted.reduce((sum, copies) => sum + copies, 0);
@@ -38,9 +38,8 @@ export class WorthBound {
   /** Goes on for so many rounds, or until a plan worth `achieved` is proven best. */
   improve(achieved: number, rounds: number): number {
     const before = this.#bars.work;
-    const workMost = this.#job.workMost * BOUND_SHARE;
     for (let round = 0; round < rounds && !this.#ended && this.bound > achieved + 1e-9; round++) {
-      if (this.bound < Number.POSITIVE_INFINITY && this.#bars.work > workMost) break;
+      if (this.bound < Number.POSITIVE_INFINITY && this.#bars.work > this.#workMost) break;
       this.#round(achieved);
     }
     this.#job.work += this.#bars.work - before;

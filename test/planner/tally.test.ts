@@ -1,0 +1,45 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { TallyShape } from '../../worker/planner/tally.ts';
+
+/** Limits of each blank, and two sets within them. */
+const twoSets = fc.array(fc.integer({ min: 0, max: 300 }), { minLength: 1, maxLength: 40 }).chain((limits) =>
+  fc.record({
+    limits: fc.constant(limits),
+    one: fc.tuple(...limits.map((most) => fc.integer({ min: 0, max: most }))),
+    other: fc.tuple(...limits.map((most) => fc.integer({ min: 0, max: most }))),
+  }),
+);
+
+function packed(shape: TallyShape, copies: readonly number[]): Int32Array {
+  const tally = new Int32Array(shape.words);
+  const one = new Int32Array(shape.words);
+  copies.forEach((count, blank) => {
+    shape.setOne(one, 0, blank);
+    for (let w = 0; w < shape.words; w++) tally[w]! += count * one[w]!;
+  });
+  return tally;
+}
+
+test('two sets of copies are within the limits packed just when they are counted one by one', () => {
+  fc.assert(
+    fc.property(twoSets, ({ limits, one, other }) => {
+      const shape = new TallyShape(Int32Array.from(limits));
+      const bias = shape.biasOf(Int32Array.from(limits));
+      const own = packed(shape, one).map((word, w) => word + bias[w]!);
+      const fits = limits.every((most, blank) => one[blank]! + other[blank]! <= most);
+      expect(shape.isWithin(packed(shape, other), 0, own)).toBe(fits);
+      expect([...shape.copies(packed(shape, one), 0)]).toEqual(one);
+    }),
+  );
+});
+
+test('one set is held against fewer copies than it was made for', () => {
+  fc.assert(
+    fc.property(twoSets, ({ limits, one, other }) => {
+      const shape = new TallyShape(Int32Array.from(limits));
+      const bias = shape.biasOf(Int32Array.from(other));
+      expect(shape.isWithin(packed(shape, one), 0, bias)).toBe(one.every((copies, blank) => copies <= other[blank]!));
+    }),
+  );
+});
