@@ -41,6 +41,8 @@ const LIMITED_SHARE = 1.1;
 /** Shares of the work: for rents, and for patterns at shaken prices. */
 const LEARNING = 0.4;
 const VARYING = 0.1;
+/** And so many of those at most: small sheets are soon proven by blocks. */
+const VARIED_MOST = 150;
 /** Blocks kept in each class of areas: at first, how many times more each time, and at last. */
 const KEEP_FIRST = 8;
 const KEEP_MORE = 2.5;
@@ -150,7 +152,7 @@ function variations(
   const { prices, limits } = task;
   let pattern = start;
   let work = 0;
-  while (work < workMost) {
+  for (let turn = 0; turn < VARIED_MOST && work < workMost; turn++) {
     const spread = 0.02 + 0.3 * random.next() ** 2;
     const share = random.below(4) === 0 ? 0 : 0.3 + 0.9 * random.next();
     const varied = prices.map((price, blank) =>
