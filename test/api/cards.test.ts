@@ -94,15 +94,35 @@ const page = (facts: object = {}, change: Partial<Layout> = {}) =>
 const seen = (html: string) =>
   html
     .replace(/<style>.*?<\/style>|<svg.*?<\/svg>/gs, ' ')
+    .replaceAll(/<span class="one">(.*?)<\/span>/g, '$1')
     .replaceAll(/<[^>]+>/g, ' ')
     .replaceAll('&quot;', '"')
     .replaceAll('&#39;', "'")
     .replaceAll(/\s+/g, ' ');
 
+test('no line of it breaks within a size, a day or a tag, and a trim says why', () => {
+  const split = { kind: 'split', face: 'through', fromNm: 0, toNm: 3 * IN, leftNm: 0, rightNm: 8 * IN };
+  const cards = page(
+    { defects: [split] },
+    {
+      pieces: [piece(1, r(4.125, 85.625, 0, 8))],
+      cuts: [
+        { no: 1, axis: 'crosscut', of: r(0, 120, 0, 8), atNm: 4 * IN, kerfNm: IN / 8, words: '' },
+        { no: 2, axis: 'crosscut', of: r(4.125, 120, 0, 8), atNm: 85.625 * IN, kerfNm: IN / 8, words: '' },
+      ],
+      offcuts: [r(85.75, 120, 0, 8)],
+      scrap: [r(0, 4, 0, 8)],
+    },
+  ).replaceAll('&quot;', '"');
+  expect(cards).toContain('<span class="one">81 1/2"</span>');
+  expect(cards).toContain('<span class="one">2 Nov 2026</span>');
+  expect(seen(cards)).toContain('1 Crosscut the board Trim 4 1/8" off the tagged end to clear the split');
+});
+
 test('names the board, where it lies and what job it is for', () => {
-  expect(seen(page())).toContain('W-07 Hall bench Cut card 1 of 1 · session of 2026-11-24 · due 2027-01-15');
+  expect(seen(page())).toContain('W-07 Hall bench Cut card 1 of 1 · session of 24 Nov 2026 · due 15 Jan 2027');
   expect(seen(page())).toContain(
-    'Species black walnut Size 2" × 8" × 10\' Call 8/4 Place Rack 2, bay C MC 8.5 % on 2026-11-02',
+    'Species black walnut Size 2" × 8" × 10\' Call 8/4 Place Rack 2, bay C MC 8.5 % on 2 Nov 2026',
   );
 });
 

@@ -55,7 +55,7 @@ test('the plot holds its readings, its curve within its range, its levels by nam
   const texts = drawing.shapes.flatMap((shape: { text?: string }) => shape.text ?? []);
   expect(texts).toContain('target 8.0 %');
   expect(texts).toContain('air brings it to 7.0 %');
-  expect(drawing.description).toBe(`10.0 % on 2026-10-22. ${words}`);
+  expect(drawing.description).toBe(`10.0 % on 22 Oct 2026. ${words}`);
   for (const shape of drawing.shapes) {
     const numbers = (shape.d ?? `${shape.x ?? shape.x1} ${shape.y ?? shape.y1}`).match(/-?\d+(?:\.\d+)?/g).map(Number);
     for (const number of numbers) expect(number).toBeLessThanOrEqual(100);

@@ -84,7 +84,7 @@ describe('what is ready to cut by a day', () => {
     expect(of(answer, 'SEEN')).toMatchObject({
       stands: 'ready',
       dryFor: 'visible',
-      why: 'Read at 12 % on 2026-11-01.',
+      why: 'Read at 12 % on 1 Nov 2026.',
     });
     expect(of(answer, 'BACKS')).toMatchObject({ stands: 'never', dryFor: 'hidden', forecast: { kind: 'never' } });
     expect(of(answer, 'GREEN')).toMatchObject({ stands: 'later', dryFor: 'unknown' });

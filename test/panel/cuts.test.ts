@@ -80,7 +80,13 @@ describe('plans compared beside a draft', () => {
     const tags = samplePlan.layouts.map((layout) => layout.tag);
     const same = {
       ...{ aim, effort, seed, ...figures, stockUsedM3, stockBoundM3, gapPercent },
-      ...{ boardCount: tags.length, tags, cost: { minor: 0, unpricedCount: 0 }, bestAt: [aim], trades: '' },
+      ...{
+        boardCount: tags.length,
+        tags,
+        cost: { minor: 0, unpricedCount: 0, shopPricedCount: 0 },
+        bestAt: [aim],
+        trades: '',
+      },
     };
     expect(isPlanInFront(same, samplePlan)).toBe(true);
     expect(isPlanInFront(same, null)).toBe(false);
@@ -191,7 +197,7 @@ describe('a plan that is held beside one at the saw', () => {
     await cuts.load(hallTable);
     expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([planId, sampleSession.id]);
     expect(cuts.beside.value.map(({ id }) => id)).toEqual([heldId]);
-    expect(cuts.beside.value[0]?.layouts.map(boardWithPieces)).toEqual(['JB-104 (Long rail 1, ply 3)']);
+    expect(cuts.beside.value[0]?.layouts.map(boardWithPieces)).toEqual(['JB-104 (Long rail 1, ply 3 again)']);
   });
 
   test('is cut now in a session of its own, and the earlier session is one press away', async () => {

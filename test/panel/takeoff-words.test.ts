@@ -30,7 +30,7 @@ test('a list that the stock covers says first that nothing is to buy', () => {
   expect(leadText(covered)).toBe('Nothing to buy: every blank has a place in your stock.');
   // 41 x 5 1/4 in of 4/4 are 1.5 bf at $9; white oak at 8 % weighs 3.8 lb a true board foot (Wood Handbook eq. 4-11, 4-14).
   expect(costText(covered, measure)).toBe(
-    'The gross wood of the whole list is worth about $13.45. Finished parts weigh about 4 lb.',
+    'Gross wood for the whole list, waste included, at the shop’s prices: about $13.45. Finished parts weigh about 4 lb.',
   );
 });
 
@@ -85,15 +85,17 @@ test('with one wood unpriced the others are summed, and it is named beside the s
   });
   const words = costText(of([shelf, rail], []), measure);
   expect(words).toContain('About $18.00 to buy, without black walnut 4/4, which has no price yet.');
-  expect(words).toContain('worth about $13.45, without black walnut 4/4, which has no price yet.');
+  expect(words).toContain('at the shop’s prices: about $13.45, without black walnut 4/4, which has no price yet.');
   expect(costText(of([rail], []), measure)).toContain('No wood of this list has a price yet: enter one under Shop.');
 });
 
 test('the boards of a plan are summed, and those without a price are counted', () => {
-  const text = (minor: number, unpricedCount: number, boardCount: number) =>
-    woodCostText({ minor, unpricedCount }, boardCount, measure);
-  expect(text(31_240, 0, 4)).toBe(', worth $312.40');
-  expect(text(31_240, 1, 4)).toBe(', worth $312.40 (1 board has no price)');
+  const text = (minor: number, unpricedCount: number, boardCount: number, shopPricedCount = 0) =>
+    woodCostText({ minor, unpricedCount, shopPricedCount }, boardCount, measure);
+  expect(text(31_240, 0, 4)).toBe(', cost $312.40');
+  expect(text(31_240, 1, 4)).toBe(', cost $312.40 (1 without a price)');
+  expect(text(31_240, 1, 4, 2)).toBe(', cost $312.40 (2 at the shop’s price, 1 without a price)');
+  expect(text(31_240, 0, 4, 4)).toBe(', cost $312.40 (all at the shop’s price)');
   expect(text(0, 3, 3)).toBe(', all without a price');
   expect(text(0, 0, 0)).toBe('');
 });

@@ -5,7 +5,6 @@ import { costWords } from '../../addon/panel/words/cost.ts';
 import {
   boardFeetText,
   count,
-  dayText,
   makeMeasure,
   moneyText,
   percentText,
@@ -14,6 +13,7 @@ import {
   weightText,
 } from '../../addon/panel/words/measure.ts';
 import { cutAlreadyText } from '../../addon/panel/words/standing.ts';
+import { dayTextBeside } from '../../worker/wood/day.ts';
 import { part, piece } from '../takeoff/shop-cases.ts';
 import { inch } from './sample.ts';
 
@@ -85,8 +85,8 @@ describe('other figures', () => {
     expect(weightText(45.359237, 'mm')).toBe('45 kg');
   });
   test('days without this year, counts with their word', () => {
-    expect(dayText('2026-12-03', '2026-11-25')).toBe('3 Dec');
-    expect(dayText('2027-01-03', '2026-11-25')).toBe('3 Jan 2027');
+    expect(dayTextBeside('2026-12-03', '2026-11-25')).toBe('3 Dec');
+    expect(dayTextBeside('2027-01-03', '2026-11-25')).toBe('3 Jan 2027');
     expect(count(1, 'board')).toBe('1 board');
     expect(count(1_200, 'board')).toBe('1,200 boards');
     expect(percentText(8.25)).toBe('8.3\u00a0%');

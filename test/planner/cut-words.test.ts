@@ -2,9 +2,10 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { checkLayout } from '../../worker/planner/check.ts';
-import { cutsInWords, pieceName } from '../../worker/planner/cut-words.ts';
+import { cutsInWords } from '../../worker/planner/cut-words.ts';
 import type { BoardLayout, Problem, Rect, SawCut } from '../../worker/planner/problem.ts';
 import { orderForSaw } from '../../worker/planner/saw-order.ts';
+import { pieceName } from '../../worker/wood/piece-name.ts';
 import { sawnBoard } from './check-layouts.ts';
 import { onTheBoard } from './cut-words-board.ts';
 

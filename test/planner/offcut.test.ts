@@ -37,9 +37,7 @@ test('a 27 x 4 in offcut gives four cleats and no rail', () => {
   // Cleats are roughed out at 13 x 1 3/4 in: two along (26 1/8 with the blade), two across (3 5/8).
   const answer = usesOfBoard(offcutOf(27, 4, 'A-1'));
   expect(answer.parts.map((row) => [row.label, row.count, row.wanted])).toEqual([['Cleat', 4, 20]]);
-  expect(answer.not).toEqual([
-    { jobName: 'Bench', label: 'Rail', why: `4" too short: whole piece 2' 3", needs 2' 7"` },
-  ]);
+  expect(answer.not).toEqual([{ jobName: 'Bench', label: 'Rail', why: `4" too short: whole piece 27", needs 31"` }]);
   expect(answer.best.layout?.pieces).toHaveLength(4);
   expect(usesAnswer.safeParse(answer).error).toBeUndefined();
 });
@@ -111,7 +109,7 @@ test('a rail goes to the near-exact offcut before the larger one, and to a board
   expect(answer.not).toEqual([
     // A hold can be released; the short one will never be longer.
     { tag: 'held', why: 'held for Job jb_other' },
-    { tag: 'short', why: `1" too short: whole piece 2' 6", needs 2' 7"` },
+    { tag: 'short', why: `1" too short: whole piece 30", needs 31"` },
   ]);
   expect(answer.rough).toEqual(sizes(31, 3.3125, 0.96875));
   expect(homesAnswer.safeParse(answer).error).toBeUndefined();

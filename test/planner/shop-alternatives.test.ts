@@ -98,7 +98,7 @@ test('of two boards that serve alike the one that cost less is opened', () => {
   const dear = board({ ...sizes(45, 6.5, 1), tag: 'dear', costMinor: 9000 });
   const cheap = board({ ...sizes(50, 7, 1), tag: 'cheap', costMinor: 3000 });
   const [found] = alternatives([{ ...shelf, quantity: 1 }], [dear, cheap]);
-  expect([found?.tags, found?.cost]).toEqual([['cheap'], { minor: 3000, unpricedCount: 0 }]);
+  expect([found?.tags, found?.cost]).toEqual([['cheap'], { minor: 3000, unpricedCount: 0, shopPricedCount: 0 }]);
 });
 
 test('at random: each is best at what it is called, none is worse than another at everything, all place as much', () => {

@@ -100,7 +100,7 @@ test('a part too long for the clear run says by how much, as a tape shows it', (
     rightNm: inch(4),
   };
   const fit = fitOf(part(sizes(80.5, 5.5, 0.75)), board({ ...sizes(96, 8, 1), defects: [knot] }));
-  expect(reasons(fit)).toEqual([`7 1/2" too short: longest clear run 6' 2", needs 6' 9 1/2"`]);
+  expect(reasons(fit)).toEqual([`7 1/2" too short: longest clear run 74", needs 81 1/2"`]);
 });
 
 test('the clear run ends an end trim before a split that shows', () => {
@@ -110,12 +110,12 @@ test('the clear run ends an end trim before a split that shows', () => {
   const row = (lengthIn: number) => part(sizes(lengthIn, 5.5, 0.75));
   const cracked = board({ ...sizes(96, 8, 1), defects: [split] });
   expect(fitOf(row(72), cracked).ok).toBe(true);
-  expect(reasons(fitOf(row(72.5), cracked))).toEqual([`1/2" too short: longest clear run 6' 1", needs 6' 1 1/2"`]);
+  expect(reasons(fitOf(row(72.5), cracked))).toEqual([`1/2" too short: longest clear run 73", needs 73 1/2"`]);
 });
 
 test('mill ends are trimmed an inch, the ends of an offcut are not', () => {
   const row = part(sizes(47, 5.5, 0.75));
-  expect(reasons(fitOf(row, board(sizes(49, 8, 1))))).toEqual([`1" too short: trimmed 3' 11", needs 4'`]);
+  expect(reasons(fitOf(row, board(sizes(49, 8, 1))))).toEqual([`1" too short: trimmed 47", needs 48"`]);
   const offcut = board({ ...sizes(49, 8, 1), origin: { kind: 'offcut', parentId: 'bd_00000009', sessionId: null } });
   expect(fitOf(row, offcut).ok).toBe(true);
 });
@@ -123,7 +123,7 @@ test('mill ends are trimmed an inch, the ends of an offcut are not', () => {
 test('every reason is named at once', () => {
   expect(reasons(fitOf(part(sizes(70, 9, 1.75)), board(sizes(60, 8, 1))))).toEqual([
     '1" too thin: needs 2"',
-    `1' 1" too short: trimmed 4' 10", needs 5' 11"`,
+    `13" too short: trimmed 58", needs 71"`,
     '1 1/4" too narrow: 8" wide, needs 9 1/4"',
   ]);
 });

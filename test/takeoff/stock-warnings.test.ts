@@ -37,13 +37,13 @@ test('a blank just as long and wide as the stock is not called too long', () => 
   // 41 in with an inch of trim at both ends does not give it; the reason is another.
   expect(rows[0]?.warnings.join()).not.toContain('the longest free');
   expect(rows[0]?.warnings.join()).not.toContain('the widest free');
-  expect(rows[0]?.warnings.join()).toContain('long, wide and flat enough for 3\' 5" × 5 1/4" rough');
+  expect(rows[0]?.warnings.join()).toContain('long, wide and flat enough for 41" × 5 1/4" rough');
 });
 
 test('grain that is asked for is named where no board has it', () => {
   const { rows } = of([{ ...shelf, grain: 'quarter' }], [oak(96, 8, 1)]);
   expect(rows[0]?.warnings).toEqual([
-    'no free white oak 4/4 of quarter grain is long, wide and flat enough for 3\' 5" × 5 1/4" rough',
+    'no free white oak 4/4 of quarter grain is long, wide and flat enough for 41" × 5 1/4" rough',
   ]);
 });
 
@@ -90,7 +90,7 @@ test('a blank sized for the wettest allowed says what drier wood takes', () => {
     widestBlankAtPercent: 12,
     widestBlankDryNm: inch(5.75),
   });
-  expect(rows[0]?.warnings.join()).toContain('for 3\' 5" × 5 7/8" rough (5 3/4" in drier wood)');
+  expect(rows[0]?.warnings.join()).toContain('for 41" × 5 7/8" rough (5 3/4" in drier wood)');
   expect(of([wide], []).groups[0]).toMatchObject({ widestBlankNm: inch(5.75), widestBlankDryNm: inch(5.75) });
 });
 

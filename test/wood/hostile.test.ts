@@ -6,7 +6,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { adhesives, clampingPressureKPa } from '../../worker/wood/adhesive.ts';
-import { dayAfter, dayNumber, dayOfNumber, daysBetween } from '../../worker/wood/day.ts';
+import { dayAfter, dayNumber, dayOfMs, dayOfNumber, daysBetween } from '../../worker/wood/day.ts';
 import { deliveryCheck } from '../../worker/wood/delivery.ts';
 import * as drying from '../../worker/wood/drying.ts';
 import { dryingCurve } from '../../worker/wood/drying-curve.ts';
@@ -52,6 +52,7 @@ const functions: Readonly<Record<string, Case>> = {
   taperSteps: [{ face, widthFarNm: 3 * IN }, (a) => taperSteps(a.face, a.widthFarNm)],
   clampingPressureKPa: [{ gravity: 0.5 }, (a) => clampingPressureKPa(pva, a.gravity)],
   dayOfNumber: [{ days: 20_000 }, (a) => dayOfNumber(a.days)],
+  dayOfMs: [{ atMs: 1_764_000_000_000 }, (a) => dayOfMs(a.atMs)],
   dayAfter: [{ days: 3 }, (a) => dayAfter('2026-03-01', a.days)],
   restUntil: [{ days: 3 }, (a) => drying.restUntil('2026-03-01', a.days)],
   deliveryCheck: [
@@ -244,6 +245,11 @@ const withoutNumbers: Readonly<Record<string, string>> = {
   overlaps: 'compares places on a face that the contract has read',
   dayNumber: 'a text',
   daysBetween: 'two texts',
+  dayText: 'a text',
+  dayTextBeside: 'two texts',
+  dayInYearText: 'a text',
+  stretchesOf: 'a text',
+  pieceName: 'names and counts',
   readLength: 'a text; tried in length.test.ts',
   readNumber: 'a text',
   plainLength: 'a text',

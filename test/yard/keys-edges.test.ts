@@ -162,7 +162,7 @@ test('a link code becomes a key of its role once; it is told as used, works no m
   }
   const summaries = shop.journal().map(({ summary }) => summary);
   expect(summaries).toContain('Connected "Screen" by a link code');
-  expect(summaries).toContain('Made the link code for "Screen", until 2026-03-02');
+  expect(summaries).toContain('Made the link code for "Screen", until 2 Mar 2026');
 });
 
 test('the journal says of what was taken back whether it was a key, a link or a code', async () => {

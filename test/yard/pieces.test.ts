@@ -32,7 +32,7 @@ async function roughed() {
 test('a piece does not pass before its rest is over, unless someone says why', async () => {
   const { shop, move, help, state } = await roughed();
   expect(help(shop.step('leg', 1, 'passed'))).toBe(
-    'it rests until 2026-03-09; wait, or say why it passes before that day',
+    'it rests until 9 Mar 2026; wait, or say why it passes before that day',
   );
   shop.tell(move(shop.step('leg', 1, 'passed', null, 'quartersawn, moved nothing in two days')));
   expect(state('leg')).toEqual(['passed']);
@@ -40,7 +40,7 @@ test('a piece does not pass before its rest is over, unless someone says why', a
 
 test('after the rest a piece passes and is milled; a rested one may be milled straight away', async () => {
   const { shop, move, help, state } = await roughed();
-  expect(help(shop.step('leg', 1, 'milled'))).toContain('it is roughed, resting until 2026-03-09');
+  expect(help(shop.step('leg', 1, 'milled'))).toContain('it is roughed, resting until 9 Mar 2026');
   shop.today = '2026-03-09';
   shop.tell(move(shop.step('leg', 1, 'passed')));
   shop.tell(move(shop.step('leg', 1, 'milled')));
@@ -68,13 +68,13 @@ test('a post is glued up only when all its layers have passed, and milled only w
     'layers are planed for the glue-up; only the whole piece is milled',
   );
   expect(help(shop.step('post', 1, 'glued-up'))).toBe(
-    'all its layers must have passed: layer 2 is roughed, resting until 2026-03-09',
+    'all its layers must have passed: layer 2 is roughed, resting until 9 Mar 2026',
   );
   shop.tell(move(shop.step('post', 1, 'passed', 1), shop.step('post', 1, 'glued-up')));
   expect([state('post'), state('post', 0), state('post', 1)]).toEqual([['glued-up'], ['glued-up'], ['glued-up']]);
   // 24 hours of cure: the shop's default, common practice, no source.
   expect(shop.pieces(jobId, 'post')[0]?.curingUntilMs).toBe(shop.atMs + 24 * HOUR_MS);
-  expect(help(shop.step('post', 1, 'milled'))).toBe('its glue cures until 2026-03-03 09:00 UTC');
+  expect(help(shop.step('post', 1, 'milled'))).toBe('its glue cures until 3 Mar 2026, 09:00 UTC');
   shop.atMs += 24 * HOUR_MS;
   shop.tell(move(shop.step('post', 1, 'milled')));
   expect(state('post')).toEqual(['milled']);

@@ -42,7 +42,7 @@ test('a solid piece is milled from the day its rest is over, passed or not, and 
   const { shop, move, help, standing } = await cutShop();
   shop.today = '2026-03-08';
   expect(help(shop.step('leg', 1, 'milled'))).toEqual([
-    'it must have passed its rest; it is roughed, resting until 2026-03-09',
+    'it must have passed its rest; it is roughed, resting until 9 Mar 2026',
   ]);
   expect(help(shop.step('leg', 3, 'milled'))).toEqual(['it must have passed its rest; it is wanted']);
   shop.today = '2026-03-09';
@@ -70,7 +70,7 @@ test('a step that does not follow is told for what it is', async () => {
   shop.tell(move(...ready, shop.step('top', 1, 'glued-up')));
   expect(help(shop.step('top', 1, 'glued-up'))).toEqual(['it is glued-up already']);
   shop.atMs += 24 * HOUR_MS - 1;
-  expect(help(shop.step('top', 1, 'milled'))).toEqual(['its glue cures until 2026-03-03 09:00 UTC']);
+  expect(help(shop.step('top', 1, 'milled'))).toEqual(['its glue cures until 3 Mar 2026, 09:00 UTC']);
   shop.atMs += 1;
   shop.tell(move(shop.step('top', 1, 'milled')));
   const [milled] = shop.pieces(move().jobId, 'top');

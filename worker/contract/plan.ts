@@ -157,8 +157,15 @@ export const planRequest = z.strictObject({
 });
 export type PlanRequest = z.output<typeof planRequest>;
 
-/** What the boards opened cost: the sum of those with a price, minor units, and how many have none. */
-export const woodCost = z.strictObject({ minor: z.number().int(), unpricedCount: z.number().int() });
+/**
+ * What the boards opened cost, minor units: what was paid for them, or where that is not known, what the shop's prices
+ * make of them. How many of them are so priced, and how many have no price at all and are left out of the sum.
+ */
+export const woodCost = z.strictObject({
+  minor: z.number().int(),
+  unpricedCount: z.number().int(),
+  shopPricedCount: z.number().int(),
+});
 export type WoodCost = z.output<typeof woodCost>;
 
 export const planBody = z.strictObject({
@@ -286,7 +293,7 @@ export const homesQuestion = z.strictObject({
 export type HomesQuestion = z.output<typeof homesQuestion>;
 
 export const homesAnswer = z.strictObject({
-  /** Rough size looked for. */
+  /** The rough size in the wettest wood allowed. */
   rough: z.strictObject({ lengthNm: z.number().int(), widthNm: z.number().int(), thicknessNm: z.number().int() }),
   /** Best first: offcuts before whole boards, near-exact fits before long stock. At most twenty. */
   homes: z.array(
@@ -295,6 +302,8 @@ export const homesAnswer = z.strictObject({
       tag: z.string(),
       isOffcut: z.boolean(),
       place: z.string(),
+      /** The piece as it is cut from this board, which is as wet as it is: with the crook over its own length. */
+      needs: z.strictObject({ lengthNm: z.number().int(), widthNm: z.number().int() }),
       /** Wood that the choice would leave unusable, square metres of face. */
       wasteM2: z.number(),
       why: z.string(),

@@ -131,6 +131,16 @@ export const reconcileRequest = z.strictObject({
 });
 export type ReconcileRequest = z.output<typeof reconcileRequest>;
 
+/** An offcut that came into the stock. An answer remembered from before sizes were told has none. */
+export const offcutMade = z.strictObject({
+  id: s.boardId,
+  tag: z.string(),
+  size: z
+    .strictObject({ lengthNm: z.number().int(), widthNm: z.number().int(), thicknessNm: z.number().int() })
+    .optional(),
+});
+export type OffcutMade = z.output<typeof offcutMade>;
+
 const nm3 = z.string();
 /** Where a board's wood went, exact cubic nanometres as digits: in = parts + failed + offcuts + kerf + scrap + writeOff. */
 export const woodBalance = z.strictObject({

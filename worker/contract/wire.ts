@@ -198,7 +198,7 @@ export const answers = {
   reconcile: z.strictObject({
     session: c.session,
     balances: z.array(c.woodBalance),
-    offcuts: z.array(z.strictObject({ id: s.boardId, tag: z.string() })),
+    offcuts: z.array(c.offcutMade),
     wantedAgain: z.array(
       z.strictObject({
         partKey: s.partKey,

@@ -4,7 +4,9 @@
  */
 import type { Cut, PlacedPiece, RectNm, UnevenEdgeNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
+import { alongStyle } from '../takeoff/grid.ts';
 import { lengthText } from '../wood/length.ts';
+import { pieceName } from '../wood/piece-name.ts';
 import type { Rect, SawCut } from './problem.ts';
 import { type SideIs, settingOf } from './saw-order-setting.ts';
 import { rectKey } from './saw-order-tree.ts';
@@ -20,6 +22,9 @@ export interface LayoutToCut {
 }
 export type Shown = Pick<Settings, 'shown' | 'denominator'>;
 
+/** off: what comes off by a trim, on the board; sawnAtNm: its end that is sawn. Null where there is nothing to say of it. */
+export type TrimReason = (off: RectNm, sawnAtNm: number) => string | null;
+
 export interface CutStep {
   readonly no: number;
   readonly axis: Cut['axis'];
@@ -33,6 +38,8 @@ export interface CutStep {
   readonly toMark: boolean;
   /** The edge against the fence, or the end against the stop. */
   readonly against: string;
+  /** Why a trim is as long as it is; null where that needs no words. */
+  readonly why: string | null;
   /** Finished with the saw, or to be cut again, in the order near side, far side. */
   readonly gives: readonly string[];
   readonly words: string;
@@ -41,14 +48,7 @@ export interface CutStep {
 const NOUN = { crosscut: 'length', rip: 'strip' } as const;
 const WHOLE = 'the board';
 
-export const tape = (lengthNm: number, shown: Shown): string =>
-  lengthText(lengthNm, { system: shown.shown, denominator: shown.denominator, feet: 'from-8-ft' });
-
-/** "Rail 2", "Post 1, ply 3", "Rail 2 again" for a replacement. */
-export function pieceName(piece: Pick<PlacedPiece, 'label' | 'no' | 'element' | 'what' | 'attempt'>): string {
-  const layer = piece.element === null ? '' : `, ${piece.what} ${piece.element + 1}`;
-  return `${piece.label} ${piece.no}${layer}${piece.attempt > 1 ? ' again' : ''}`;
-}
+export const tape = (lengthNm: number, shown: Shown): string => lengthText(lengthNm, alongStyle(shown));
 
 /** As `pieceName`, with the face that is to show where only one is clear. */
 export const pieceWithFace = (piece: PlacedPiece): string =>
@@ -58,6 +58,7 @@ export function cutsInWords(
   layout: LayoutToCut,
   shown: Shown,
   nameOf: (piece: PlacedPiece) => string = pieceWithFace,
+  reasonOf: TrimReason = () => null,
 ): CutStep[] {
   const cuts = layout.cuts.map(cutOnGrid);
   const nextAxis = new Map(cuts.map((cut) => [rectKey(cut.of), cut.axis]));
@@ -98,7 +99,10 @@ export function cutsInWords(
         if (name !== stock) gives.push(name.startsWith('rest') ? name : `${name} (chalk ${no} on it)`);
       }
     }
-    return stepOf({ no, cut, stock, setting, gives, lengthNm: layout.lengthNm }, shown);
+    const off = setting.how !== 'trim' ? null : setting.against === 'near' ? setting.near.rect : setting.far.rect;
+    const sawnAtNm = setting.against === 'near' ? cut.at : cut.at + cut.kerf;
+    const why = off && reasonOf(rectOnBoard(off), sawnAtNm);
+    return stepOf({ no, cut, stock, setting, why, gives, lengthNm: layout.lengthNm }, shown);
   });
 }
 
@@ -108,12 +112,13 @@ function stepOf(
     readonly cut: SawCut;
     readonly stock: string;
     readonly setting: ReturnType<typeof settingOf>;
+    readonly why: string | null;
     readonly gives: readonly string[];
     readonly lengthNm: number;
   },
   shown: Shown,
 ): CutStep {
-  const { no, cut, stock, gives } = step;
+  const { no, cut, stock, gives, why } = step;
   const isNear = step.setting.against === 'near';
   const end = isNear ? (cut.of.from === 0 ? 'tagged end' : 'end nearer the tag') : 'far end';
   const against = cut.axis === 'rip' ? `${isNear ? 'left' : 'right'} edge` : end;
@@ -125,14 +130,14 @@ function stepOf(
     set: `${cut.axis === 'rip' ? 'fence' : 'stop'} at ${size}`,
   }[how];
   const act = {
-    trim: `${setting} off the ${against}`,
+    trim: `${setting} off the ${against}${why === null ? '' : `, ${why}`}`,
     line: `to a ${setting} from the ${against}`,
     set: cut.axis === 'rip' ? `${setting}, ${against} against it` : `${setting} from the ${against}`,
   }[how];
   const verb = how === 'line' ? 'Straight-line rip' : cut.axis === 'rip' ? 'Rip' : 'Crosscut';
   const result = gives.length > 0 ? `; gives ${gives.join(' and ')}` : '';
   const words = `${verb} ${stock}: ${act}${result}.`;
-  return { no, axis: cut.axis, verb, stock, setting, toMark: how !== 'set', against, gives, words };
+  return { no, axis: cut.axis, verb, stock, setting, toMark: how !== 'set', against, why, gives, words };
 }
 
 /** Across x along, as a shop writes it. */
@@ -140,6 +145,7 @@ const sizeText = (rect: Rect, shown: Shown): string =>
   `${tape(rect.right - rect.left, shown)} × ${tape(rect.to - rect.from, shown)}`;
 
 const rectOnGrid = (r: RectNm): Rect => ({ from: r.fromNm, to: r.toNm, left: r.leftNm, right: r.rightNm });
+const rectOnBoard = (r: Rect): RectNm => ({ fromNm: r.from, toNm: r.to, leftNm: r.left, rightNm: r.right });
 const cutOnGrid = (cut: LayoutToCut['cuts'][number]): SawCut => ({
   axis: cut.axis,
   of: rectOnGrid(cut.of),

@@ -3,6 +3,7 @@ import type { Defect, DefectKind } from '../contract/board.ts';
 import type { Drawing, Role } from '../contract/drawing.ts';
 import { type Pen, penLine, penRect } from './drawing-pen.ts';
 import { acrossMm, alongMm, type View } from './drawing-view.ts';
+import { listed } from './listed.ts';
 
 const ROLE: Readonly<Record<DefectKind, Role>> = {
   'knot-sound': 'defect-knot',
@@ -36,6 +37,16 @@ const WORDS: Readonly<Record<DefectKind, string>> = {
   pith: 'pith',
   'saw-mark': 'saw mark',
 };
+/** Counted one by one; of the others there is some. */
+const COUNTED: readonly DefectKind[] = [
+  'knot-sound',
+  'knot-loose',
+  'split',
+  'check',
+  'shake',
+  'bark-pocket',
+  'saw-mark',
+];
 const FACE = { a: 'face a', b: 'face b', through: 'through' } as const;
 const ROLES: readonly Role[] = [
   'defect-knot',
@@ -48,6 +59,17 @@ const ROLES: readonly Role[] = [
 
 export const defectWords = (defect: Pick<Defect, 'kind' | 'face'>): string =>
   `${WORDS[defect.kind]}, ${FACE[defect.face]}`;
+
+/** "the split", "the sound knots and the wane". */
+export function defectsText(defects: readonly Pick<Defect, 'kind'>[]): string {
+  const kinds = [...new Set(defects.map(({ kind }) => kind))];
+  return listed(
+    kinds.map((kind) => {
+      const isMany = COUNTED.includes(kind) && defects.filter((defect) => defect.kind === kind).length > 1;
+      return `the ${WORDS[kind]}${isMany ? 's' : ''}`;
+    }),
+  );
+}
 
 /** A hatched rectangle each; texts keep clear of the small ones. What will fall out is crossed through. */
 export function penDefects(pen: Pen, view: View, defects: readonly Defect[]): void {

@@ -1,6 +1,7 @@
 /** Short marks for the pieces on a drawing, and the key that says what they stand for. */
 import type { PlacedPiece } from '../contract/plan.ts';
-import { pieceName, type Shown, tape } from './cut-words.ts';
+import { pieceName } from '../wood/piece-name.ts';
+import { type Shown, tape } from './cut-words.ts';
 
 /** A, B, … Z, AA, AB. */
 function letters(index: number): string {

@@ -5,7 +5,8 @@
 import type { Defect } from '../contract/board.ts';
 import type { Drawing } from '../contract/drawing.ts';
 import type { RectNm } from '../contract/plan.ts';
-import { cutsInWords, type LayoutToCut, pieceName, type Shown, tape } from './cut-words.ts';
+import { pieceName } from '../wood/piece-name.ts';
+import { cutsInWords, type LayoutToCut, type Shown, tape } from './cut-words.ts';
 import { acrossLetters, markRows, penCuts, penDimensions } from './drawing-cuts.ts';
 import { defectLegend, defectWords, penDefects } from './drawing-defects.ts';
 import {

@@ -4,7 +4,7 @@ import type { JobWithParts } from '../contract/job.ts';
 import type { HomesAnswer, Layout } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { blankFor } from '../takeoff/blank.ts';
-import { tapeStepNm } from '../takeoff/grid.ts';
+import { roundedUpNm, tapeStepNm } from '../takeoff/grid.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
 import { tape } from './cut-words.ts';
 import { presentOneCut } from './offcut-present.ts';
@@ -73,11 +73,12 @@ export function homesAmong(
       moisturePercent: asks.limitPercent,
       grain: asks.part.grain,
     }),
-    homes: homes.map(({ home: { on, lengthNm }, layout, wasteM2 }) => ({
+    homes: homes.map(({ home: { on, lengthNm, widthNm }, layout, wasteM2 }) => ({
       boardId: on.board.id,
       tag: on.board.tag,
       isOffcut: isOffcut(on),
       place: on.board.place,
+      needs: { lengthNm, widthNm: roundedUpNm(widthNm, tapeStepNm(settings)) },
       wasteM2,
       why: whyHome(on, lengthNm, layout, settings),
       drawing: layout.drawing,

@@ -10,7 +10,7 @@ import { longestClearNm } from '../takeoff/clear-run.ts';
 import { gridNm } from '../takeoff/grid.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { replayCuts } from './check-replay.ts';
-import { cutsInWords } from './cut-words.ts';
+import { cutsInWords, pieceWithFace } from './cut-words.ts';
 import { drawLayout } from './drawing.ts';
 import { presentReserves } from './present-reserve.ts';
 import { layoutWarnings, widthWarnings } from './present-warnings.ts';
@@ -18,6 +18,7 @@ import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { unevenEdgesNm } from './shop-edges.ts';
 import type { PieceRef, Wanted } from './shop-wanted.ts';
+import { trimReasons } from './trim-reason.ts';
 
 /** Hands out the pieces of each kind one by one, in the order in which they are wanted. */
 export type Assign = (blank: number) => PieceRef;
@@ -73,7 +74,7 @@ export function presentLayout(
   const unevenEdges = [...unevenEdgesNm(on)];
   const drawn = { lengthNm, widthNm, pieces, cuts, offcuts: rests.filter(isKept), unevenEdges };
   const scrap = rests.filter((rest) => !isKept(rest));
-  const steps = cutsInWords(drawn, settings);
+  const steps = cutsInWords(drawn, settings, pieceWithFace, trimReasons(board, settings));
   const reserves = presentReserves(problem, solved, toBoard, { ...drawn, steps }, wanted, settings);
   return {
     boardId: board.id,

@@ -28,10 +28,16 @@ export function planNotes(layouts: readonly Layout[], settings: Settings, boards
       `Cut in phases: ${phases.map((phase, index) => `${index + 1}. ${TIER_WORDS[phase] ?? ''}`).join('; ')}. Let blanks rest stickered between them, ${settings.restDays.critical} days for critical parts (common practice, no source).`,
     );
   const shared = sharedSettings(layouts, settings);
-  if (shared.length > 0)
-    notes.push(
-      `Boards that share a setting, to be ripped one after the other: ${shared.map(({ setting, tags }) => `${setting}: ${tags.join(', ')}`).join('; ')}.`,
-    );
+  if (shared.length > 0) {
+    // A rest lies between phases, so the same setting of two of them is set twice.
+    const ofPhases = phases.flatMap((phase, at) => {
+      const settings = shared.filter((one) => one.phase === phase);
+      const each = settings.map(({ setting, tags }) => `${setting}: ${tags.join(', ')}`).join('; ');
+      const when = phases.length === 1 ? '' : `in phase ${at + 1} `;
+      return settings.length === 0 ? [] : [`${when}${each}`];
+    });
+    notes.push(`Boards that share a setting, to be ripped one after the other: ${ofPhases.join('; ')}.`);
+  }
   const reserves = layouts.filter((layout) => layout.reserves.length > 0);
   if (reserves.length > 0) {
     const each = reserves.map(({ tag, reserves: strips }) => {

@@ -2,7 +2,8 @@
 import type { Cut, PlacedPiece, RectNm, Reserve } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { isWithin } from '../wood/face-rect.ts';
-import { type CutStep, pieceName, tape } from './cut-words.ts';
+import { pieceName } from '../wood/piece-name.ts';
+import { type CutStep, tape } from './cut-words.ts';
 import { listed } from './listed.ts';
 import type { BoardLayout, Problem, Rect } from './problem.ts';
 import { reservesIn } from './saw-reserve.ts';

@@ -1,12 +1,12 @@
 /** What to know before a board goes to the saw, said once on its layout. */
 import type { PlacedPiece, RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
-import { alongStyle, tapeStyle } from '../takeoff/grid.ts';
+import { comparedStyle, tapeStyle } from '../takeoff/grid.ts';
 import { canResaw } from '../takeoff/piece-on-board.ts';
 import { lengthText } from '../wood/length.ts';
+import { pieceName } from '../wood/piece-name.ts';
 import { NM_PER_INCH } from '../wood/unit.ts';
 import { boardWarnings } from './board-warnings.ts';
-import { pieceName } from './cut-words.ts';
 import { listed } from './listed.ts';
 import type { ShopBoard } from './shop-board.ts';
 import type { Wanted } from './shop-wanted.ts';
@@ -14,7 +14,8 @@ import type { Wanted } from './shop-wanted.ts';
 export function layoutWarnings(on: ShopBoard, cut: readonly Wanted[], settings: Settings): string[] {
   const warnings = [...boardWarnings(on.board, settings), ...thickWarnings(on, cut, settings)];
   for (const held of on.held) {
-    const run = `${lengthText(held.fromNm, alongStyle(settings))} to ${lengthText(held.toNm, alongStyle(settings))}`;
+    const show = (alongNm: number) => lengthText(alongNm, comparedStyle(held.toNm, settings));
+    const run = `${show(held.fromNm)} to ${show(held.toNm)}`;
     warnings.push(`${held.jobName} holds ${run}: part that off first, and tag it.`);
   }
   return warnings;

@@ -13,6 +13,7 @@ import type { ShopBoard } from './shop-board.ts';
 import type { FitOptions } from './shop-fit.ts';
 import type { MatchGroup } from './shop-match.ts';
 import { gluedUpTogether } from './shop-phases.ts';
+import { boardCosts } from './shop-price.ts';
 import type { ShopProblem } from './shop-problem.ts';
 import type { Wanted } from './shop-wanted.ts';
 
@@ -78,7 +79,7 @@ export function summedUp(
     yieldPercent: layouts.length === 0 ? 0 : (100 * faceM2(layouts.flatMap((l) => l.pieces))) / faceM2(opened),
     cutCount: layouts.reduce((sum, layout) => sum + layout.cuts.length, 0),
     settingCount: settingCount(layouts, settings),
-    cost: costOf(layouts, stock),
+    cost: costOf(layouts, stock, settings),
     stockUsedM3: figures.usedM3,
     stockBoundM3: figures.boundM3,
     gapPercent: figures.usedM3 === 0 ? 0 : (100 * (figures.usedM3 - figures.boundM3)) / figures.usedM3,
@@ -86,10 +87,18 @@ export function summedUp(
   };
 }
 
-function costOf(layouts: readonly Layout[], stock: readonly ShopBoard[]): WoodCost {
-  const priceOf = new Map(stock.map(({ board }) => [board.id, board.costMinor]));
-  const prices = layouts.flatMap(({ boardId }) => priceOf.get(boardId) ?? []);
-  return { minor: prices.reduce((sum, minor) => sum + minor, 0), unpricedCount: layouts.length - prices.length };
+function costOf(layouts: readonly Layout[], stock: readonly ShopBoard[], settings: Settings): WoodCost {
+  const boardCost = boardCosts(settings);
+  const byId = new Map(stock.map((on) => [on.board.id, on]));
+  const costs = layouts.flatMap(({ boardId }) => {
+    const on = byId.get(boardId);
+    return (on && boardCost(on)) ?? [];
+  });
+  return {
+    minor: costs.reduce((sum, { minor }) => sum + minor, 0),
+    unpricedCount: layouts.length - costs.length,
+    shopPricedCount: costs.filter(({ isShopPrice }) => isShopPrice).length,
+  };
 }
 
 /** How often fence or stop is set anew from the first board to the last; a cut to a mark leaves them as they are. */

@@ -57,7 +57,7 @@ function figuresOf(plan: PlanBody): Figures {
     gapPercent: plan.gapPercent,
     boardCount: plan.layouts.length,
     tags: plan.layouts.map(({ tag }) => tag),
-    cost: plan.cost ?? { minor: 0, unpricedCount: plan.layouts.length },
+    cost: plan.cost ?? { minor: 0, unpricedCount: plan.layouts.length, shopPricedCount: 0 },
   };
 }
 

@@ -7,7 +7,7 @@ import { blockedFor } from '../takeoff/bad-wood.ts';
 import type { WoodAtCutting } from '../takeoff/blank.ts';
 import { longestClearNm } from '../takeoff/clear-run.ts';
 import { dryEnough } from '../takeoff/dry-enough.ts';
-import { alongStyle, gridNm, roundedUpNm, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
+import { comparedStyle, gridNm, roundedUpNm, tapeStepNm, tapeStyle } from '../takeoff/grid.ts';
 import {
   canResaw,
   grainServes,
@@ -172,7 +172,8 @@ function runWords(on: ShopBoard, runNm: number): string {
 
 function tooShort(neededNm: number, hasNm: number, what: string, settings: Settings): Fail {
   const stepNm = gridNm(settings);
-  const show = (lengthNm: number) => lengthText(Math.floor(lengthNm / stepNm) * stepNm, alongStyle(settings));
+  const show = (lengthNm: number) =>
+    lengthText(Math.floor(lengthNm / stepNm) * stepNm, comparedStyle(neededNm, settings));
   return {
     share: (neededNm - hasNm) / neededNm,
     words: `${show(roundedUpNm(neededNm - hasNm, stepNm))} too short: ${what} ${show(hasNm)}, needs ${show(neededNm)}`,

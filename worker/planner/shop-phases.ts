@@ -4,7 +4,7 @@
  * parts may still need, so the boards stay in their phases and say so.
  */
 import type { Layout, PlacedPiece } from '../contract/plan.ts';
-import { pieceName } from './cut-words.ts';
+import { pieceName } from '../wood/piece-name.ts';
 import { listed } from './listed.ts';
 
 const SAYS = 'Glue-up in two phases: ';

@@ -16,6 +16,7 @@ import type { Blank, Problem, Rect, RoughEdges, StockBoard, UnevenEdge } from '.
 import type { ShopBoard } from './shop-board.ts';
 import { crookOverRunNm, sectionsOf, straightenedOffNm, unevenEdgesNm } from './shop-edges.ts';
 import { type FitOptions, placeOn } from './shop-fit.ts';
+import { boardCosts, type CostOf } from './shop-price.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
 import type { HandlingCost } from './tidy.ts';
@@ -85,7 +86,7 @@ export function shopProblem(
 ): ShopProblem {
   const stepNm = gridNm(settings);
   const thinnestNm = Math.min(...candidates.map(({ on }) => on.board.thicknessNm));
-  const dearness = dearnessOf(candidates);
+  const dearness = dearnessOf(candidates, boardCosts(settings));
   const classes = classesOf(wanted, candidates, stepNm);
   const boards = candidates.map((each) => stockBoard(each, classes.all, settings, thinnestNm, dearness(each.on)));
   const costMost = Math.max(1, ...boards.map((board) => board.cost));
@@ -110,8 +111,11 @@ export function shopProblem(
 }
 
 /** What a board cost for its wood, against the cheapest; those without a price are taken as the middle of the others. */
-function dearnessOf(candidates: readonly Candidate[]): (on: ShopBoard) => number {
-  const perM3 = ({ board }: ShopBoard) => (board.costMinor ? board.costMinor / cubicMetres(board) : null);
+function dearnessOf(candidates: readonly Candidate[], costOf: CostOf): (on: ShopBoard) => number {
+  const perM3 = (on: ShopBoard) => {
+    const cost = costOf(on);
+    return cost === null || cost.minor === 0 ? null : cost.minor / cubicMetres(on.board);
+  };
   const prices = candidates.flatMap(({ on }) => perM3(on) ?? []).sort((a, b) => a - b);
   const cheapest = prices[0];
   const middle = prices[prices.length >> 1];

@@ -4,11 +4,12 @@ import type { Cut, Layout, PlanBody, RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { warpOver } from '../wood/warp.ts';
 import { rectText, replayCuts } from './check-replay.ts';
-import { cutsInWords } from './cut-words.ts';
+import { cutsInWords, pieceWithFace } from './cut-words.ts';
 import { drawLayout } from './drawing.ts';
 import { faceM2 } from './present-layout.ts';
 import type { Rect } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
+import { trimReasons } from './trim-reason.ts';
 
 export interface Region {
   /** The rest as if it were a board; it bears an id of its own. */
@@ -122,7 +123,8 @@ export function withRegionCut(
   const offcuts = [...layout.offcuts.filter((one) => key(one) !== key(rect)), ...cutUp.offcuts.map(moved)];
   const scrap = [...layout.scrap, ...cutUp.scrap.map(moved)];
   const { lengthNm, widthNm, unevenEdges } = layout;
-  const steps = cutsInWords({ lengthNm, widthNm, pieces, cuts, offcuts, unevenEdges }, settings);
+  const whole = { lengthNm, widthNm, pieces, cuts, offcuts, unevenEdges };
+  const steps = cutsInWords(whole, settings, pieceWithFace, trimReasons(on.board, settings));
   const merged: Layout = {
     ...layout,
     phase: Math.min(layout.phase, cutUp.phase),
@@ -132,7 +134,7 @@ export function withRegionCut(
     scrap,
     yieldPercent: (100 * faceM2(pieces)) / faceM2([{ fromNm: 0, toNm: lengthNm, leftNm: 0, rightNm: widthNm }]),
     warnings: [...new Set([...layout.warnings, ...cutUp.warnings])],
-    drawing: drawLayout(on.board, { lengthNm, widthNm, pieces, cuts, offcuts, scrap, unevenEdges }, settings),
+    drawing: drawLayout(on.board, { ...whole, scrap }, settings),
   };
   const faults = replayFaults(merged, kerf);
   if (faults.length > 0) throw new Error(`board ${layout.tag} cut further fails its check: ${faults.join('; ')}`);

@@ -8,8 +8,8 @@ import type { Layout, Plan, PlanBody } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
+import { pieceName } from '../wood/piece-name.ts';
 import { cubicMetres } from '../wood/volume.ts';
-import { pieceName } from './cut-words.ts';
 import { figuresOfAll, presentPlan, summedUp } from './present.ts';
 import { type StockFigures, stockFigures } from './present-bound.ts';
 import {

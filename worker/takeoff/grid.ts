@@ -4,7 +4,7 @@
  * in the saw's favour.
  */
 import type { Settings } from '../contract/settings.ts';
-import type { LengthStyle } from '../wood/length.ts';
+import { FEET_FROM_NM, type LengthStyle } from '../wood/length.ts';
 import { NM_PER_INCH, NM_PER_MM } from '../wood/unit.ts';
 
 /** One step of the grid, nanometres. */
@@ -29,7 +29,12 @@ export function tapeStyle(settings: Shown): LengthStyle {
   return { system: settings.shown, denominator: settings.denominator, feet: 'never' };
 }
 
-/** Lengths along the grain, with feet: 6' 9 1/2". */
+/** Lengths along the grain, in feet from 8 ft on: 81 1/2", 8' 4 1/2". */
 export function alongStyle(settings: Shown): LengthStyle {
-  return { system: settings.shown, denominator: settings.denominator, feet: 'always' };
+  return { system: settings.shown, denominator: settings.denominator, feet: 'from-8-ft' };
+}
+
+/** Lengths set against each other in one sentence, all in feet where the longest is: trimmed 7' 10", needs 8' 5". */
+export function comparedStyle(longestNm: number, settings: Shown): LengthStyle {
+  return { ...alongStyle(settings), feet: longestNm >= FEET_FROM_NM ? 'always' : 'never' };
 }

@@ -1,7 +1,9 @@
-/** Days as ISO texts ("2026-03-01"), counted without a clock and without time zones. */
+/** Days as ISO texts ("2026-03-01"), counted without a clock and without time zones, and as they are written for people. */
 import { requireWithin } from './result.ts';
 
 const MS_PER_DAY = 86_400_000;
+/** The last day of the year 9999. */
+const MS_MAX = 253_402_300_799_999;
 
 /** Whole days since 1970-01-01. Throws a RangeError for a text that is no day of the calendar. */
 export function dayNumber(day: string): number {
@@ -26,4 +28,28 @@ export function dayAfter(day: string, days: number): string {
 
 export function daysBetween(from: string, to: string): number {
   return dayNumber(to) - dayNumber(from);
+}
+
+export const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
+
+/** "3 Dec 2026", from an ISO day: on paper and in what is kept, which may be read in another year. */
+export function dayText(day: string): string {
+  return `${dayInYearText(day)} ${day.slice(0, 4)}`;
+}
+
+/** "3 Dec", with the year where it is another than today's. */
+export function dayTextBeside(day: string, today: string): string {
+  return day.slice(0, 4) === today.slice(0, 4) ? dayInYearText(day) : dayText(day);
+}
+
+/** "3 Dec", where the year stands elsewhere. */
+export function dayInYearText(day: string): string {
+  const [, month = '', date = ''] = day.split('-');
+  return `${Number(date)} ${MONTHS[Number(month) - 1] ?? month}`;
+}
+
+/** The day of a moment, UTC. */
+export function dayOfMs(atMs: number): string {
+  requireWithin('moment', atMs, 0, MS_MAX);
+  return new Date(atMs).toISOString().slice(0, 10);
 }

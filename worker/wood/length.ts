@@ -97,6 +97,9 @@ export function readLengthNumber(value: number, unit: LengthUnit): LengthReading
   return { ok: true, nm: nm(nearestNm), system: systemOf(unit), call: null };
 }
 
+/** From here on a tape is read in feet, where feet are 'from-8-ft'. */
+export const FEET_FROM_NM = 8 * NM_PER_FOOT;
+
 /** How lengths are shown: in which system, to which fraction of an inch, and whether in feet. */
 export interface LengthStyle {
   readonly system: 'in' | 'mm';
@@ -105,7 +108,8 @@ export interface LengthStyle {
 }
 
 /**
- * 23 5/8", 8' 4 1/2", 600 mm, 600.5 mm. Inches that the denominator can't show exactly use a finer fraction if one up
+ * 23 5/8", 8' 4 1/2", 8' 0 1/4", 600 mm, 600.5 mm. Between feet and a fraction the whole inches stand, even none: 8' 1/4"
+ * would be taken for 8 1/4" (common practice of drawings, no source). Inches that the denominator can't show exactly use a finer fraction if one up
  * to 1/64 is exact, and otherwise the nearest with a leading ≈; millimetres go to the tenth. A difference below zero
  * has a minus sign.
  */
@@ -115,7 +119,7 @@ export function lengthText(lengthNm: number, style: LengthStyle): string {
   if (style.system === 'mm') return `${sign}${tenthsText(shown.count)} mm`;
   const { feet, inches, over, under } = tapeParts(shown, lengthNm, style);
   const fraction = over > 0 ? `${over}/${under}` : '';
-  const inchText = inches > 0 || over === 0 ? `${inches}${fraction ? ` ${fraction}` : ''}"` : `${fraction}"`;
+  const inchText = inches > 0 || feet > 0 || over === 0 ? `${inches}${fraction && ` ${fraction}`}"` : `${fraction}"`;
   if (feet === 0) return sign + inchText;
   return `${sign}${feet}'${inches > 0 || over > 0 ? ` ${inchText}` : ''}`;
 }
@@ -237,7 +241,7 @@ function rounded(lengthNm: number, style: LengthStyle): Shown {
 }
 
 function tapeParts(shown: Shown, lengthNm: number, style: LengthStyle) {
-  const inFeet = style.feet === 'always' || (style.feet === 'from-8-ft' && Math.abs(lengthNm) >= 8 * NM_PER_FOOT);
+  const inFeet = style.feet === 'always' || (style.feet === 'from-8-ft' && Math.abs(lengthNm) >= FEET_FROM_NM);
   const wholeInches = Math.floor(shown.count / shown.under);
   const feet = inFeet ? Math.floor(wholeInches / 12) : 0;
   let over = shown.count - wholeInches * shown.under;

@@ -11,7 +11,14 @@ import type { Movement, MovementView } from '../contract/movement.ts';
 import type { Plan, PlanBody } from '../contract/plan.ts';
 import type { Conflict, Fault, ProblemName } from '../contract/problem.ts';
 import type { Scope } from '../contract/routes.ts';
-import type { BoardOutcome, Reservation, ReservationView, Session, WoodBalance } from '../contract/session.ts';
+import type {
+  BoardOutcome,
+  OffcutMade,
+  Reservation,
+  ReservationView,
+  Session,
+  WoodBalance,
+} from '../contract/session.ts';
 import type { Settings } from '../contract/settings.ts';
 
 export interface BoardRow {
@@ -122,7 +129,7 @@ export interface Told {
   readonly sessionId?: string;
   readonly reservationIds?: readonly string[];
   readonly balances?: readonly WoodBalance[];
-  readonly offcuts?: readonly { readonly id: string; readonly tag: string }[];
+  readonly offcuts?: readonly OffcutMade[];
   readonly wantedAgain?: readonly {
     readonly partKey: string;
     readonly label: string;

@@ -3,7 +3,7 @@
  * rewritten, so what it says of an old thing and what the tables hold both pass through here.
  */
 import type { EntityKind } from '../contract/movement.ts';
-import type { Layout, PlacedPiece, Plan } from '../contract/plan.ts';
+import type { Layout, PlacedPiece, Plan, WoodCost } from '../contract/plan.ts';
 import type { Entities } from './state.ts';
 
 /** What a plan says since it can follow another, and since there is more than one aim. */
@@ -14,8 +14,13 @@ type LaterOfPiece = 'what' | 'showFace';
 type EarlierPiece = Omit<PlacedPiece, LaterOfPiece> & Partial<Pick<PlacedPiece, LaterOfPiece>>;
 type EarlierLayout = Omit<Layout, LaterOfLayout | 'pieces'> &
   Partial<Pick<Layout, LaterOfLayout>> & { readonly pieces: readonly EarlierPiece[] };
-type EarlierPlan = Omit<Plan, LaterOfPlan | 'layouts'> &
-  Partial<Pick<Plan, LaterOfPlan>> & { readonly layouts: readonly EarlierLayout[] };
+/** Boards without a price were left out of the cost before the shop's prices were asked. */
+type EarlierCost = Omit<WoodCost, 'shopPricedCount'> & Partial<WoodCost>;
+type EarlierPlan = Omit<Plan, LaterOfPlan | 'layouts' | 'cost'> &
+  Partial<Pick<Plan, Exclude<LaterOfPlan, 'cost'>>> & {
+    readonly layouts: readonly EarlierLayout[];
+    readonly cost?: EarlierCost | null;
+  };
 
 function planNow(plan: EarlierPlan): Plan {
   const cutCount = plan.cutCount ?? plan.layouts.reduce((sum, layout) => sum + layout.cuts.length, 0);
@@ -37,7 +42,7 @@ function planNow(plan: EarlierPlan): Plan {
     cutCount,
     // Not counted then: each cut with a setting of its own is the most that it can have been.
     settingCount: plan.settingCount ?? cutCount,
-    cost: plan.cost ?? null,
+    cost: plan.cost ? { ...plan.cost, shopPricedCount: plan.cost.shopPricedCount ?? 0 } : null,
   };
 }
 

@@ -6,6 +6,7 @@
 import { type Role, roleScopes } from '../contract/key.ts';
 import { limits } from '../contract/limits.ts';
 import type { MovementKind } from '../contract/movement.ts';
+import { dayOfMs, dayText } from '../wood/day.ts';
 import type { KeyCommand } from './command.ts';
 import { type Decision, moved, notThere, refused } from './decision.ts';
 import { addKey, type KeyRow, keyRow, keyViewOf, READ_KEY, scopesOf, USED_UP, works } from './keys.ts';
@@ -30,7 +31,7 @@ export interface KeyOccasion {
 const count = (sql: Sql, statement: string, value: string | number) => soleRow<{ n: number }>(sql, statement, value).n;
 const what = (feed: unknown, scopes: readonly string[] = []) =>
   feed ? 'link' : scopes.includes('link') ? 'link code for' : 'key';
-const until = (atMs: number | null) => (atMs === null ? '' : `, until ${new Date(atMs).toISOString().slice(0, 10)}`);
+const until = (atMs: number | null) => (atMs === null ? '' : `, until ${dayText(dayOfMs(atMs))}`);
 
 function done(sql: Sql, kind: MovementKind, keyId: string, summary: string, occasion: KeyOccasion): Decision {
   const row = soleRow<KeyRow>(sql, READ_KEY, keyId);

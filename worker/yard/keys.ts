@@ -1,5 +1,6 @@
 /** Who may do what. A key is stored as a digest only; comparing takes the same time wherever two digests differ. */
 import { type Feed, type KeyView, roleScopes } from '../contract/key.ts';
+import { dayOfMs, dayText } from '../wood/day.ts';
 import type { Asker, NewKey, Refusal } from './command.ts';
 import type { Sql } from './sql.ts';
 
@@ -146,7 +147,7 @@ export function admit(
   const matchesFormer = asker.formerDigest !== undefined && digestsEqual(asker.formerDigest, kept);
   if (!row || !(matches || matchesFormer) || row.revoked_at_ms !== null) return { refusal: WRONG_KEY };
   if (!works(row, atMs)) {
-    const until = new Date(row.expires_at_ms ?? 0).toISOString().slice(0, 10);
+    const until = dayText(dayOfMs(row.expires_at_ms ?? 0));
     return { refusal: { why: 'key-expired', detail: `This key ran out on ${until}. Ask the owner for a new one.` } };
   }
   const scopes = scopesOf(row);

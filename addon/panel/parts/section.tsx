@@ -1,9 +1,11 @@
 /** The frame of a screen's parts: headings that take the focus when a view opens, folds, empty states. */
+import { untracked, useSignalEffect } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import { useCore } from '../panel.ts';
 import { Button } from './button.tsx';
 
-/** A view inside a tab, with the way back. Its heading takes the focus, so that a keyboard user starts at its top. */
+/** A view inside a tab, with the way back; its tab, pressed again, leads back too. Its heading takes the focus, so that a keyboard user starts at its top. */
 export function View(props: {
   readonly title: ComponentChildren;
   readonly back: string;
@@ -27,6 +29,11 @@ export function View(props: {
     element?.addEventListener('keydown', leave);
     return () => element?.removeEventListener('keydown', leave);
   }, []);
+  const { shell } = useCore();
+  const pressedBefore = useRef(shell.homes.value);
+  useSignalEffect(() => {
+    if (shell.homes.value !== pressedBefore.current) untracked(() => back.current());
+  });
   return (
     <section class="view" ref={frame}>
       <Button kind="quiet" onPress={props.onBack}>

@@ -1,5 +1,5 @@
 /** A text whose sizes and tags stay in one line. Spans and not special blanks, so that it is found and copied as it reads. */
-import { stretchesOf } from '../words/unbroken.ts';
+import { stretchesOf } from '../../../worker/wood/unbroken.ts';
 
 export function Unbroken(props: { readonly text: string }) {
   return (

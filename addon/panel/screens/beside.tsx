@@ -1,5 +1,6 @@
 /** Plans that are held or begun beside the one in front, such as a ply that failed planned anew while the rest is at the saw. */
 import type { Plan } from '../../../worker/contract/plan.ts';
+import { pieceName } from '../../../worker/wood/piece-name.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { Fold, Section } from '../parts/section.tsx';
@@ -11,9 +12,7 @@ const piecesNamed = 3;
 
 /** "JB-104 (Long rail 1, ply 3)"; of many pieces the first are named. */
 export function boardWithPieces({ tag, pieces }: Plan['layouts'][number]): string {
-  const names = pieces.map(
-    ({ label, no, element, what }) => `${label} ${no}${element === null ? '' : `, ${what} ${element + 1}`}`,
-  );
+  const names = pieces.map(pieceName);
   const named = names.length > piecesNamed + 1 ? names.slice(0, piecesNamed) : names;
   const more = names.length - named.length;
   return `${tag} (${named.join('; ')}${more === 0 ? '' : ` and ${more} more`})`;

@@ -1,6 +1,8 @@
 /** One board: what is known of it, drawn; what was found on it since; who holds it. */
+
 import { useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
+import { dayTextBeside } from '../../../worker/wood/day.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { Drawing } from '../parts/drawing.tsx';
@@ -13,7 +15,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { lastReading } from '../state/drying.ts';
 import { costWords } from '../words/cost.ts';
-import { boardFeetOf, dayText, percentText, speciesText } from '../words/measure.ts';
+import { boardFeetOf, percentText, speciesText } from '../words/measure.ts';
 import { defectWords, grainWords } from '../words/trade.ts';
 import { CorrectForm, DefectForm, ReadingForm, WarpForm } from './board-forms.tsx';
 import { JournalOfBoard } from './journal.tsx';
@@ -57,7 +59,7 @@ function BoardBody(props: { readonly board: BoardView }) {
               .toSorted((a, b) => (a.on < b.on ? 1 : -1))
               .map((reading) => (
                 <li key={`${reading.on} ${reading.moisturePercent}`}>
-                  {dayText(reading.on, today)}: {percentText(reading.moisturePercent)}
+                  {dayTextBeside(reading.on, today)}: {percentText(reading.moisturePercent)}
                 </li>
               ))}
           </ul>
@@ -98,7 +100,8 @@ function factsOf(board: BoardView, today: string, cost: string | null): Fact[] {
   if (board.thicknessCall !== null) facts.push({ name: 'Sold as', value: board.thicknessCall });
   facts.push({
     name: 'Moisture',
-    value: last === null ? 'no reading yet' : `${percentText(last.moisturePercent)} on ${dayText(last.on, today)}`,
+    value:
+      last === null ? 'no reading yet' : `${percentText(last.moisturePercent)} on ${dayTextBeside(last.on, today)}`,
   });
   if (board.grain !== 'unknown') facts.push({ name: 'Grain', value: grainWords[board.grain] });
   if (board.grade !== null) facts.push({ name: 'Grade', value: board.grade });

@@ -1,7 +1,9 @@
 /** One board as it dries: its readings and forecast drawn, alone or with the stack it stands in; and a new reading. */
+
 import { useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
 import type { Answer } from '../../../worker/contract/wire.ts';
+import { dayTextBeside } from '../../../worker/wood/day.ts';
 import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
 import { ChoiceField } from '../parts/field.tsx';
@@ -11,7 +13,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { Trust } from '../parts/trust.tsx';
 import { useAsked } from '../parts/use-asked.ts';
 import { useReload } from '../parts/use-reload.ts';
-import { boardFeetOf, capital, count, dayText, figure, percentText, speciesText } from '../words/measure.ts';
+import { boardFeetOf, capital, count, figure, percentText, speciesText } from '../words/measure.ts';
 import { temperatureText } from '../words/typed.ts';
 import { ReadingForm } from './board-forms.tsx';
 import { whenText } from './drying-ready.tsx';
@@ -117,7 +119,7 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
                 rows={answer.readings.map((reading) => ({
                   key: reading.on,
                   cells: [
-                    dayText(reading.on, shell.today()),
+                    dayTextBeside(reading.on, shell.today()),
                     percentText(reading.moisturePercent),
                     ...(of === 'stack' ? [reading.boards] : []),
                   ],

@@ -1,7 +1,7 @@
 /** What of the whole yard is ready to cut, or will be within the week, each by the air of its place. */
 import { useState } from 'preact/hooks';
 import type { Answer } from '../../../worker/contract/wire.ts';
-import { dayAfter } from '../../../worker/wood/day.ts';
+import { dayAfter, dayTextBeside } from '../../../worker/wood/day.ts';
 import { usePanel } from '../panel.ts';
 import { ChoiceField } from '../parts/field.tsx';
 import { type Row, RowList } from '../parts/row-list.tsx';
@@ -10,7 +10,7 @@ import { TaskStatus } from '../parts/task-status.tsx';
 import { Trust } from '../parts/trust.tsx';
 import { useAsked } from '../parts/use-asked.ts';
 import { useReload } from '../parts/use-reload.ts';
-import { dayText, percentText, speciesText } from '../words/measure.ts';
+import { percentText, speciesText } from '../words/measure.ts';
 
 type Ready = Answer<'dryingReady'>;
 type Board = Ready['boards'][number];
@@ -46,7 +46,7 @@ export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
         <p class="hint">No boards in stock.</p>
       ) : (
         <>
-          <p>{sumUp(answer, dayText(by, shell.today()))}</p>
+          <p>{sumUp(answer, dayTextBeside(by, shell.today()))}</p>
           <ChoiceField
             label="Show"
             value={show}
@@ -118,14 +118,14 @@ function underOf(board: Board, today: string): string {
   }
   return board.lastOn === null
     ? dryForText[board.dryFor]
-    : `${dryForText[board.dryFor]}; read ${dayText(board.lastOn, today)}`;
+    : `${dryForText[board.dryFor]}; read ${dayTextBeside(board.lastOn, today)}`;
 }
 
 /** "likely 3 Dec, from 29 Nov to 9 Dec"; a day that is past asks for the meter; where there is no day, why. */
 export function whenText({ forecast, why }: Pick<Board, 'forecast' | 'why'>, today: string): string {
-  if (forecast?.kind === 'ready') return `ready, read ${dayText(forecast.on, today)}`;
+  if (forecast?.kind === 'ready') return `ready, read ${dayTextBeside(forecast.on, today)}`;
   if (forecast?.kind !== 'range') return why;
-  const days = [forecast.likelyOn, forecast.earliestOn, forecast.latestOn].map((day) => dayText(day, today));
+  const days = [forecast.likelyOn, forecast.earliestOn, forecast.latestOn].map((day) => dayTextBeside(day, today));
   const rough = forecast.basis === 'species-table' ? '; no readings, a wide guess from memory' : '';
   if (forecast.likelyOn < today) return `should be there since about ${days[0]}: measure${rough}`;
   return `likely ${days[0]}, from ${days[1]} to ${days[2]}${rough}`;

@@ -1,6 +1,8 @@
 /** Drying: which boards are dry enough for what, by the shop's own figures; what rests and cures, and until when. */
+
 import { useState } from 'preact/hooks';
 import type { BoardView } from '../../../worker/contract/board.ts';
+import { dayTextBeside } from '../../../worker/wood/day.ts';
 import type { DryFor } from '../../../worker/wood/ready.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
@@ -10,7 +12,7 @@ import { Empty, MoreButton, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
 import { lastReading, readiness } from '../state/drying.ts';
-import { dayText, percentText, speciesText } from '../words/measure.ts';
+import { percentText, speciesText } from '../words/measure.ts';
 import { piecesText } from '../words/standing.ts';
 import { BoardDrying } from './drying-board.tsx';
 import { dryForText, ReadySoon } from './drying-ready.tsx';
@@ -147,7 +149,7 @@ function dryingRow(board: BoardView, is: DryFor, today: string): Row {
     under: (
       <>
         {dryForText[is]}
-        {last === null ? null : `; read ${dayText(last.on, today)}`}
+        {last === null ? null : `; read ${dayTextBeside(last.on, today)}`}
         {old ? ', long ago' : null}
       </>
     ),

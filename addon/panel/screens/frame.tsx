@@ -164,10 +164,7 @@ function TabBar() {
           aria-selected={tab === now}
           aria-controls="screen"
           tabIndex={tab === now ? 0 : -1}
-          onClick={() => {
-            shell.fromSheet.value = null;
-            shell.tab.value = tab;
-          }}
+          onClick={() => shell.pressTab(tab)}
         >
           {tab}
         </button>

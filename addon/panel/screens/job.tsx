@@ -1,6 +1,8 @@
 /** Job: its cut list from the sheet, its takeoff, and where every piece stands. */
+
 import { useState } from 'preact/hooks';
 import type { JobWithParts } from '../../../worker/contract/job.ts';
+import { dayTextBeside } from '../../../worker/wood/day.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
 import { TextField } from '../parts/field.tsx';
@@ -8,7 +10,7 @@ import { RowList } from '../parts/row-list.tsx';
 import { Empty, Fold, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useReload } from '../parts/use-reload.ts';
-import { capital, count, dayText } from '../words/measure.ts';
+import { capital, count } from '../words/measure.ts';
 import { notMadeText, standingText } from '../words/standing.ts';
 import { layersWord, pieceOrder, pieceWords } from '../words/trade.ts';
 import { CutListIntake } from './cut-list-intake.tsx';
@@ -60,7 +62,7 @@ export function Job() {
 
 function Due(props: { readonly on: string }) {
   const { shell } = usePanel();
-  return <p class="sum">due {dayText(props.on, shell.today())}</p>;
+  return <p class="sum">due {dayTextBeside(props.on, shell.today())}</p>;
 }
 
 function NewJob() {

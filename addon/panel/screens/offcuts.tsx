@@ -191,7 +191,8 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
   return (
     <View title={`Boards for ${props.about}`} back="Offcuts" onBack={props.onBack}>
       <p class="hint">
-        Rough size looked for: <Unbroken text={measure.size(homes.rough)} />.
+        Rough size in the wettest wood allowed: <Unbroken text={measure.size(homes.rough)} />. Each board says what it
+        needs there.
       </p>
       {homes.homes.length === 0 ? (
         <Empty title="No free board can give it">
@@ -216,7 +217,9 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
             <span class="hint">{[home.isOffcut ? 'offcut' : '', home.place].filter(Boolean).join(', ')}</span>
           </div>
           <p>
-            <Unbroken text={home.why} />
+            <Unbroken
+              text={`Cut ${measure.length(home.needs.widthNm)} × ${measure.length(home.needs.lengthNm)} from it; ${home.why}.`}
+            />
           </p>
           <Drawing drawing={home.drawing} />
         </div>

@@ -1,12 +1,14 @@
 /** One part of the cut list: what it asks for, and each of its pieces. */
+
 import type { JobWithParts, Piece } from '../../../worker/contract/job.ts';
+import { dayTextBeside } from '../../../worker/wood/day.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { BoardSize } from '../parts/measure.tsx';
 import { Facts, Section, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { dayText, percentText, speciesText } from '../words/measure.ts';
+import { percentText, speciesText } from '../words/measure.ts';
 import { toCutOf } from '../words/standing.ts';
 import { facesWords, grainWords, layerWords, pieceWords, useWords } from '../words/trade.ts';
 
@@ -93,6 +95,6 @@ export function Part(props: { readonly job: JobWithParts; readonly partKey: stri
 function detail(piece: Piece, today: string): string {
   if (piece.state === 'failed') return piece.why;
   if (piece.state === 'roughed' && piece.restingUntil !== null)
-    return `rests until ${dayText(piece.restingUntil, today)}`;
+    return `rests until ${dayTextBeside(piece.restingUntil, today)}`;
   return '';
 }

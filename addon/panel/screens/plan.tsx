@@ -4,12 +4,12 @@ import type { Layout, Plan } from '../../../worker/contract/plan.ts';
 import type { Takeoff } from '../../../worker/contract/takeoff.ts';
 import { usePanel } from '../panel.ts';
 import { Drawing } from '../parts/drawing.tsx';
-import { LayerWords } from '../parts/layer-words.tsx';
+import { LayersWords } from '../parts/layer-words.tsx';
 import { Fold, Remark, Section } from '../parts/section.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { woodCostText } from '../words/cost.ts';
-import { count, percentText } from '../words/measure.ts';
+import { count, type Measure, percentText } from '../words/measure.ts';
 
 /** Boards of a plan at the saw that are written down: no piece is planned on them any more. */
 export function doneBoards(plan: Plan, job: JobWithParts | null): ReadonlySet<string> {
@@ -92,13 +92,18 @@ function PlanFigures(props: { readonly plan: Plan }) {
           allowed.
         </p>
       ) : null}
+      {besideTakeoffText(plan, job.takeoff.value, measure) === null ? null : (
+        <p class="hint">{besideTakeoffText(plan, job.takeoff.value, measure)}</p>
+      )}
       {plan.changes.length === 0 ? null : (
         <>
           {/* Sessions end and boards are cut after a plan is made: what was so then may not be so now. */}
           {plan.state === 'draft' ? null : <p class="hint">When it was planned:</p>}
           <ul class="plain-list">
             {plan.changes.map((change) => (
-              <li key={change}>{change}</li>
+              <li key={change}>
+                <Unbroken text={change} />
+              </li>
             ))}
           </ul>
         </>
@@ -107,13 +112,30 @@ function PlanFigures(props: { readonly plan: Plan }) {
         <Fold title="How it was planned">
           <ul class="plain-list">
             {plan.notes.map((note) => (
-              <li key={note}>{note}</li>
+              <li key={note}>
+                <Unbroken text={note} />
+              </li>
             ))}
           </ul>
         </Fold>
       )}
     </div>
   );
+}
+
+/**
+ * What the boards cost, set beside the money of the takeoff in front; null where that is of another job, or where one of
+ * them has no price. A plan of the rest of a list is not set beside the takeoff of all of it.
+ */
+export function besideTakeoffText(
+  plan: Pick<Plan, 'jobId' | 'cost' | 'continues'>,
+  takeoff: Takeoff | null,
+  measure: Measure,
+): string | null {
+  if (takeoff?.jobId !== plan.jobId || plan.continues !== null) return null;
+  const gross = takeoff.total.costMinor;
+  if (gross === null || plan.cost === null || plan.cost.minor === 0) return null;
+  return `These boards, whole, cost ${measure.money(plan.cost.minor)} with what is left of them; the takeoff reckons ${measure.money(gross)} for its gross wood at the shop’s prices.`;
 }
 
 /** Whether some blank of the plan is cut narrower than the takeoff in front says. */
@@ -145,7 +167,7 @@ function UnplacedList(props: { readonly plan: Plan }) {
           <li key={`${one.partKey} ${one.element}`}>
             <strong>
               {one.count} × {one.label}
-              <LayerWords of={one} />
+              <LayersWords of={one} />
             </strong>
             <br />
             <Unbroken text={one.why} />

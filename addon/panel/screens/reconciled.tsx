@@ -2,15 +2,22 @@
 import { usePanel } from '../panel.ts';
 import { Balance } from '../parts/balance.tsx';
 import { Button } from '../parts/button.tsx';
-import { LayerWords } from '../parts/layer-words.tsx';
+import { LayersWords } from '../parts/layer-words.tsx';
+import { BoardSize } from '../parts/measure.tsx';
 import { Fold, Remark, Section, View } from '../parts/section.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import type { Reconciled as Answer } from '../state/cuts.ts';
 import { accountOf, sumOfAccounts } from '../state/wood-account.ts';
 import { count } from '../words/measure.ts';
 
 export function Reconciled(props: { readonly answer: Answer; readonly onBack: () => void }) {
-  const { stock, shell } = usePanel();
+  const { stock, shell, cuts } = usePanel();
   const { answer } = props;
+  const planAgain = () => {
+    props.onBack();
+    const now = cuts.plan.value;
+    void (now?.state === 'done' ? cuts.makePlan(now.jobId, 'normal') : cuts.replan());
+  };
   const accounts = answer.balances.map((balance) => ({ tag: balance.tag, account: accountOf(balance) }));
   return (
     <View title="Written down" back="Cuts" onBack={props.onBack}>
@@ -20,15 +27,24 @@ export function Reconciled(props: { readonly answer: Answer; readonly onBack: ()
           : `${count(answer.session.boardIds.length - answer.session.doneBoardIds.length, 'board')} still to write down.`}
       </p>
       {answer.notes.map((note) => (
-        <Remark key={note}>{note}</Remark>
+        <Remark key={note}>
+          <Unbroken text={note} />
+        </Remark>
       ))}
       {answer.wantedAgain.length === 0 ? null : (
-        <Section title="Wanted again">
+        <Section
+          title="Wanted again"
+          beside={
+            <Button kind="quiet" task={cuts.planning} onPress={planAgain}>
+              Plan again
+            </Button>
+          }
+        >
           <ul class="plain-list">
             {answer.wantedAgain.map((one) => (
               <li key={`${one.partKey} ${one.element}`}>
                 {one.count} × {one.label}
-                <LayerWords of={one} />
+                <LayersWords of={one} />
               </li>
             ))}
           </ul>
@@ -49,6 +65,12 @@ export function Reconciled(props: { readonly answer: Answer; readonly onBack: ()
                 >
                   {offcut.tag}
                 </button>
+                {offcut.size === undefined ? null : (
+                  <span class="hint">
+                    {' '}
+                    <BoardSize size={offcut.size} />
+                  </span>
+                )}
               </li>
             ))}
           </ul>

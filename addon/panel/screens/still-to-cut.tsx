@@ -2,7 +2,7 @@
 import type { JobWithParts } from '../../../worker/contract/job.ts';
 import { Section } from '../parts/section.tsx';
 import { toCutOf } from '../words/standing.ts';
-import { layerName } from '../words/trade.ts';
+import { layerName, layersOfKind } from '../words/trade.ts';
 
 /** "2 × Long rail, ply 1", staves of one part together. */
 export function wantedLines({ parts }: Pick<JobWithParts, 'parts'>): string[] {
@@ -10,7 +10,8 @@ export function wantedLines({ parts }: Pick<JobWithParts, 'parts'>): string[] {
     const pieces = toCutOf(part).filter(({ state }) => state === 'wanted');
     if (pieces.length === 0) return [];
     if (part.lamination === null) return [`${pieces.length} × ${part.label}`];
-    if (part.lamination.kind === 'staves') return [`${pieces.length} × ${part.label}, staves`];
+    if (part.lamination.kind === 'staves')
+      return [`${pieces.length} × ${part.label}${layersOfKind(0, pieces.length, part)}`];
     const layers = [...new Set(pieces.map(({ element }) => element ?? 0))].sort((a, b) => a - b);
     return layers.map(
       (layer) =>

@@ -21,7 +21,7 @@ export function TakeoffSection() {
     <Section title="Takeoff">
       <div class="row">
         <Button task={job.takingOff} onPress={() => void job.takeOff()}>
-          Take off
+          {takeoff === null ? 'Take off' : 'Take off again'}
         </Button>
         {takeoff === null ? null : (
           <Button kind="quiet" onPress={() => void cutList.writeTakeoff((nm) => measure.length(nm))}>
@@ -30,6 +30,11 @@ export function TakeoffSection() {
         )}
       </div>
       <TaskStatus task={job.takingOff} />
+      {job.isTakeoffOld.value ? (
+        <Remark strong>
+          Boards or pieces have changed since this takeoff: it tells how things stood before. Take off again.
+        </Remark>
+      ) : null}
       {takeoff === null || cut === null ? null : (
         <Remark>This takeoff counts the whole cut list, but {cut} A plan cuts only what is still wanted.</Remark>
       )}
@@ -162,7 +167,7 @@ function Group(props: { readonly group: TakeoffGroup }) {
           ].join('')}
         />
         {' In stock counts only boards long, wide and flat enough for a part.'}
-        {group.costMinor === null ? '' : ` Gross wood worth about ${measure.money(group.costMinor)}.`}
+        {group.costMinor === null ? '' : ` Gross wood at the shop’s price: about ${measure.money(group.costMinor)}.`}
         {!short && group.inStock.m3 < group.gross.m3
           ? ' Less than gross, yet every blank has a place: it comes out with less waste than reckoned.'
           : ''}

@@ -1,13 +1,15 @@
 /** What can be worked on now, what waits, what is wanted again; and the steps themselves. */
+
 import { useState } from 'preact/hooks';
 import type { JobWithParts, PartWithPieces, Piece, PieceStep } from '../../../worker/contract/job.ts';
+import { dayTextBeside } from '../../../worker/wood/day.ts';
 import { usePanel } from '../panel.ts';
 import { Button } from '../parts/button.tsx';
 import { TextField } from '../parts/field.tsx';
 import { Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { type Step, type Wait, type Work, workOf } from '../state/work.ts';
-import { count, dayText, momentText } from '../words/measure.ts';
+import { count, momentText } from '../words/measure.ts';
 import { piecesText } from '../words/standing.ts';
 import { layerWords } from '../words/trade.ts';
 
@@ -80,7 +82,7 @@ export function WaitLine(props: { readonly wait: Wait; readonly jobName?: string
       <span class="hint">
         {props.jobName === undefined ? '' : `${props.jobName}: `}
         {why === 'resting' && first.restingUntil !== null
-          ? `resting until ${dayText(first.restingUntil, today)}`
+          ? `resting until ${dayTextBeside(first.restingUntil, today)}`
           : `curing until ${momentText(first.curingUntilMs ?? 0, today)}`}
       </span>
     </>

@@ -156,9 +156,18 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
     reads += 1;
     const mine = reads;
     return reading.run('Reading the plan', async (stop) => {
-      const list = await api.call('listPlans', { stop, path: { id: jobId } });
-      if (!list.ok) return taken(list, () => {});
-      const standing = list.answer.items
+      const heads: Answer<'listPlans'>['items'][number][] = [];
+      for (let after: string | null | undefined; after !== null; ) {
+        const page = await api.call('listPlans', {
+          stop,
+          path: { id: jobId },
+          query: after === undefined ? {} : { after },
+        });
+        if (!page.ok) return taken(page, () => {});
+        heads.push(...page.answer.items);
+        after = page.answer.next;
+      }
+      const standing = heads
         .filter((item) => item.state !== 'dropped')
         .toSorted((a, b) => standingOrder.indexOf(a.state) - standingOrder.indexOf(b.state));
       const going = standing.filter((item) => item.state === 'cutting' || item.state === 'reserved');

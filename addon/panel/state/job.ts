@@ -1,5 +1,5 @@
 /** The jobs, the one in front, its takeoff, and the steps of its pieces outside the saw. The other screens follow this job. */
-import { type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { JobView, JobWithParts, PieceStep } from '../../../worker/contract/job.ts';
 import type { Takeoff } from '../../../worker/contract/takeoff.ts';
 import type { YardApi } from '../api.ts';
@@ -14,6 +14,8 @@ export interface JobState {
   readonly openId: ReadonlySignal<string | null>;
   readonly job: ReadonlySignal<JobWithParts | null>;
   readonly takeoff: ReadonlySignal<Takeoff | null>;
+  /** The yard was changed from here since the takeoff was read: stock was cut, held or taken in. */
+  readonly isTakeoffOld: ReadonlySignal<boolean>;
   /** Reading the job in front. */
   readonly reading: Task;
   readonly takingOff: Task;
@@ -34,6 +36,9 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
   const openId = signal<string | null>(null);
   const job = signal<JobWithParts | null>(null);
   const takeoff = signal<Takeoff | null>(null);
+  /** The count of changes that it was asked at. */
+  const takenOffAt = signal(0);
+  const isTakeoffOld = computed(() => takeoff.value !== null && takenOffAt.value !== shell.changes.value);
   const reading = makeTask();
   const takingOff = makeTask();
   const writing = makeTask();
@@ -69,6 +74,7 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
     openId,
     job,
     takeoff,
+    isTakeoffOld,
     reading,
     takingOff,
     writing,
@@ -116,18 +122,22 @@ export function makeJobState(api: YardApi, shell: Shell, outbox: Outbox): JobSta
       takingOff.run('Taking off the cut list', async (stop) => {
         const id = openId.value;
         if (id === null) return { kind: 'told', help: 'Choose a job first.' };
+        const at = shell.changes.value;
         return taken(await api.call('takeoffJob', { stop, path: { id } }), (answer) => {
           takeoff.value = answer;
+          takenOffAt.value = at;
           shell.say('The takeoff is ready.');
         });
       }),
     takeOffRows: (parts) =>
-      takingOff.run('Taking off the rows', async (stop) =>
-        taken(await api.call('takeoffParts', { stop, body: { parts: [...parts] } }), (answer) => {
+      takingOff.run('Taking off the rows', async (stop) => {
+        const at = shell.changes.value;
+        return taken(await api.call('takeoffParts', { stop, body: { parts: [...parts] } }), (answer) => {
           takeoff.value = answer;
+          takenOffAt.value = at;
           shell.say('The takeoff is ready.');
-        }),
-      ),
+        });
+      }),
     async move(steps, said) {
       const id = openId.value;
       if (id === null) return false;

@@ -8,6 +8,9 @@ export type FromSheet = 'boards' | 'parts' | 'prices';
 
 export interface Shell {
   readonly tab: Signal<Tab>;
+  /** Goes up when the tab in front is pressed again: views inside it lead back to its first. */
+  readonly homes: ReadonlySignal<number>;
+  pressTab(tab: Tab): void;
   /** Stock shows the boards of the sheet to be taken in, Job its cut list, or Shop its prices, instead of what the yard has. */
   readonly fromSheet: Signal<FromSheet | null>;
   /** Opens that: the whole table to begin with, or only the rows that are selected. */
@@ -29,6 +32,7 @@ const SAID_FOR_MS = 8_000;
 
 export function makeShell(nowMs: () => number): Shell {
   const tab = signal<Tab>('Stock');
+  const homes = signal(0);
   const fromSheet = signal<FromSheet | null>(null);
   const rowsFromSheet = signal<'table' | 'selected'>('table');
   const said = signal('');
@@ -36,6 +40,12 @@ export function makeShell(nowMs: () => number): Shell {
   let quiet: ReturnType<typeof setTimeout> | undefined;
   return {
     tab,
+    homes,
+    pressTab(pressed) {
+      fromSheet.value = null;
+      if (tab.value === pressed) homes.value += 1;
+      tab.value = pressed;
+    },
     fromSheet,
     rowsFromSheet,
     takeFromSheet(what, rows) {

@@ -2,11 +2,13 @@
  * Writing beside the rows of the sheet: what will be written is shown first, what stands in the way is told, and the
  * last write can be taken back. The sheet is the user's: formulas and foreign cells are never written over unasked.
  */
+
 import { type ReadonlySignal, signal } from '@preact/signals';
+import { dayText } from '../../../worker/wood/day.ts';
 import type { Area, Block, Clash, SheetHost, WriteResult } from '../../host/host.ts';
 import type { Mapping } from '../../sheet/mapping.ts';
 import { type OwnColumn, type WriteBack as Planned, planOwnColumns } from '../../sheet/write-back.ts';
-import { count, dayText } from '../words/measure.ts';
+import { count } from '../words/measure.ts';
 import type { Shell } from './shell.ts';
 import { makeTask, type Task, type Trouble } from './task.ts';
 import { makeWriteLog, READ_ONLY_HELP, type WriteLog } from './write-log.ts';
@@ -68,7 +70,7 @@ export function makeWriteBack(host: SheetHost, shell: Shell): WriteBack {
     return planOwnColumns(block, mapping, columns, {
       known: await knownHeadings(host, block.area.sheet),
       label: what,
-      headingNote: `Written by Heartside on ${dayText(shell.today(), '')}. You may delete this column.`,
+      headingNote: `Written by Heartside on ${dayText(shell.today())}. You may delete this column.`,
     });
   }
 

@@ -1,4 +1,5 @@
 /** Sizes, volumes, money, days and moisture as the shop reads them; the unit and the fraction are the shop's own figures. */
+import { dayTextBeside } from '../../../worker/wood/day.ts';
 import { type LengthStyle, lengthText, lengthTextSpoken, readLength } from '../../../worker/wood/length.ts';
 import type { Size } from '../../../worker/wood/unit.ts';
 import { boardFeet, boardFeetFromM3 } from '../../../worker/wood/volume.ts';
@@ -107,21 +108,12 @@ export function percentText(value: number): string {
   return `${Number.isInteger(value) ? value : value.toFixed(1)}\u00a0%`;
 }
 
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'] as const;
-
-/** "3 Dec", with the year when it is another than today's. */
-export function dayText(isoDay: string, today: string): string {
-  const [year, month, day] = isoDay.split('-');
-  const name = MONTHS[Number(month) - 1] ?? month;
-  return year === today.slice(0, 4) ? `${Number(day)} ${name}` : `${Number(day)} ${name} ${year}`;
-}
-
 /** "3 Dec, 14:05" in the shop's own time. */
 export function momentText(atMs: number, today: string): string {
   const at = new Date(atMs);
   const two = (value: number) => String(value).padStart(2, '0');
   const iso = `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}`;
-  return `${dayText(iso, today)}, ${two(at.getHours())}:${two(at.getMinutes())}`;
+  return `${dayTextBeside(iso, today)}, ${two(at.getHours())}:${two(at.getMinutes())}`;
 }
 
 export function count(value: number, one: string, many = `${one}s`): string {

@@ -48,7 +48,7 @@ export function costText(takeoff: Takeoff, measure: Measure): string {
       : '',
     total.costMinor === null
       ? 'No wood of this list has a price yet: enter one under Shop.'
-      : `The gross wood of the whole list is worth about ${measure.money(total.costMinor)}${without(total.unpriced)}.`,
+      : `Gross wood for the whole list, waste included, at the shop’s prices: about ${measure.money(total.costMinor)}${without(total.unpriced)}.`,
     `Finished parts weigh about ${weightText(total.weightKg, measure.system)}.`,
   ];
   return words.filter((one) => one !== '').join(' ');

@@ -107,6 +107,12 @@ export function layerWords(element: number | null, part: Laminated | undefined):
   return element === null ? '' : `, ${layerName(element, part)}`;
 }
 
+/** As `layerWords`, for so many pieces of one kind: staves of a part are all alike, and bear no number. */
+export function layersOfKind(element: number | null, count: number, part: Laminated | undefined): string {
+  if (element === null || part?.lamination?.kind !== 'staves') return layerWords(element, part);
+  return count === 1 ? ', stave' : ', staves';
+}
+
 /** The plural that covers all layers of these parts. */
 export function layersWord(parts: readonly Laminated[]): string {
   const kinds = new Set(parts.flatMap((part) => part.lamination?.kind ?? []));

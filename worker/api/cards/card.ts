@@ -1,16 +1,19 @@
 /** One board's card: what it is, how it is cut, step by step, what comes off it, and what goes back to the rack. */
 import type { Board } from '../../contract/board.ts';
 import type { JobWithParts } from '../../contract/job.ts';
-import type { Layout } from '../../contract/plan.ts';
+import type { Layout, PlacedPiece } from '../../contract/plan.ts';
 import type { Settings } from '../../contract/settings.ts';
 import { boardWeight, weightText } from '../../planner/board-warnings.ts';
-import { cutsInWords, pieceName, tape } from '../../planner/cut-words.ts';
+import { cutsInWords, tape } from '../../planner/cut-words.ts';
 import { type BoardFace, drawLayoutForCard } from '../../planner/drawing.ts';
 import { pieceMarks, pieceRows, roughSize } from '../../planner/drawing-pieces.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
+import { trimReasons } from '../../planner/trim-reason.ts';
+import { dayText } from '../../wood/day.ts';
 import { bookWith } from '../../wood/own-wood.ts';
+import { pieceName } from '../../wood/piece-name.ts';
 import { cardWarnings, finishedSize, moistureText, restText } from './facts.ts';
-import { html, type Markup, nothing, ready } from './html.ts';
+import { html, type Markup, nothing, ready, unbroken } from './html.ts';
 import { BOX, factList } from './paper.ts';
 
 export interface CardInput {
@@ -41,12 +44,12 @@ export function cutCard(input: CardInput): Markup {
     : ['This board is no longer in stock as planned. Check with the stock list before you cut.', ...layout.warnings];
   const drawing = drawingSvg(drawLayoutForCard(face, layout, settings), { idPrefix: `c${input.no}` });
   return html`<article class="card">
-<header><h1>${layout.tag}</h1><p><span class="job">${job.name}</span><br>Cut card ${input.no} of ${input.of} · session of ${input.sessionDay}${
-    job.dueOn === null ? '' : ` · due ${job.dueOn}`
+<header><h1>${layout.tag}</h1><p><span class="job">${job.name}</span><br>Cut card ${input.no} of ${input.of} · session of ${dayText(input.sessionDay)}${
+    job.dueOn === null ? '' : ` · due ${dayText(job.dueOn)}`
   }${input.isDone ? ' · already written down' : ''}</p></header>
 ${facts(input)}
-${warnings.length === 0 ? nothing : html`<ul class="warn">${warnings.map((warning) => html`<li>${warning}</li>`)}</ul>`}
-${layout.reserves.length === 0 ? nothing : html`<ul class="warn">${layout.reserves.map(({ words }) => html`<li>${words}</li>`)}</ul>`}
+${warnings.length === 0 ? nothing : html`<ul class="warn">${warnings.map((warning) => html`<li>${unbroken(warning)}</li>`)}</ul>`}
+${layout.reserves.length === 0 ? nothing : html`<ul class="warn">${layout.reserves.map(({ words }) => html`<li>${unbroken(words)}</li>`)}</ul>`}
 ${input.head}
 <div class="drawing">${ready(drawing)}</div>
 ${steps(input)}
@@ -77,10 +80,11 @@ function facts({ layout, board, settings, phaseNo }: CardInput): Markup {
 function steps({ layout, board, settings }: CardInput): Markup {
   const marks = pieceMarks(layout.pieces);
   const markOf = new Map(layout.pieces.map((piece, index) => [piece, marks[index] ?? '']));
-  const list = cutsInWords(layout, settings, (piece) => {
+  const nameOf = (piece: PlacedPiece) => {
     const face = piece.showFace === null ? '' : `, show face ${piece.showFace}`;
     return `${pieceName(piece)} (${markOf.get(piece) ?? ''})${face}`;
-  });
+  };
+  const list = cutsInWords(layout, settings, nameOf, trimReasons(board ?? { ...layout, defects: [] }, settings));
   if (list.length === 0) return html`<p>No cuts: the board is used whole.</p>`;
   const rows = list.map((step, index) => {
     const before = list[index - 1];
@@ -88,7 +92,7 @@ function steps({ layout, board, settings }: CardInput): Markup {
     return html`<tr><td>${BOX}</td><td class="no">${step.no}</td>
 <td class="cut">${step.verb} ${step.stock}</td><td class="${again ? 'set again' : 'set'}">${capital(
       step.setting,
-    )}</td><td class="cut">${step.toMark ? (step.axis === 'rip' ? 'from the ' : 'off the ') : ''}${step.against}</td><td>${step.gives.join(', ') || 'goes on'}</td></tr>`;
+    )}</td><td class="cut">${step.toMark ? (step.axis === 'rip' ? 'from the ' : 'off the ') : ''}${step.against}</td><td>${unbroken(step.why ?? (step.gives.join(', ') || 'goes on'))}</td></tr>`;
   });
   return html`<h2>Cuts</h2>
 <p class="hint">Face a up; the left edge is away from you when the tag is at your left. A setting in bold is a new one.${
@@ -103,9 +107,9 @@ function steps({ layout, board, settings }: CardInput): Markup {
 function pieces({ layout, job, settings }: CardInput): Markup {
   const rows = pieceRows(layout.pieces, settings).map((row) => {
     const part = job.parts.find((one) => one.key === row.piece.partKey);
-    return html`<tr><td class="no">${row.letter}</td><td>${row.label}${row.layer}</td><td>${row.numbers}</td><td>${row.size}</td><td>${
-      finishedSize(part, row.piece.element, settings) ?? 'no longer on the cut list'
-    }</td><td>${restText(part, settings)}</td><td class="fill"></td><td class="fill"></td></tr>`;
+    return html`<tr><td class="no">${row.letter}</td><td>${row.label}${row.layer}</td><td>${row.numbers}</td><td>${unbroken(row.size)}</td><td>${unbroken(
+      finishedSize(part, row.piece.element, settings) ?? 'no longer on the cut list',
+    )}</td><td>${restText(part, settings)}</td><td class="fill"></td><td class="fill"></td></tr>`;
   });
   return html`<h2>Pieces</h2><table><thead><tr><th></th><th>Part</th><th>No</th><th>Rough, width × length</th><th>Finished, T × W × L</th><th>Rest</th><th>Good</th><th>Failed, why</th></tr></thead>
 <tbody>${rows}</tbody></table>
@@ -116,9 +120,8 @@ function offcuts({ layout, settings }: CardInput): Markup {
   if (layout.offcuts.length === 0) return nothing;
   const rows = layout.offcuts.map(
     (rect) =>
-      html`<tr><td>${BOX}</td><td>${roughSize(rect, settings)}</td><td>${tape(rect.fromNm, settings)} to ${tape(
-        rect.toNm,
-        settings,
+      html`<tr><td>${BOX}</td><td>${unbroken(roughSize(rect, settings))}</td><td>${unbroken(
+        `${tape(rect.fromNm, settings)} to ${tape(rect.toNm, settings)}`,
       )}</td><td class="fill">${LINE}</td><td class="fill">${LINE}</td></tr>`,
   );
   return html`<h2>Offcuts to tag and put back</h2><table><thead><tr><th></th><th>Width × length</th><th>From the tagged end</th><th>New tag</th><th>Place</th></tr></thead>

@@ -7,13 +7,14 @@ import { boardWarnings } from '../../planner/board-warnings.ts';
 import { tape } from '../../planner/cut-words.ts';
 import { elementsOf } from '../../takeoff/elements.ts';
 import { roundedUpNm, tapeStepNm } from '../../takeoff/grid.ts';
+import { dayText } from '../../wood/day.ts';
 import { latestReading } from '../../wood/reading.ts';
 
 type Part = JobWithParts['parts'][number];
 
 export function moistureText(board: Board): string {
   const reading = latestReading(board.readings);
-  return reading ? `${reading.moisturePercent} % on ${reading.on}` : 'not measured';
+  return reading ? `${reading.moisturePercent} % on ${dayText(reading.on)}` : 'not measured';
 }
 
 /** Warnings that belong to this board as it is now, and those of its plan; the cautions for every board stand once on the page. */

@@ -5,7 +5,7 @@ import { tape } from '../../planner/cut-words.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { KPA_PER_PSI } from '../../wood/adhesive.ts';
 import { staveOnTapeNm } from './facts.ts';
-import { html, type Markup, nothing, ready } from './html.ts';
+import { html, type Markup, nothing, ready, unbroken } from './html.ts';
 import { BOX, factList, paper } from './paper.ts';
 
 type GlueUp = Answer<'glueUpJob'>;
@@ -37,7 +37,7 @@ function partCard(part: Part, at: number, sheet: GlueUpSheet): Markup {
   return html`<article class="card">
 <header><h1>${part.label}</h1><p><span class="job">${jobName}</span><br>Glue-up ${at + 1} of ${glueUp.parts.length} · ${glueName}</p></header>
 ${factList(factsOf(part, settings))}
-${warningsOf(part).length === 0 ? nothing : html`<ul class="warn">${warningsOf(part).map((one) => html`<li>${one}</li>`)}</ul>`}
+${warningsOf(part).length === 0 ? nothing : html`<ul class="warn">${warningsOf(part).map((one) => html`<li>${unbroken(one)}</li>`)}</ul>`}
 <div class="drawing">${ready(drawingSvg(part.drawing, { idPrefix: `g${at + 1}` }))}</div>
 <p class="hint">Ring orientation is a suggestion (common practice, no source). Number the ends and mark the face before you spread.</p>
 <h2>Pieces</h2><table><thead><tr><th></th><th>No</th><th>Boards of its layers, last reading</th><th>Apart</th><th>Read now, %</th></tr></thead>
@@ -49,7 +49,7 @@ ${warningsOf(part).length === 0 ? nothing : html`<ul class="warn">${warningsOf(p
   )}</tbody></table>
 <h2>In this order</h2><table><tbody>${part.checklist.map(
     (item) =>
-      html`<tr><td>${BOX}</td><td>${item.check}</td><td>${item.met === false ? html`<strong>not met: ${item.detail}</strong>` : item.detail}</td><td>${item.source}</td></tr>`,
+      html`<tr><td>${BOX}</td><td>${item.check}</td><td>${item.met === false ? html`<strong>not met: ${unbroken(item.detail)}</strong>` : unbroken(item.detail)}</td><td>${item.source}</td></tr>`,
   )}</tbody></table>
 ${at === 0 ? cautionsOf(glueUp) : nothing}
 </article>`;

@@ -1,5 +1,6 @@
 /** HTML as text: everything that is not markup of ours is escaped where it is put in. */
 import { escapeXml } from '../../planner/drawing-svg.ts';
+import { stretchesOf } from '../../wood/unbroken.ts';
 
 /** Markup that is safe to put in as it stands. */
 export interface Markup {
@@ -22,3 +23,10 @@ export function html(parts: TemplateStringsArray, ...values: readonly Put[]): Ma
 /** Markup made elsewhere with its own escaping: a drawing, a style sheet. */
 export const ready = (markup: string): Markup => ({ markup });
 export const nothing: Markup = { markup: '' };
+
+/** A text whose sizes, days and tags no line end tears apart. */
+export const unbroken = (text: string): Markup => ({
+  markup: stretchesOf(text)
+    .map((one) => (one.whole ? `<span class="one">${escapeXml(one.text)}</span>` : escapeXml(one.text)))
+    .join(''),
+});

@@ -5,6 +5,7 @@ import type { Layout } from '../../contract/plan.ts';
 import type { Session } from '../../contract/session.ts';
 import type { Settings } from '../../contract/settings.ts';
 import { sharedSettings } from '../../planner/saw-shared.ts';
+import { dayOfMs } from '../../wood/day.ts';
 import { cutCard } from './card.ts';
 import { cautions } from './cautions.ts';
 import { html, type Markup, nothing } from './html.ts';
@@ -31,7 +32,7 @@ export function cutCardsPage({ session, layouts, boards, job, settings }: CutCar
       job,
       settings,
       phaseNo: phases.indexOf(layout.phase) + 1,
-      sessionDay: new Date(session.openedAtMs).toISOString().slice(0, 10),
+      sessionDay: dayOfMs(session.openedAtMs),
       no: index + 1,
       of: inOrder.length,
       head: index === 0 ? sharedFences(inOrder, settings) : nothing,

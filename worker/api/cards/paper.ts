@@ -1,5 +1,5 @@
 /** What every printable page of the shop shares: the sheet, the line that only the screen shows, a list of facts, a box to tick. */
-import { html, type Markup, ready } from './html.ts';
+import { html, type Markup, ready, unbroken } from './html.ts';
 import { cardStyle } from './style.ts';
 
 export const BOX = html`<span class="box"></span>`;
@@ -15,4 +15,4 @@ ${cards}
 }
 
 export const factList = (rows: readonly (readonly [name: string, value: string])[]): Markup =>
-  html`<dl class="facts">${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${value}</dd></div>`)}</dl>`;
+  html`<dl class="facts">${rows.map(([name, value]) => html`<div><dt>${name}</dt><dd>${unbroken(value)}</dd></div>`)}</dl>`;

@@ -6,7 +6,7 @@ import type { Drawing } from '../../contract/drawing.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { Plot } from '../../contract/wood-figure.ts';
 import { type Pen, penLine, penText, placeFor, textWidthMm } from '../../planner/drawing-pen.ts';
-import { dayNumber, dayOfNumber } from '../../wood/day.ts';
+import { dayInYearText, dayNumber, dayOfNumber } from '../../wood/day.ts';
 import { lengthText } from '../../wood/length.ts';
 import { NM_PER_INCH, NM_PER_MM } from '../../wood/unit.ts';
 
@@ -101,13 +101,10 @@ function axes(pen: Pen, plot: Plot, scale: Scale, yTicks: readonly { readonly y:
   }
 }
 
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-
 /** "3 Dec": the year stands in the words. */
 function tickText(x: number, text: string, startsOn: string | null): string {
   if (startsOn === null) return text;
-  const [, month, day] = dayOfNumber(dayNumber(startsOn) + x).split('-');
-  return `${Number(day)} ${MONTHS[Number(month) - 1] ?? ''}`;
+  return dayInYearText(dayOfNumber(dayNumber(startsOn) + x));
 }
 
 /** Every text, or every second, third… of them, so that none touches the next. */

@@ -3,6 +3,7 @@ import type { BoardView, Reading } from '../../contract/board.ts';
 import type { Settings } from '../../contract/settings.ts';
 import type { StackAir } from '../../contract/stack-air.ts';
 import type { Answer } from '../../contract/wire.ts';
+import { dayText } from '../../wood/day.ts';
 import { type DryingQuestion, type ReadyDate, type ReadyFault, readyDate } from '../../wood/drying.ts';
 import { readingTrust } from '../../wood/meter.ts';
 import { type Air, emcPercent } from '../../wood/moisture.ts';
@@ -104,7 +105,7 @@ function standing(board: BoardView, air: Air | null, percent: number, keeping: K
     readingTrust(last.moisturePercent, last.meter) !== 'qualitative-wet' &&
     last.moisturePercent <= percent
   )
-    return { forecast: null, why: `Read at ${last.moisturePercent} % on ${last.on}.`, isReady: true };
+    return { forecast: null, why: `Read at ${last.moisturePercent} % on ${dayText(last.on)}.`, isReady: true };
   return { forecast: null, why: drying ? drying.help : noAir(board.place), isReady: false };
 }
 

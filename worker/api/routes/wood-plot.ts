@@ -4,7 +4,7 @@ import type { Settings } from '../../contract/settings.ts';
 import type { Forecast } from '../../contract/wood-drying.ts';
 import type { Plot } from '../../contract/wood-figure.ts';
 import { tape } from '../../planner/cut-words.ts';
-import { dayNumber, dayOfNumber, daysBetween } from '../../wood/day.ts';
+import { dayNumber, dayOfNumber, daysBetween, dayText, MONTHS } from '../../wood/day.ts';
 import type { ReadyDate } from '../../wood/drying.ts';
 import { dryingCurve } from '../../wood/drying-curve.ts';
 import { latestReading } from '../../wood/reading.ts';
@@ -47,7 +47,7 @@ export function dryingPlot(
     ...curve.map((day) => day.highPercent),
   );
   const last = latestReading(readings);
-  const stands = last ? `${percentText(last.moisturePercent)} on ${last.on}. ` : '';
+  const stands = last ? `${percentText(last.moisturePercent)} on ${dayText(last.on)}. ` : '';
   return {
     title: `Drying to ${percentText(targetPercent)}`,
     description: (stands + (forecast.kind === 'none' ? '' : forecastWords(forecast))).trim(),
@@ -73,7 +73,7 @@ export function dryingPlot(
         : [{ text: `air brings it to ${percentText(forecast.emcPercent)}`, y: forecast.emcPercent }]),
     ],
     marks: readings.map((r) => ({
-      text: `${percentText(r.moisturePercent)}, ${r.on}`,
+      text: `${percentText(r.moisturePercent)}, ${dayText(r.on)}`,
       x: x(r.on),
       y: r.moisturePercent,
     })),
@@ -83,15 +83,13 @@ export function dryingPlot(
 export function forecastWords(forecast: ReadyDate): string {
   switch (forecast.kind) {
     case 'ready':
-      return `At its target since ${forecast.on}.`;
+      return `At its target since ${dayText(forecast.on)}.`;
     case 'range':
-      return `Likely ready on ${forecast.likelyOn}, between ${forecast.earliestOn} and ${forecast.latestOn}: ${forecast.note}.`;
+      return `Likely ready on ${dayText(forecast.likelyOn)}, between ${dayText(forecast.earliestOn)} and ${dayText(forecast.latestOn)}: ${forecast.note}.`;
     case 'never':
       return `Never ready: ${forecast.note}.`;
   }
 }
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** A size month by month, with the size as made as a line. Twelve sizes, from January. */
 export function yearPlot(what: string, madeNm: number, sizesNm: readonly number[], settings: Settings): Plot {

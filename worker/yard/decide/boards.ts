@@ -3,6 +3,7 @@ import type { Board, BoardPatch } from '../../contract/board.ts';
 import { limits } from '../../contract/limits.ts';
 import type { Change } from '../../contract/movement.ts';
 import type { Conflict } from '../../contract/problem.ts';
+import { dayText } from '../../wood/day.ts';
 import { changed } from '../change.ts';
 import { type CommandOf, type Decision, moved, notThere, type Refused, refused } from '../decision.ts';
 import { liveBoardByTag, type YardReader, yardSettings } from '../state.ts';
@@ -119,7 +120,7 @@ export function readMoisture(state: YardReader, command: CommandOf<'read-moistur
       `${board.tag} would have ${readings.length} readings; the most is ${limits.readingsPerBoard}.`,
     );
   }
-  const figures = command.readings.map((reading) => `${reading.moisturePercent} % on ${reading.on}`);
+  const figures = command.readings.map((reading) => `${reading.moisturePercent} % on ${dayText(reading.on)}`);
   const changes = changed('board', board.id, board, { readings });
   const summary = `Read ${board.tag}: ${figures.join(', ')}`;
   return moved({ kind: 'moisture-read', summary, changes }, { boardId: board.id });

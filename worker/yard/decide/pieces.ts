@@ -4,6 +4,7 @@
  */
 import type { Piece, PieceStep } from '../../contract/job.ts';
 import type { Fault } from '../../contract/problem.ts';
+import { dayText } from '../../wood/day.ts';
 import type { Occasion } from '../command.ts';
 import { type CommandOf, type Decision, moved, refused } from '../decision.ts';
 import { type StoredPart, type YardReader, yardSettings } from '../state.ts';
@@ -23,12 +24,13 @@ interface Bench {
 type Step = (bench: Bench, part: StoredPart, piece: Piece, step: PieceStep) => string | null;
 
 function stateWords(piece: Piece): string {
-  if (piece.state === 'roughed' && piece.restingUntil) return `roughed, resting until ${piece.restingUntil}`;
+  if (piece.state === 'roughed' && piece.restingUntil) return `roughed, resting until ${dayText(piece.restingUntil)}`;
   return piece.state;
 }
 
 function cureWords(curingUntilMs: number): string {
-  return `${new Date(curingUntilMs).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
+  const at = new Date(curingUntilMs).toISOString();
+  return `${dayText(at.slice(0, 10))}, ${at.slice(11, 16)} UTC`;
 }
 
 const takeBack: Step = ({ parts }, part, piece) => {
@@ -47,9 +49,9 @@ const takeBack: Step = ({ parts }, part, piece) => {
 
 const pass: Step = ({ parts, occasion }, part, piece, step) => {
   if (piece.state !== 'roughed') return `only a roughed piece can pass; this one is ${piece.state}`;
-  const rests = piece.restingUntil !== null && piece.restingUntil > occasion.today;
-  if (rests && step.why === '')
-    return `it rests until ${piece.restingUntil}; wait, or say why it passes before that day`;
+  const until = piece.restingUntil;
+  if (until !== null && until > occasion.today && step.why === '')
+    return `it rests until ${dayText(until)}; wait, or say why it passes before that day`;
   parts.change(part.key, piece, { state: 'passed', restingUntil: null, why: step.why });
   return null;
 };

@@ -4,7 +4,7 @@ import { limits } from '../../contract/limits.ts';
 import type { Change } from '../../contract/movement.ts';
 import type { Layout, Plan } from '../../contract/plan.ts';
 import type { Fault } from '../../contract/problem.ts';
-import type { BoardOutcome, Session, WoodBalance } from '../../contract/session.ts';
+import type { BoardOutcome, OffcutMade, Session, WoodBalance } from '../../contract/session.ts';
 import type { Settings } from '../../contract/settings.ts';
 import { volumeNm3 } from '../../wood/unit.ts';
 import { changed, removed } from '../change.ts';
@@ -47,7 +47,7 @@ export interface Entry {
   readonly ends: readonly Change[];
   readonly begins: readonly Change[];
   readonly balance: WoodBalance | null;
-  readonly offcuts: readonly { readonly id: string; readonly tag: string }[];
+  readonly offcuts: readonly OffcutMade[];
   readonly good: number;
   readonly failed: number;
   readonly notes: readonly string[];
@@ -230,7 +230,11 @@ function cut(
       ...heldAfter(tagged.offcuts),
     ],
     balance: closed.balance,
-    offcuts: tagged.offcuts.map(({ id, tag }) => ({ id, tag })),
+    offcuts: tagged.offcuts.map(({ id, tag, lengthNm, widthNm, thicknessNm }) => ({
+      id,
+      tag,
+      size: { lengthNm, widthNm, thicknessNm },
+    })),
     good: facts.pieces.reduce((sum, piece) => sum + piece.good, 0),
     failed: facts.pieces.reduce((sum, piece) => sum + piece.failed, 0),
     notes: fewerCuts ? [`${board.tag}: less is left for the blade than planned, so all of that counts as kerf.`] : [],

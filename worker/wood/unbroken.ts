@@ -1,4 +1,5 @@
-/** Sizes and tags within a text, which no line end may tear apart: 84 1/2", 8' 4 1/2", 600 mm, 5/4, JB-111. */
+/** Sizes, days and tags within a text, which no line end may tear apart: 84 1/2", 8' 4 1/2", 600 mm, 5/4, 3 Dec, JB-111. */
+import { MONTHS } from './day.ts';
 
 export interface Stretch {
   readonly text: string;
@@ -10,7 +11,8 @@ const WHOLE = new RegExp(
   [
     String.raw`(?:≈ )?\d+'(?: (?:${inches}))?`,
     `(?:≈ )?(?:${inches})`,
-    String.raw`(?:≈ )?\d[\d.,]* (?:mm|cm|m³|m|bf|%)(?![\p{L}\d])`,
+    String.raw`(?:≈ )?\d[\d.,]* (?:mm|cm|m³|m²|m|bf|%)(?![\p{L}\p{N}])`,
+    String.raw`\d{1,2} (?:${MONTHS.join('|')})(?: \d{4})?(?![\p{L}\d])`,
     String.raw`\d+/\d+`,
     // A long name with hyphens may break: it would not fit a narrow sidebar in one line.
     String.raw`(?<![\p{L}\d-])\p{L}{1,6}-\d[\p{L}\d]{0,9}(?:[-/]\d{1,4})*`,
