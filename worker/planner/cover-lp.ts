@@ -29,6 +29,7 @@ export class CoverLp {
   readonly #values: Float64Array;
   readonly #entering: Float64Array;
   readonly #weights: number[] = [];
+  #reduced = new Float64Array(1024);
   readonly #rowWeights: Float64Array;
   #pivots = 0;
 
@@ -169,6 +170,7 @@ export class CoverLp {
       for (let row = 0; row < rows; row++) consider(-1 - row, -inverse[own + row]!, duals[row]!);
       this.work += count * 6 + rows;
       if (chosen === Number.MIN_SAFE_INTEGER) return;
+      this.#computeEntering(chosen);
       this.#enter(chosen, leaving);
     }
   }
@@ -177,21 +179,19 @@ export class CoverLp {
   #improve(): void {
     const { rows, duals } = this;
     const count = this.#patterns.length;
-    const starts = this.#starts;
-    const at = this.#at;
-    const amounts = this.#amounts;
     const weights = this.#weights;
     for (let row = 0; row < rows; row++) this.#rowWeights[row] = 1;
     weights.fill(1);
-    for (let pivot = 0; pivot < PIVOTS_MOST; pivot++) {
+    if (this.#reduced.length < count) this.#reduced = new Float64Array(2 * count);
+    const reduced = this.#reduced;
+    this.#computeReduced();
+    for (let pivot = 0, fresh = true; pivot < PIVOTS_MOST; pivot++) {
       let chosen = Number.MIN_SAFE_INTEGER;
       let best = 0;
       for (let index = 0; index < count; index++) {
-        if (this.#place[index]! >= 0) continue;
-        let reduced = 1;
-        for (let k = starts[index]!, end = starts[index + 1]!; k < end; k++) reduced -= duals[at[k]!]! * amounts[k]!;
-        if (reduced < -TINY && reduced * reduced > best * weights[index]!) {
-          best = (reduced * reduced) / weights[index]!;
+        const cost = reduced[index]!;
+        if (cost < -TINY && cost * cost > best * weights[index]!) {
+          best = (cost * cost) / weights[index]!;
           chosen = index;
         }
       }
@@ -201,8 +201,14 @@ export class CoverLp {
           chosen = -1 - row;
         }
       }
-      this.work += count * 4 + rows;
-      if (chosen === Number.MIN_SAFE_INTEGER) return;
+      this.work += count + rows;
+      if (chosen === Number.MIN_SAFE_INTEGER) {
+        if (fresh) return;
+        // Rounding has piled up in what was carried on from pivot to pivot.
+        this.#computeReduced();
+        fresh = true;
+        continue;
+      }
       this.#computeEntering(chosen);
       let leaving = -1;
       let ratio = Number.POSITIVE_INFINITY;
@@ -218,27 +224,50 @@ export class CoverLp {
       if (leaving < 0) return;
       this.#reweigh(chosen, leaving);
       this.#enter(chosen, leaving);
+      fresh = false;
     }
   }
 
-  /** Devex: how long each edge is, roughly, so that steep ones are taken first. */
+  /** What each pattern costs beyond what its rows are worth; nothing for those in the basis. */
+  #computeReduced(): void {
+    const { duals } = this;
+    const count = this.#patterns.length;
+    const starts = this.#starts;
+    const at = this.#at;
+    const amounts = this.#amounts;
+    for (let index = 0; index < count; index++) {
+      let cost = this.#place[index]! >= 0 ? 0 : 1;
+      if (cost > 0)
+        for (let k = starts[index]!, end = starts[index + 1]!; k < end; k++) cost -= duals[at[k]!]! * amounts[k]!;
+      this.#reduced[index] = cost;
+    }
+    this.work += count * 4;
+  }
+
+  /**
+   * What a pivot does to what each pattern costs, and Devex: how long each edge is, roughly, so that steep ones are taken
+   * first.
+   */
   #reweigh(chosen: number, leaving: number): void {
-    const { rows } = this;
+    const { rows, duals } = this;
     const count = this.#patterns.length;
     const starts = this.#starts;
     const at = this.#at;
     const amounts = this.#amounts;
     const weights = this.#weights;
+    const reduced = this.#reduced;
     const own = leaving * rows;
     const inverse = this.#inverse;
     const pivot = this.#entering[leaving]!;
     const weight = Math.max(1, chosen < 0 ? this.#rowWeights[-1 - chosen]! : weights[chosen]!);
     const scale = weight / (pivot * pivot);
+    const step = (chosen < 0 ? duals[-1 - chosen]! : reduced[chosen]!) / pivot;
     for (let index = 0; index < count; index++) {
       if (this.#place[index]! >= 0) continue;
       let alpha = 0;
       for (let k = starts[index]!, end = starts[index + 1]!; k < end; k++)
         alpha += inverse[own + at[k]!]! * amounts[k]!;
+      reduced[index]! -= step * alpha;
       const next = alpha * alpha * scale;
       if (next > weights[index]!) weights[index] = next;
     }
@@ -248,7 +277,11 @@ export class CoverLp {
     }
     const out = this.#basis[leaving]!;
     if (out < 0) this.#rowWeights[-1 - out] = Math.max(1, scale);
-    else weights[out] = Math.max(1, scale);
+    else {
+      weights[out] = Math.max(1, scale);
+      reduced[out] = -step;
+    }
+    if (chosen >= 0) reduced[chosen] = 0;
     this.work += count * 4 + rows;
   }
 
@@ -269,11 +302,11 @@ export class CoverLp {
     this.work += rows * pattern.length;
   }
 
+  /** Into the basis; what it changes there is computed. */
   #enter(chosen: number, leaving: number): void {
     const { rows, duals } = this;
     const inverse = this.#inverse;
     const entering = this.#entering;
-    this.#computeEntering(chosen);
     let reduced = chosen < 0 ? duals[-1 - chosen]! : 1;
     if (chosen >= 0) {
       const pattern = this.#patterns[chosen]!;

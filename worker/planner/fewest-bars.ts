@@ -10,7 +10,7 @@ export interface PackedBars {
 }
 
 /** Steps of packing that count as one of the job's. */
-const STEPS_PER_WORK = 2.6;
+const STEPS_PER_WORK = 2.5;
 
 /** Whether the bars of this job can be packed: one kind, as many as any packing may take, and each blank fits. */
 export function isBarJob(job: Job, start: Plan): boolean {
