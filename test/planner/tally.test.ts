@@ -43,3 +43,23 @@ test('one set is held against fewer copies than it was made for', () => {
     }),
   );
 });
+
+test('the guard bits that a sum carries into name the blanks that are over, and by how many copies', () => {
+  fc.assert(
+    fc.property(twoSets, ({ limits, one, other }) => {
+      const shape = new TallyShape(Int32Array.from(limits));
+      const bias = shape.biasOf(Int32Array.from(limits));
+      const [a, b] = [packed(shape, one), packed(shape, other)];
+      const over = new Int32Array(limits.length);
+      a.forEach((word, w) => {
+        const sum = word + b[w]!;
+        for (let bit = 0; bit < 31; bit++) {
+          if ((((sum + bias[w]!) & shape.guard[w]!) >>> bit) % 2 === 0) continue;
+          const blank = shape.blankAt[(w << 5) + bit]!;
+          over[blank] = shape.copiesIn(sum, blank) - limits[blank]!;
+        }
+      });
+      expect([...over]).toEqual(limits.map((most, blank) => Math.max(0, one[blank]! + other[blank]! - most)));
+    }),
+  );
+});

@@ -3,6 +3,7 @@
  * blank, or two states parted by a cut. Exact where copies are unlimited, and so a bound where they are limited.
  */
 import { firstAtLeast, type Raster, rasterOf } from './raster.ts';
+import { limitsOn, TallyShape } from './tally.ts';
 import type { Item, Spot, View } from './view.ts';
 
 export class Sheet {
@@ -16,7 +17,8 @@ export class Sheet {
   readonly #turned: Float64Array;
   /** How a state is made: 0 nothing, 1.. blank, otherwise a cut or a smaller state. */
   readonly #how: Int32Array;
-  #counts: Uint16Array | null = null;
+  /** Copies in the pattern of each state, packed. */
+  #tallies = new Int32Array(0);
 
   constructor(view: View) {
     this.view = view;
@@ -91,28 +93,35 @@ export class Sheet {
 
   /** A good pattern within the limits: each state keeps one, and what a cut would join too often is left out. */
   limited(prices: Float64Array, limits: Int32Array): Spot[] {
-    const kinds = prices.length;
     const rows = this.ys.at.length;
     const columns = this.xs.at.length;
     const value = this.#value;
     const turned = this.#turned;
     const how = this.#how;
-    this.#counts ??= new Uint16Array(this.states * kinds);
-    const counts = this.#counts;
-    counts.fill(0);
+    const most = limitsOn(this.view, limits);
+    const shape = new TallyShape(most);
+    const { words, guard, blankAt } = shape;
+    const bias = shape.biasOf(most);
+    if (this.#tallies.length < this.states * words) this.#tallies = new Int32Array(this.states * words);
+    else this.#tallies.fill(0);
+    const tallies = this.#tallies;
     const { at: xs, floor: xFloor } = this.xs;
     const { at: ys, floor: yFloor } = this.ys;
     this.#base(prices, limits);
     const joined = (a: number, b: number, floor: number): number => {
-      const most = value[a]! + value[b]!;
+      const both = value[a]! + value[b]!;
       let lost = 0;
-      for (let k = 0, p = a * kinds, q = b * kinds; k < kinds; k++, p++, q++) {
-        const over = counts[p]! + counts[q]! - limits[k]!;
-        if (over <= 0) continue;
-        lost += over * prices[k]!;
-        if (most - lost <= floor) return floor;
+      for (let w = 0, p = a * words, q = b * words; w < words; w++, p++, q++) {
+        const sum = tallies[p]! + tallies[q]!;
+        for (let over = (sum + bias[w]!) & guard[w]!; over !== 0; ) {
+          const bit = 31 - Math.clz32(over);
+          over ^= 1 << bit;
+          const blank = blankAt[(w << 5) + bit]!;
+          lost += (shape.copiesIn(sum, blank) - most[blank]!) * prices[blank]!;
+          if (both - lost <= floor) return floor;
+        }
       }
-      return most - lost;
+      return both - lost;
     };
     for (let i = 1; i < columns; i++) {
       const x = xs[i]!;
@@ -161,15 +170,21 @@ export class Sheet {
         value[state] = best;
         turned[column + i] = best;
         how[state] = made;
-        const to = state * kinds;
+        const to = state * words;
         if (one < 0) {
-          if (made > 0) counts[to + this.view.items[made - 1]!.blank] = 1;
+          if (made > 0) shape.setOne(tallies, to, this.view.items[made - 1]!.blank);
         } else if (other < 0) {
-          counts.copyWithin(to, one * kinds, (one + 1) * kinds);
+          for (let w = 0, p = one * words; w < words; w++, p++) tallies[to + w] = tallies[p]!;
         } else {
-          for (let k = 0, p = one * kinds, q = other * kinds; k < kinds; k++, p++, q++) {
-            const copies = counts[p]! + counts[q]!;
-            counts[to + k] = Math.min(copies, limits[k]!);
+          for (let w = 0, p = one * words, q = other * words; w < words; w++, p++, q++) {
+            let sum = tallies[p]! + tallies[q]!;
+            for (let over = (sum + bias[w]!) & guard[w]!; over !== 0; ) {
+              const bit = 31 - Math.clz32(over);
+              over ^= 1 << bit;
+              const blank = blankAt[(w << 5) + bit]!;
+              sum -= shape.inWord(shape.copiesIn(sum, blank) - most[blank]!, blank);
+            }
+            tallies[to + w] = sum;
           }
         }
       }

@@ -7,6 +7,8 @@ import type { View } from './view.ts';
 export class TallyShape {
   readonly words: number;
   readonly guard: Int32Array;
+  /** By word and guard bit, 32 to a word: whose copies that bit guards. */
+  readonly blankAt: Int32Array;
   readonly #wordOf: Int32Array;
   readonly #shiftOf: Int32Array;
   readonly #bitsOf: Int32Array;
@@ -30,6 +32,9 @@ export class TallyShape {
       guard[word]! |= 1 << (bit + bits - 1);
       bit += bits;
     }
+    this.blankAt = new Int32Array(guard.length << 5).fill(-1);
+    for (let k = 0; k < most.length; k++)
+      this.blankAt[(this.#wordOf[k]! << 5) + this.#shiftOf[k]! + this.#bitsOf[k]!] = k;
     this.words = guard.length;
     this.guard = Int32Array.from(guard);
   }
@@ -51,6 +56,16 @@ export class TallyShape {
     let over = 0;
     for (let w = 0, at = from; w < guard.length; w++, at++) over |= (tally[at]! + bias[w]!) & guard[w]!;
     return over === 0;
+  }
+
+  /** Copies of a blank in a word that holds it: a sum of two sets may reach into the guard bit. */
+  copiesIn(word: number, blank: number): number {
+    return (word >>> this.#shiftOf[blank]!) & ((2 << this.#bitsOf[blank]!) - 1);
+  }
+
+  /** What so many copies of a blank are in its word. */
+  inWord(copies: number, blank: number): number {
+    return copies << this.#shiftOf[blank]!;
   }
 
   /** Writes a set of one copy at `from`. */
