@@ -5,7 +5,7 @@
  */
 
 import { type ChopTable, chopOf, chopTable } from './chop-table.ts';
-import { restWorthOf } from './layout.ts';
+import { restMostOf } from './layout.ts';
 import type { Problem, Rect } from './problem.ts';
 import { clearRuns } from './strip-set.ts';
 import { type Item, type View, viewOf } from './view.ts';
@@ -41,12 +41,7 @@ export class BarBound {
   work = 0;
 
   constructor(problem: Problem) {
-    const lengthMost = Math.max(0, ...problem.boards.map((board) => board.length));
-    const widthMost = Math.max(0, ...problem.boards.map((board) => board.width));
-    this.#restMost =
-      problem.rest === null
-        ? 0
-        : restWorthOf(problem.rest, lengthMost, widthMost) / Math.max(1, lengthMost * widthMost);
+    this.#restMost = restMostOf(problem);
     this.#views = problem.boards.map((_, board) =>
       [false, true].map((turned) => barView(viewOf(problem, board, turned))),
     );

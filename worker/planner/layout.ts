@@ -86,6 +86,14 @@ export function restWorthOf(worth: RestWorth, length: number, width: number): nu
   return worth.perArea * length * width * longer * wider;
 }
 
+/** Most that a unit of area left over can be worth on any of the boards. */
+export function restMostOf({ rest, boards }: Problem): number {
+  if (rest === null) return 0;
+  const lengthMost = Math.max(0, ...boards.map((board) => board.length));
+  const widthMost = Math.max(0, ...boards.map((board) => board.width));
+  return restWorthOf(rest, lengthMost, widthMost) / Math.max(1, lengthMost * widthMost);
+}
+
 export function achievedBy(problem: Problem, layouts: readonly BoardLayout[]): number {
   if (problem.objective === 'boards') return layouts.length;
   let sum = 0;

@@ -26,7 +26,7 @@ export interface SolveOptions {
 
 /** Rounds of the bound before the search, so that a bound stands beside the first plans, and after it. */
 const BOUND_ROUNDS_FIRST = 30;
-const BOUND_ROUNDS_LAST = 470;
+const BOUND_ROUNDS_MIXED = 30;
 /** The bound may take this share of the work that the plan may take. */
 const BOUND_SHARE = 0.4;
 /** Rounds and work for one board, where the bound mostly says little more than the search itself. */
@@ -129,7 +129,7 @@ function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
     step = steps.next();
   }
   const { best: plan } = step.value;
-  const bound = worthBound.improve(achievedOf(plan), BOUND_ROUNDS_LAST);
+  const bound = worthBound.improveByMix(achievedOf(plan), BOUND_ROUNDS_MIXED);
   return solutionOf(job, plan, bound);
 }
 
