@@ -5,7 +5,7 @@ import type { JobWithParts } from '../contract/job.ts';
 import type { UsesAnswer } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import type { Wood } from '../takeoff/which-wood.ts';
-import { presentOneCut } from './offcut-present.ts';
+import { drawOneCut, presentOneCut } from './offcut-present.ts';
 import { cutForMost, cutForOne } from './offcut-search.ts';
 import { distance } from './present-unplaced.ts';
 import { holdsInTheWay, type ShopBoard, shopBoard } from './shop-board.ts';
@@ -76,11 +76,10 @@ function cutAlone(asks: Wanted, on: ShopBoard, settings: Settings): Alone {
   if (!fit.ok) return { ok: false, why: fit.fails.map((fail) => fail.words).join('; '), distance: distance(fit.fails) };
   const cut = cutForOne(asks, { on, fits: gridFits([asks], on, settings, OPTIONS) }, settings);
   if (!cut) return { ok: false, why: 'no cut gives it clear of the defects', distance: 1 };
-  const layout = presentOneCut(cut, on, settings);
-  const count = layout.pieces.length;
+  const count = cut.layout.pieces.length;
   // Long clear pieces are worth more than their area, as in a plan.
   const worth = count * fit.widthNm * fit.lengthNm ** 1.5;
-  return { ok: true, count, drawing: layout.drawing, worth };
+  return { ok: true, count, drawing: drawOneCut(cut, on, settings), worth };
 }
 
 /** Over all jobs that may cut this wood: where it is held, only the job that holds it. */

@@ -3,6 +3,7 @@
  * words, drawing and warnings. What the grid rounded away at a board's far edges goes to the piece or rest that lies there.
  */
 
+import type { Drawing } from '../contract/drawing.ts';
 import type { Cut, Layout, PlacedPiece, RectNm } from '../contract/plan.ts';
 import type { Settings } from '../contract/settings.ts';
 import { qualityIndex, showFaceOf } from '../takeoff/bad-wood.ts';
@@ -11,7 +12,7 @@ import { gridNm } from '../takeoff/grid.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { replayCuts } from './check-replay.ts';
 import { cutsInWords, pieceWithFace } from './cut-words.ts';
-import { drawLayout } from './drawing.ts';
+import { drawLayout, type LayoutToDraw } from './drawing.ts';
 import { presentReserves } from './present-reserve.ts';
 import { layoutWarnings, widthWarnings } from './present-warnings.ts';
 import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
@@ -34,6 +35,16 @@ export function inOrderWanted(wanted: readonly Wanted[]): Assign {
   };
 }
 
+/** A layout on the board itself, before anything is said of it. */
+interface OnBoard {
+  readonly drawn: Pick<Layout, 'lengthNm' | 'widthNm' | 'pieces' | 'offcuts' | 'scrap' | 'unevenEdges'> &
+    Pick<LayoutToDraw, 'cuts'>;
+  /** Of each piece. */
+  readonly finishedWidthsNm: readonly number[];
+  readonly rests: readonly RectNm[];
+  readonly toBoard: (rect: Rect) => RectNm;
+}
+
 export function presentLayout(
   problem: Problem,
   solved: BoardLayout,
@@ -43,6 +54,48 @@ export function presentLayout(
   settings: Settings,
 ): Layout {
   const { board } = on;
+  const { drawn, finishedWidthsNm, rests, toBoard } = laidOnBoard(solved, on, wanted, assign, settings);
+  const { lengthNm, widthNm, pieces, cuts, offcuts, scrap, unevenEdges } = drawn;
+  const steps = cutsInWords(drawn, settings, pieceWithFace, trimReasons(board, settings));
+  const reserves = presentReserves(problem, solved, toBoard, { ...drawn, steps }, wanted, settings);
+  return {
+    boardId: board.id,
+    tag: board.tag,
+    lengthNm,
+    widthNm,
+    thicknessNm: board.thicknessNm,
+    phase: Math.min(...solved.pieces.map((piece) => wanted[piece.blank]?.tier ?? 1)),
+    pieces,
+    cuts: cuts.map((cut, index) => ({ ...cut, no: index + 1, words: steps[index]?.words ?? '' })),
+    offcuts,
+    scrap,
+    reserves,
+    unevenEdges,
+    yieldPercent: (100 * faceM2(pieces)) / faceM2([wholeFace(board)]),
+    warnings: [
+      ...layoutWarnings(
+        on,
+        solved.pieces.flatMap((piece) => wanted[piece.blank] ?? []),
+        settings,
+      ),
+      ...widthWarnings(on, pieces, finishedWidthsNm, rests, settings),
+    ],
+    drawing: drawLayout(board, drawn, settings),
+  };
+}
+
+/** The layout drawn, with nothing said of it. */
+export function drawSolved(solved: BoardLayout, on: ShopBoard, wanted: readonly Wanted[], settings: Settings): Drawing {
+  return drawLayout(on.board, laidOnBoard(solved, on, wanted, inOrderWanted(wanted), settings).drawn, settings);
+}
+
+function laidOnBoard(
+  solved: BoardLayout,
+  on: ShopBoard,
+  wanted: readonly Wanted[],
+  assign: Assign,
+  settings: Settings,
+): OnBoard {
   const toBoard = gridToBoard(on, gridNm(settings));
   const inOrder = [...solved.pieces].sort((a, b) => a.from - b.from || a.left - b.left);
   const finishedWidthsNm: number[] = [];
@@ -70,36 +123,10 @@ export function presentLayout(
   const cuts = [...partingCuts(on, kerf.crosscutNm), ...solved.cuts.map((cut) => cutOnBoard(cut, toBoard, kerf))];
   const rests = restsOf(on, pieces, cuts, kerf);
   const isKept = (rest: RectNm) => isOffcut(rest, on, settings);
-  const { lengthNm, widthNm } = board;
+  const [offcuts, scrap] = [rests.filter(isKept), rests.filter((rest) => !isKept(rest))];
   const unevenEdges = [...unevenEdgesNm(on)];
-  const drawn = { lengthNm, widthNm, pieces, cuts, offcuts: rests.filter(isKept), unevenEdges };
-  const scrap = rests.filter((rest) => !isKept(rest));
-  const steps = cutsInWords(drawn, settings, pieceWithFace, trimReasons(board, settings));
-  const reserves = presentReserves(problem, solved, toBoard, { ...drawn, steps }, wanted, settings);
-  return {
-    boardId: board.id,
-    tag: board.tag,
-    lengthNm,
-    widthNm,
-    thicknessNm: board.thicknessNm,
-    phase: Math.min(...solved.pieces.map((piece) => wanted[piece.blank]?.tier ?? 1)),
-    pieces,
-    cuts: cuts.map((cut, index) => ({ ...cut, no: index + 1, words: steps[index]?.words ?? '' })),
-    offcuts: drawn.offcuts,
-    scrap,
-    reserves,
-    unevenEdges,
-    yieldPercent: (100 * faceM2(pieces)) / faceM2([wholeFace(board)]),
-    warnings: [
-      ...layoutWarnings(
-        on,
-        solved.pieces.flatMap((piece) => wanted[piece.blank] ?? []),
-        settings,
-      ),
-      ...widthWarnings(on, pieces, finishedWidthsNm, rests, settings),
-    ],
-    drawing: drawLayout(board, { ...drawn, scrap }, settings),
-  };
+  const { lengthNm, widthNm } = on.board;
+  return { drawn: { lengthNm, widthNm, pieces, cuts, offcuts, scrap, unevenEdges }, finishedWidthsNm, rests, toBoard };
 }
 
 /** Null where both faces will do. */

@@ -8,11 +8,17 @@ import { type SideIs, settingOf } from './saw-order-setting.ts';
 import { extent, rectBetween, rectKey, type Stock, sawTree } from './saw-order-tree.ts';
 import { reservesIn } from './saw-reserve.ts';
 
-/** Stock on the bench, sawn from its near end or edge: the next blade, and what is still in one piece. */
+/** Stock on the bench, sawn from its near end or edge: the next cut, and the same stock after it. */
 interface OnBench {
   readonly stock: Stock;
   readonly next: number;
-  readonly rest: Rect;
+  readonly cut: SawCut;
+  /** What fence or stop is set to for the cut. */
+  readonly setting: string;
+  /** The lowest tier among the pieces that still wait in this stock. */
+  readonly hardest: number;
+  /** Null after the last blade of the set. */
+  readonly onward: OnBench | null;
 }
 
 /** The same layout with its cuts in the order of the saw. A layout that a saw can make stays one. */
@@ -64,17 +70,24 @@ function inOrder(tree: Stock, asks: Bench): { readonly cuts: SawCut[]; readonly 
   const cuts: SawCut[] = [];
   const keys: string[] = [];
   const left = new Map<string, number>();
-  countSettings(tree, asks, left);
-  let bench: OnBench[] = tree.axis ? [{ stock: tree, next: 0, rest: tree.rect }] : [];
-  let last: { readonly stock: Stock; readonly cut: SawCut; readonly setting: string } | null = null;
+  const opening = new Map<Stock, OnBench>();
+  for (const stock of stocksOf(tree)) {
+    const first = onBench(stock, 0, stock.rect, asks);
+    if (!first) continue;
+    opening.set(stock, first);
+    for (let one: OnBench | null = first; one; one = one.onward) count(left, one.setting);
+  }
+  const whole = opening.get(tree);
+  let bench: OnBench[] = whole ? [whole] : [];
+  let last: OnBench | null = null;
   while (bench.length > 0) {
     const ready = new Map<string, number>();
-    for (const one of bench) for (const key of sameSettingAhead(one, asks)) count(ready, key);
-    let best: { readonly one: OnBench; readonly cut: SawCut; readonly setting: string } | null = null;
+    for (const one of bench)
+      for (let at: OnBench | null = one; at?.setting === one.setting; at = at.onward) count(ready, one.setting);
+    let best: OnBench | null = null;
     let bestRank: readonly number[] = [];
     for (const one of bench) {
-      const cut = nextCut(one);
-      const setting = settingKey(one, cut, asks);
+      const { cut, setting } = one;
       const rank = [
         asks.waits(cut.of) ? 1 : 0,
         setting === last?.setting ? 0 : 1,
@@ -82,23 +95,23 @@ function inOrder(tree: Stock, asks: Bench): { readonly cuts: SawCut[]; readonly 
         cut.axis === last?.cut.axis ? 0 : 1,
         // A setting waits until all the stock that needs it lies on the bench, so that it is set once.
         (ready.get(setting) ?? 0) >= (left.get(setting) ?? 0) ? 0 : 1,
-        hardestAhead(one, asks.tierOf),
+        one.hardest,
         one.stock === last?.stock ? 0 : 1,
         cut.of.from,
         cut.of.left,
       ];
       if (!best || isBefore(rank, bestRank)) {
-        best = { one, cut, setting };
+        best = one;
         bestRank = rank;
       }
     }
     if (!best) break;
-    const { one, cut, setting } = best;
-    cuts.push(cut);
-    keys.push(setting);
-    left.set(setting, (left.get(setting) ?? 1) - 1);
-    last = { stock: one.stock, cut, setting };
-    bench = bench.filter((other) => other !== one).concat(afterCut(one, cut));
+    const done: OnBench = best;
+    cuts.push(done.cut);
+    keys.push(done.setting);
+    left.set(done.setting, (left.get(done.setting) ?? 1) - 1);
+    last = done;
+    bench = bench.filter((other) => other !== done).concat(afterCut(done, opening));
   }
   return { cuts, keys };
 }
@@ -107,68 +120,46 @@ const count = (counts: Map<string, number>, key: string): void => {
   counts.set(key, (counts.get(key) ?? 0) + 1);
 };
 
-/** How often each setting is needed for all the cuts of a tree. */
-function countSettings(stock: Stock, asks: Bench, counts: Map<string, number>): void {
-  let one: OnBench | null = stock.axis ? { stock, next: 0, rest: stock.rect } : null;
-  while (one) {
-    const cut: SawCut = nextCut(one);
-    count(counts, settingKey(one, cut, asks));
-    one = onward(one, cut);
-  }
-  for (const inner of stock.between) if (inner) countSettings(inner, asks, counts);
+/** A piece of stock and all that is cut from it, stage by stage. */
+function* stocksOf(stock: Stock): Generator<Stock> {
+  yield stock;
+  for (const inner of stock.between) if (inner) yield* stocksOf(inner);
 }
 
-/** The next cut's setting, as often as it serves this stock without another between. */
-function sameSettingAhead(one: OnBench, asks: Bench): readonly string[] {
-  const keys: string[] = [];
-  for (let at: OnBench | null = one; at; ) {
-    const cut: SawCut = nextCut(at);
-    const key = settingKey(at, cut, asks);
-    if (keys.length > 0 && key !== keys[0]) break;
-    keys.push(key);
-    at = onward(at, cut);
-  }
-  return keys;
-}
-
-/** The same stock before the next blade of its set; null after the last. */
-function onward(one: OnBench, cut: SawCut): OnBench | null {
-  const [, far] = extent(cut.of, cut.axis);
-  const rest = rectBetween(cut.of, cut.axis, cut.at + cut.kerf, far);
-  return rest && one.next + 1 < one.stock.blades.length ? { stock: one.stock, next: one.next + 1, rest } : null;
-}
-
-function nextCut(one: OnBench): SawCut {
-  const blade = one.stock.blades[one.next] ?? { at: 0, kerf: 0 };
-  return { axis: one.stock.axis ?? 'rip', of: one.rest, at: blade.at, kerf: blade.kerf };
+/** Stock at its next blade, with all that follows; null where nothing is left to cut. */
+function onBench(stock: Stock, next: number, rest: Rect, asks: Bench): OnBench | null {
+  const blade = stock.blades[next];
+  if (!stock.axis || !blade) return null;
+  const cut: SawCut = { axis: stock.axis, of: rest, at: blade.at, kerf: blade.kerf };
+  const [, far] = extent(rest, stock.axis);
+  const after = rectBetween(rest, stock.axis, blade.at + blade.kerf, far);
+  const tiers = stock.between.slice(next).map((inner) => (inner ? hardest(inner, asks.tierOf) : Infinity));
+  return {
+    stock,
+    next,
+    cut,
+    setting: settingKey(stock, cut, asks),
+    hardest: Math.min(...tiers),
+    onward: after ? onBench(stock, next + 1, after, asks) : null,
+  };
 }
 
 /** What the cut leaves that is cut again: the stock taken off, the rest of the set, and after the last blade both sides. */
-function afterCut(one: OnBench, cut: SawCut): OnBench[] {
-  const opened: OnBench[] = [];
-  const open = (stock: Stock | null | undefined) => {
-    if (stock?.axis) opened.push({ stock, next: 0, rest: stock.rect });
-  };
-  open(one.stock.between[one.next]);
-  if (one.next + 1 === one.stock.blades.length) open(one.stock.between[one.next + 1]);
-  const rest = onward(one, cut);
-  return rest ? [...opened, rest] : opened;
+function afterCut({ stock, next, onward }: OnBench, opening: ReadonlyMap<Stock, OnBench>): OnBench[] {
+  const sides = [stock.between[next], next + 1 === stock.blades.length ? stock.between[next + 1] : null];
+  const opened = sides.flatMap((side) => (side && opening.get(side)) ?? []);
+  return onward ? [...opened, onward] : opened;
 }
 
-function settingKey(one: OnBench, cut: SawCut, { tierOf, waits, board }: Bench): string {
+function settingKey(stock: Stock, cut: SawCut, { tierOf, waits, board }: Bench): string {
   const whatIs = (rect: Rect): SideIs => {
     if (tierOf.has(rectKey(rect))) return 'piece';
-    const taken = one.stock.between.find((stock) => stock && rectKey(stock.rect) === rectKey(rect));
+    const taken = stock.between.find((inner) => inner && rectKey(inner.rect) === rectKey(rect));
     if (!taken) return 'onward';
     return taken.axis === null ? 'waste' : 'stock';
   };
   const setting = settingOf(cut, whatIs, board.edges?.uneven ?? [], board.width);
   return `${waits(cut.of) ? 'later ' : ''}${cut.axis} ${setting.how} ${setting.size}`;
-}
-
-/** The lowest tier among the pieces that still wait in this stock. */
-function hardestAhead(one: OnBench, tierOf: ReadonlyMap<string, number>): number {
-  return Math.min(...one.stock.between.slice(one.next).map((stock) => (stock ? hardest(stock, tierOf) : Infinity)));
 }
 
 function hardest(stock: Stock, tierOf: ReadonlyMap<string, number>): number {
