@@ -14,7 +14,7 @@ const TOWARDS = 0.3;
 const CLOSED_SHARE = 1e-4;
 const PIVOTS_MOST = 3000;
 
-/** What one board would give: the most, and how much of each blank, in fractions. */
+/** What one board would give as it is looked at: the most, and how much of each blank, in fractions. */
 type Visit = (board: number, most: number, use: Float64Array) => void;
 
 /** A search for the rents that prove most, which can be gone on with later. */
@@ -101,7 +101,7 @@ export class WorthBound {
     return this.bound < Number.POSITIVE_INFINITY && this.#bars.work + this.#stacks.work > this.#workMost;
   }
 
-  /** What these rents prove. */
+  /** What these rents prove. A mix needs boards looked at in one way, though the other may prove less of some. */
   #prove(rents: Float64Array, byStacks: boolean, visit: Visit): number {
     const bars = this.#bars;
     const stacks = this.#stacks;
@@ -113,16 +113,11 @@ export class WorthBound {
     const found = bars.boards(prices, wanted);
     found.least.forEach((least, board) => {
       if (least <= this.#costs[board]!) return;
-      use.fill(0);
-      const closer = byStacks ? stacks.most(board, prices, use) : Number.POSITIVE_INFINITY;
-      const most = Math.min(least, closer);
-      if (closer >= least) {
-        use.fill(0);
-        bars.addUse(found, board, 1, use);
-      }
-      if (most <= this.#costs[board]!) return;
-      sum += (most - this.#costs[board]!) * this.#counts[board]!;
-      visit(board, most, use);
+      const seen = byStacks ? stacks.most(board, prices, use.fill(0)) : least;
+      if (!byStacks) bars.addUse(found, board, 1, use.fill(0));
+      const most = Math.min(least, seen);
+      sum += Math.max(0, most - this.#costs[board]!) * this.#counts[board]!;
+      if (seen > this.#costs[board]!) visit(board, seen, use);
     });
     this.#job.work += bars.work + stacks.work - before;
     const proven = sum * (1 + 1e-6);
