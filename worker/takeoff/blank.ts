@@ -57,10 +57,14 @@ export function sizeAtCutting(finished: Size, settings: BlankSettings, wood: Woo
 
 /** The rough size, length and width as the saw is set, thickness (which is bought, not sawn) on the grid. White oak 3/4 x 5 1/2 x 70 in, flat, cut at 8 %: 15/16 x 5 3/4 x 71 in. */
 export function blankFor(finished: Size, settings: BlankSettings, wood: WoodAtCutting): Size {
-  const stepNm = tapeStepNm(settings);
-  const atCutting = sizeAtCutting(finished, settings, wood);
-  const { allowances } = settings;
   const planingNm = planingAllowanceNm(finished.thicknessNm, settings);
+  return blankAround(sizeAtCutting(finished, settings, wood), planingNm, settings);
+}
+
+/** As `blankFor`, of a size that is known at cutting already. */
+export function blankAround(atCutting: Size, planingNm: number, settings: BlankSettings): Size {
+  const stepNm = tapeStepNm(settings);
+  const { allowances } = settings;
   return {
     lengthNm: roundedUpNm(atCutting.lengthNm + allowances.lengthNm, stepNm),
     widthNm: roundedUpNm(atCutting.widthNm + allowances.widthNm, stepNm),

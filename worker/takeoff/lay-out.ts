@@ -161,6 +161,10 @@ function cutFrom(rests: readonly RectNm[], given: Given, parting: Parting, kerf:
 /** The leftmost clear place, and of several along the grain the tightest. */
 export function placeIn(rest: RectNm, { lengthNm, widthNm, blocked }: Given, kerf: Kerf): RectNm | null {
   if (rest.toNm - rest.fromNm < lengthNm || rest.rightNm - rest.leftNm < widthNm) return null;
+  if (blocked.length === 0) {
+    const { fromNm, leftNm } = rest;
+    return { fromNm, toNm: fromNm + lengthNm, leftNm, rightNm: leftNm + widthNm };
+  }
   const inside = blocked.filter((bad) => overlaps(bad, rest));
   // The blade that frees a strip from bad wood before it runs in that wood or beside it.
   const starts = [rest.leftNm, ...inside.map((b) => Math.max(b.rightNm, rest.leftNm + kerf.ripNm))];

@@ -9,7 +9,7 @@ import type { Face } from '../wood/volume.ts';
 import { type BoardWarp, flatThicknessNm, warpOver } from '../wood/warp.ts';
 import {
   type BlankSettings,
-  blankFor,
+  blankAround,
   PLANING_GIVE_NM,
   planingAllowanceNm,
   sizeAtCutting,
@@ -26,9 +26,10 @@ export interface PieceAtCutting {
 
 export function pieceAtCutting(finished: Size, settings: BlankSettings, wood: WoodAtCutting): PieceAtCutting {
   const planingNm = planingAllowanceNm(finished.thicknessNm, settings);
+  const atCutting = sizeAtCutting(finished, settings, wood);
   return {
-    rough: blankFor(finished, settings, wood),
-    neededThicknessNm: sizeAtCutting(finished, settings, wood).thicknessNm + planingNm,
+    rough: blankAround(atCutting, planingNm, settings),
+    neededThicknessNm: atCutting.thicknessNm + planingNm,
   };
 }
 
@@ -43,10 +44,11 @@ export interface PieceOnBoard extends Face {
 }
 
 export function pieceOnBoard(
-  { rough, neededThicknessNm }: PieceAtCutting,
+  piece: PieceAtCutting,
   board: Pick<Board, 'lengthNm' | 'widthNm' | 'thicknessNm' | 'warp'>,
   settings: Pick<Settings, 'shown' | 'denominator'>,
 ): PieceOnBoard {
+  const { rough } = piece;
   const over = board.warp && warpOver(board.warp, board, rough);
   const flatNm = over ? flatThicknessNm(board.thicknessNm, over, 0) : board.thicknessNm;
   return {
@@ -55,9 +57,13 @@ export function pieceOnBoard(
     straightWidthNm: rough.widthNm,
     crookNm: crookNm(over),
     flatNm,
-    isThickEnough: flatNm >= neededThicknessNm - PLANING_GIVE_NM,
+    isThickEnough: isThickEnough(flatNm, piece),
   };
 }
+
+/** flatNm: what a board has over the piece once flat. */
+export const isThickEnough = (flatNm: number, { neededThicknessNm }: PieceAtCutting): boolean =>
+  flatNm >= neededThicknessNm - PLANING_GIVE_NM;
 
 const crookNm = (over: BoardWarp | null): number => over?.crookNm ?? 0;
 

@@ -5,9 +5,17 @@ import type { Grain } from '../wood/shrinkage.ts';
 import type { Species } from '../wood/species.ts';
 import type { Size } from '../wood/unit.ts';
 import { blockedFor, faceClassNm } from './bad-wood.ts';
+import { PLANING_GIVE_NM, planingAllowanceNm } from './blank.ts';
 import { longestClearNm } from './clear-run.ts';
 import type { FreeBoard } from './free-board.ts';
-import { grainServes, type PieceAtCutting, pieceAtCutting, pieceOnBoard, resawnFromNm } from './piece-on-board.ts';
+import {
+  grainServes,
+  isThickEnough,
+  type PieceAtCutting,
+  pieceAtCutting,
+  pieceOnBoard,
+  resawnFromNm,
+} from './piece-on-board.ts';
 
 export interface DemandBlank {
   readonly finished: Size;
@@ -59,13 +67,18 @@ export function wantOf<Blank extends DemandBlank>(
   species: Species | null,
   settings: Settings,
 ): Want<Blank> {
-  const pieceAt = piecesByMoisture(blank, species, settings);
-  const tooThickNm = resawnFromNm(blank.finished.thicknessNm, settings);
+  const askedOf = askedByMoisture(blank, species, settings);
+  const { finished, rough } = blank;
+  const tooThickNm = resawnFromNm(finished.thicknessNm, settings);
+  // At its driest a blank is its finished size and the allowances: what is less outright is most of a stock.
+  const thinnestNm = finished.thicknessNm + planingAllowanceNm(finished.thicknessNm, settings) - PLANING_GIVE_NM;
+  const narrowestNm = finished.widthNm + settings.allowances.widthNm;
   const able: Able[] = [];
   for (const from of boards) {
-    const { thicknessNm } = from.board;
-    if (thicknessNm < blank.finished.thicknessNm || thicknessNm >= tooThickNm) continue;
-    const given = givenBy(from, blank, pieceAt, settings);
+    const { thicknessNm, widthNm } = from.board;
+    if (thicknessNm < thinnestNm || thicknessNm >= tooThickNm || widthNm < narrowestNm) continue;
+    if (from.clear === null || rough.lengthNm > from.clear.toNm - from.clear.fromNm) continue;
+    const given = givenBy(from, blank, askedOf, settings);
     if (given) able.push({ from, given, isDry: isDryEnough(from, blank) });
   }
   return { blank, able };
@@ -74,38 +87,53 @@ export function wantOf<Blank extends DemandBlank>(
 const isDryEnough = ({ moisturePercent }: FreeBoard, { limitPercent, takesUnread }: DemandBlank): boolean =>
   moisturePercent === null ? takesUnread : moisturePercent <= limitPercent;
 
-type PieceAt = (moisturePercent: number, grain: Grain) => PieceAtCutting;
+/** A blank as wood of one moisture content and grain must give it. */
+interface Asked {
+  readonly piece: PieceAtCutting;
+  /** From a board that is flat and flawless: the same from all of them. */
+  readonly given: Given;
+}
+type AskedOf = (moisturePercent: number, grain: Grain) => Asked;
 
 function givenBy(
   { clear, board, moisturePercent, bad }: FreeBoard,
-  { finished, rough, grain, limitPercent, quality }: DemandBlank,
-  pieceAt: PieceAt,
+  { grain, limitPercent, quality }: DemandBlank,
+  askedOf: AskedOf,
   settings: Settings,
 ): Given | null {
-  // What is too short, too narrow or too thin outright is most of a stock.
-  if (clear === null || rough.lengthNm > clear.toNm - clear.fromNm || finished.widthNm > board.widthNm) return null;
-  if (!grainServes(grain, board.grain)) return null;
-  const piece = pieceAt(Math.min(moisturePercent ?? limitPercent, limitPercent), board.grain);
-  const { isThickEnough, lengthNm, widthNm, straightWidthNm } = pieceOnBoard(piece, board, settings);
-  if (!isThickEnough || widthNm > board.widthNm) return null;
-  const blocked = board.defects.length === 0 ? FLAWLESS : blockedFor(bad, quality, faceClassNm(lengthNm));
-  if (blocked.length > 0 && longestClearNm(clear, blocked, widthNm) < lengthNm) return null;
+  if (clear === null || !grainServes(grain, board.grain)) return null;
+  const asked = askedOf(Math.min(moisturePercent ?? limitPercent, limitPercent), board.grain);
+  // Warp only takes from a board.
+  if (asked.given.widthNm > board.widthNm || !isThickEnough(board.thicknessNm, asked.piece)) return null;
+  const isFlawless = board.defects.length === 0;
+  if (board.warp === null && isFlawless) return asked.given;
+  const onIt = pieceOnBoard(asked.piece, board, settings);
+  if (!onIt.isThickEnough || onIt.widthNm > board.widthNm) return null;
+  const blocked = isFlawless ? FLAWLESS : blockedFor(bad, quality, faceClassNm(onIt.lengthNm));
+  if (blocked.length > 0 && longestClearNm(clear, blocked, onIt.widthNm) < onIt.lengthNm) return null;
+  const { lengthNm, widthNm, straightWidthNm } = onIt;
   return { lengthNm, widthNm, straightWidthNm, blocked };
 }
 
 const FLAWLESS: readonly RectNm[] = [];
 
 /** A board's moisture and grain size the blank; a stock repeats a few of them. */
-function piecesByMoisture({ finished }: DemandBlank, species: Species | null, settings: Settings): PieceAt {
-  const known = new Map<Grain, Map<number, PieceAtCutting>>();
+function askedByMoisture({ finished }: DemandBlank, species: Species | null, settings: Settings): AskedOf {
+  const known = new Map<Grain, Map<number, Asked>>();
   return (moisturePercent, grain) => {
-    const ofGrain = known.get(grain) ?? new Map<number, PieceAtCutting>();
-    known.set(grain, ofGrain);
+    let ofGrain = known.get(grain);
+    if (ofGrain === undefined) {
+      ofGrain = new Map();
+      known.set(grain, ofGrain);
+    }
     const before = ofGrain.get(moisturePercent);
     if (before) return before;
     const piece = pieceAtCutting(finished, settings, { species, moisturePercent, grain });
-    ofGrain.set(moisturePercent, piece);
-    return piece;
+    const { lengthNm, widthNm } = piece.rough;
+    const given = { lengthNm, widthNm, straightWidthNm: widthNm, blocked: FLAWLESS };
+    const asked = { piece, given };
+    ofGrain.set(moisturePercent, asked);
+    return asked;
   };
 }
 
