@@ -99,3 +99,18 @@ test('the boards of a plan are summed, and those without a price are counted', (
   expect(text(0, 3, 3)).toBe(', all without a price');
   expect(text(0, 0, 0)).toBe('');
 });
+
+test('beside its name a row that is short says why, not that it is short once more', () => {
+  // One board gives one of two shelves.
+  const taken = of(
+    [
+      { ...shelf, quantity: 1 },
+      { ...shelf, key: 'S2', label: 'Back' },
+    ],
+    [oak(45, 6)],
+  );
+  const [group] = taken.groups;
+  const row = taken.rows.find(({ blanks }) => blanks.some(({ missing }) => missing > 0));
+  if (!group || !row) throw new Error('nothing is short');
+  expect(shortText(row, group)).toMatch(/^too few free white oak 4\/4 boards are long, wide, flat/);
+});

@@ -9,7 +9,7 @@ const wholes = (text: string) => stretchesOf(text).flatMap((one) => (one.whole ?
 
 test('sizes as the tape shows them, thicknesses and tags are kept whole', () => {
   const text =
-    'needs 84 1/2" × 5 1/8" of 5/4; the longest is 8\' 4 1/2", 7/8" thick or 600.5 mm, JB-111 or WO-9/1, 3.2 bf, 0.07 m²';
+    'needs 84 1/2" × 5 1/8" of 5/4; the longest is 8\' 4 1/2", 7/8" thick or 600.5 mm, JB-111 or WO-9/1, 3.2 bf, 0.07 m², 169 lb, 9 lbs';
   expect(wholes(text)).toEqual([
     '84 1/2"',
     '5 1/8"',
@@ -21,6 +21,7 @@ test('sizes as the tape shows them, thicknesses and tags are kept whole', () => 
     'WO-9/1',
     '3.2 bf',
     '0.07 m²',
+    '169 lb',
   ]);
   expect(
     stretchesOf(text)

@@ -11,7 +11,7 @@ const WHOLE = new RegExp(
   [
     String.raw`(?:≈ )?\d+'(?: (?:${inches}))?`,
     `(?:≈ )?(?:${inches})`,
-    String.raw`(?:≈ )?\d[\d.,]* (?:mm|cm|m³|m²|m|bf|%)(?![\p{L}\p{N}])`,
+    String.raw`(?:≈ )?\d[\d.,]* (?:mm|cm|m³|m²|m|bf|lb|kg|%)(?![\p{L}\p{N}])`,
     String.raw`\d{1,2} (?:${MONTHS.join('|')})(?: \d{4})?(?![\p{L}\d])`,
     String.raw`\d+/\d+`,
     // A long name with hyphens may break: it would not fit a narrow sidebar in one line.

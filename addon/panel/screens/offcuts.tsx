@@ -179,7 +179,10 @@ function Uses(props: { readonly uses: UsesAnswer; readonly about: string; readon
           <Drawing drawing={one.drawing} />
         </div>
       ))}
-      <NotThese list={uses.not.map((one) => ({ key: `${one.jobName} ${one.label}`, name: one.label, why: one.why }))} />
+      <NotThese
+        open={uses.parts.length === 0}
+        list={uses.not.map((one) => ({ key: `${one.jobName} ${one.label}`, name: one.label, why: one.why }))}
+      />
     </View>
   );
 }
@@ -191,12 +194,12 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
   return (
     <View title={`Boards for ${props.about}`} back="Offcuts" onBack={props.onBack}>
       <p class="hint">
-        Rough size in the wettest wood allowed: <Unbroken text={measure.size(homes.rough)} />. Each board says what it
-        needs there.
+        Rough size in the wettest wood allowed: <Unbroken text={measure.size(homes.rough)} />.
+        {homes.homes.length === 0 ? null : ' Each board says what is cut from it, as dry as it is.'}
       </p>
       {homes.homes.length === 0 ? (
         <Empty title="No free board can give it">
-          <p>Below is why, nearest first.</p>
+          <p>Why stands below, nearest first.</p>
         </Empty>
       ) : null}
       {homes.homes.map((home) => (
@@ -224,17 +227,22 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
           <Drawing drawing={home.drawing} />
         </div>
       ))}
-      <NotThese list={homes.not.map((one) => ({ key: one.tag, name: one.tag, why: one.why }))} />
+      <NotThese
+        open={homes.homes.length === 0}
+        list={homes.not.map((one) => ({ key: one.tag, name: one.tag, why: one.why }))}
+      />
     </View>
   );
 }
 
 function NotThese(props: {
+  /** Nothing else is there to read. */
+  readonly open: boolean;
   readonly list: readonly { readonly key: string; readonly name: string; readonly why: string }[];
 }) {
   if (props.list.length === 0) return null;
   return (
-    <Fold title="Not these, and why">
+    <Fold title="Not these, and why" open={props.open}>
       <ul class="plain-list">
         {props.list.map((one) => (
           <li key={one.key}>

@@ -115,7 +115,9 @@ function Lead(props: { readonly takeoff: Takeoff }) {
             </ul>
           </Fragment>
         ))}
-      <p>{costText(takeoff, measure)}</p>
+      <p>
+        <Unbroken text={costText(takeoff, measure)} />
+      </p>
     </div>
   );
 }

@@ -73,4 +73,6 @@ export function staveText(takeoff: Takeoff, group: TakeoffGroup, measure: Measur
 
 /** Why a row has no place: what the takeoff says of it, or that there is no such wood at all. */
 export const shortText = (row: TakeoffRow, group: TakeoffGroup): string =>
-  row.warnings.length > 0 ? row.warnings.join('; ') : `no free ${group.speciesName} ${group.thicknessCall} in stock`;
+  row.warnings.length > 0
+    ? row.warnings.join('; ').replace(/^short: /, '')
+    : `no free ${group.speciesName} ${group.thicknessCall} in stock`;
