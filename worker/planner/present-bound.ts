@@ -9,6 +9,10 @@ export interface StockFigures {
   readonly boundIs: string;
 }
 
+/** under-way: soon told beside a plan that is still searched for; some per cent looser on large yards. */
+export type ProofEffort = 'under-way' | 'final';
+const COVER_ROUNDS: Readonly<Record<ProofEffort, number>> = { 'under-way': 20, final: 150 };
+
 /**
  * problem: the pieces over every board that can give one of them, with the volume of each board, whole. searchBound: what
  * the search proved of worth less cost over these boards, or null.
@@ -19,10 +23,11 @@ export function stockFigures(
   placed: readonly number[],
   usedM3: number,
   searchBound: number | null,
+  effort: ProofEffort,
 ): StockFigures {
   const bounds = [
     { m3: shareBoundM3(problem, placed, volumesM3, usedM3), is: BY_SHARES },
-    { m3: coverBoundM3(problem, placed, volumesM3, usedM3), is: BY_COVER },
+    { m3: coverBoundM3(problem, placed, volumesM3, usedM3, COVER_ROUNDS[effort]), is: BY_COVER },
     { m3: searchBound === null ? 0 : worthBoundM3(problem, placed, searchBound, volumesM3), is: BY_SEARCH },
     { m3: largestPieceM3(problem, placed, volumesM3), is: BY_BOARD },
   ];

@@ -6,16 +6,19 @@
 import { BarBound } from './bar-bound.ts';
 import type { Problem } from './problem.ts';
 
-const ROUNDS = 150;
 /** Steps into which all pieces' worth is parted for the knapsack; boards round up, so the bound holds. */
 const STEPS = 2000;
 
-/** Boards one of each. towardsM3: what a plan achieved, to steer the search; the answer holds whatever it is. */
+/**
+ * Boards one of each. towardsM3: what a plan achieved, to steer the search, and rounds: how often prices are moved; the
+ * answer holds whatever they are.
+ */
 export function coverBoundM3(
   problem: Problem,
   placed: readonly number[],
   volumesM3: readonly number[],
   towardsM3: number,
+  rounds: number,
 ): number {
   if (problem.boards.some((board) => board.count !== 1)) return 0;
   const limits = Int32Array.from(placed);
@@ -27,7 +30,7 @@ export function coverBoundM3(
   let proven = 0;
   let stride = 1;
   let idle = 0;
-  for (let round = 0; round < ROUNDS && best < towardsM3 * (1 - 1e-9); round++) {
+  for (let round = 0; round < rounds && best < towardsM3 * (1 - 1e-9); round++) {
     const found = bars.boards(prices, limits);
     const asked = prices.reduce((sum, price, blank) => sum + price * limits[blank]!, 0);
     let relaxed = asked;

@@ -5,7 +5,7 @@ import type { Settings } from '../contract/settings.ts';
 import { kerfNm } from '../takeoff/usable-run.ts';
 import { cubicMetres } from '../wood/volume.ts';
 import { cutsInWords } from './cut-words.ts';
-import { type StockFigures, stockFigures } from './present-bound.ts';
+import { type ProofEffort, type StockFigures, stockFigures } from './present-bound.ts';
 import { faceM2, inOrderWanted, presentLayout } from './present-layout.ts';
 import { presentUnplaced } from './present-unplaced.ts';
 import type { BoardLayout, Solution } from './problem.ts';
@@ -132,7 +132,7 @@ const gapM3 = (figures: StockFigures): number => figures.usedM3 - figures.boundM
 const figuresKnown = new WeakMap<SolvedPlan, StockFigures>();
 
 export function figuresOf(solved: SolvedPlan): StockFigures {
-  const known = figuresKnown.get(solved) ?? figuresWorkedOut(solved);
+  const known = figuresKnown.get(solved) ?? figuresWorkedOut(solved, 'final');
   figuresKnown.set(solved, known);
   return known;
 }
@@ -141,7 +141,7 @@ export function figuresOf(solved: SolvedPlan): StockFigures {
 const boundsKnown = new WeakMap<ShopProblem, Map<string, StockFigures>>();
 
 /**
- * For a plan that is still searched for: what was proven for the same pieces over the same boards holds for it too, and is
+ * For a plan that is still searched for, proven with less work: what was proven for the same pieces over the same boards holds for it too, and is
  * not proven again.
  */
 export function figuresUnderWay(solved: SolvedPlan): StockFigures {
@@ -153,7 +153,7 @@ export function figuresUnderWay(solved: SolvedPlan): StockFigures {
     const usedM3 = usedM3Of(solved);
     return { ...before, usedM3, boundM3: Math.min(usedM3, before.boundM3) };
   }
-  const figures = figuresOf(solved);
+  const figures = figuresWorkedOut(solved, 'under-way');
   known.set(pieces, figures);
   return figures;
 }
@@ -165,11 +165,11 @@ function usedM3Of({ shop, solution }: SolvedPlan): number {
   }, 0);
 }
 
-function figuresWorkedOut(solved: SolvedPlan): StockFigures {
+function figuresWorkedOut(solved: SolvedPlan, effort: ProofEffort): StockFigures {
   const { all, solution, searchBound } = solved;
   const usedM3 = usedM3Of(solved);
   const volumesM3 = all.boards.map(({ board }) => cubicMetres(board));
-  return stockFigures(all.problem, volumesM3, solution.placed, usedM3, searchBound);
+  return stockFigures(all.problem, volumesM3, solution.placed, usedM3, searchBound, effort);
 }
 
 /** Copies of a part are numbered in the order in which their boards are cut. */

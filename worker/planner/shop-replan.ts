@@ -182,6 +182,7 @@ function figuresOver(
           placed,
           usedM3,
           null,
+          'final',
         ),
       ];
     }),
