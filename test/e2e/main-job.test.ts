@@ -138,10 +138,10 @@ describe.each(shops)('the main job from the $book workbook', (shop) => {
   test('beside the draft other plans can be compared, and it is kept', async () => {
     await hand.press('Compare plans');
     await hand.sees('Keep the plan in front', 60_000);
-    await hand.sees('Least wood');
+    await hand.sees('Least cost of wood');
     expect(await axeViolations(opened.page, '#panel')).toEqual([]);
     await hand.press('Keep the plan in front');
-    expect(await hand.panel.getByText('Least wood').count()).toBe(0);
+    expect(await hand.panel.getByText('Least cost of wood').count()).toBe(0);
   });
 
   test('its boards are held, the session opened, the cut cards shown', async () => {

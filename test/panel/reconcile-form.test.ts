@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import {
   accountOfForm,
+  type BoardForm,
   bodyOf,
+  faultWords,
   formFaults,
   formOf,
   offcutTag,
@@ -99,6 +101,15 @@ describe('what the form asks for', () => {
     expect(faultsOf({ parts: [{ ...rail, good: '1.5' }] })).toEqual(['parts.0.good']);
     expect(faultsOf({ parts: [{ ...rail, failed: '1' }] })).toEqual(['parts.0.why']);
     expect(faultsOf({ offcuts: [{ ...offcut, widthEntry: typedSize('3 5/0') }] })).toEqual(['offcuts.0.width']);
+  });
+  test('a fault told under the form names the piece or the offcut and the field', () => {
+    const faulty = { ...form, offcuts: [{ ...offcut, widthEntry: typedSize('3 5/0') }] };
+    const words = (given: BoardForm) => formFaults(given, measure.read).map((one) => faultWords(given, one));
+    expect(words(faulty)).toEqual([`offcut ${offcut.tag}, width: a size as on the tape: 23 5/8 or 600 mm.`]);
+    expect(words({ ...form, parts: [{ ...rail, good: '-1' }] })).toEqual([
+      `${rail.label}, good: a whole number, 0 or more.`,
+    ]);
+    expect(words({ ...form, became: 'written-off', why: '' })).toEqual(['Say why it is written off.']);
   });
   test('an offcut without a tag, or two with the same', () => {
     expect(faultsOf({ offcuts: [{ ...offcut, tag: ' ' }] })).toEqual(['offcuts.0.tag']);

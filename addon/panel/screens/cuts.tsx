@@ -7,6 +7,7 @@ import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField } from '../parts/field.tsx';
 import { Empty, Fold, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import type { Effort } from '../state/cuts.ts';
@@ -224,7 +225,7 @@ function AlternativeCard(props: {
       <h4>{props.words}</h4>
       <p>{figuresText(one, measure)}</p>
       <p class="hint">
-        {one.trades} {one.tags.join(', ')}
+        <Unbroken text={`${one.trades} ${one.tags.join(', ')}`} />
       </p>
       {isPlanInFront(one, props.inFront) ? (
         <p class="hint">This is the plan in front.</p>

@@ -11,6 +11,7 @@ import { Section, View } from '../parts/section.tsx';
 import { Table } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Trust } from '../parts/trust.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useAsked } from '../parts/use-asked.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { boardFeetOf, capital, count, figure, percentText, speciesText } from '../words/measure.ts';
@@ -95,10 +96,12 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
       {answer === null ? null : (
         <>
           <p>
-            For seen parts, {percentText(answer.ready.percent)}: {sentence(answer.ready.forecast, answer.ready.words)}
+            For seen parts, {percentText(answer.ready.percent)}:{' '}
+            <Unbroken text={sentence(answer.ready.forecast, answer.ready.words)} />
           </p>
           <p>
-            For the furniture’s own {percentText(answer.targetPercent)}: {sentence(answer.forecast, answer.words)}
+            For the furniture’s own {percentText(answer.targetPercent)}:{' '}
+            <Unbroken text={sentence(answer.forecast, answer.words)} />
           </p>
           {answer.forecast?.kind === 'range' ? <p class="hint">{capital(answer.forecast.note)}.</p> : null}
           {answer.air === null ? null : (
@@ -111,7 +114,9 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
           )}
           {answer.drawing === null ? null : (
             <Drawing drawing={answer.drawing} twinTitle="Readings and forecast in words">
-              <p>{answer.drawing.description}</p>
+              <p>
+                <Unbroken text={answer.drawing.description} />
+              </p>
               <Table
                 caption="Readings"
                 heads={['Day', 'Moisture', ...(of === 'stack' ? ['Boards'] : [])]}

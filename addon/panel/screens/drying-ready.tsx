@@ -8,6 +8,7 @@ import { type Row, RowList } from '../parts/row-list.tsx';
 import { Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Trust } from '../parts/trust.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useAsked } from '../parts/use-asked.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { percentText, speciesText } from '../words/measure.ts';
@@ -46,7 +47,9 @@ export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
         <p class="hint">No boards in stock.</p>
       ) : (
         <>
-          <p>{sumUp(answer, dayTextBeside(by, shell.today()))}</p>
+          <p>
+            <Unbroken text={sumUp(answer, dayTextBeside(by, shell.today()))} />
+          </p>
           <ChoiceField
             label="Show"
             value={show}
@@ -106,7 +109,7 @@ function rowOf(board: Board, today: string): Row {
       </>
     ),
     figure: board.lastPercent === null ? '–' : percentText(board.lastPercent),
-    under: underOf(board, today),
+    under: <Unbroken text={underOf(board, today)} />,
   };
 }
 

@@ -10,6 +10,7 @@ import { ChoiceField } from '../parts/field.tsx';
 import { type Row, RowList } from '../parts/row-list.tsx';
 import { Empty, MoreButton, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useReload } from '../parts/use-reload.ts';
 import { lastReading, readiness } from '../state/drying.ts';
 import { percentText, speciesText } from '../words/measure.ts';
@@ -149,7 +150,7 @@ function dryingRow(board: BoardView, is: DryFor, today: string): Row {
     under: (
       <>
         {dryForText[is]}
-        {last === null ? null : `; read ${dayTextBeside(last.on, today)}`}
+        {last === null ? null : <Unbroken text={`; read ${dayTextBeside(last.on, today)}`} />}
         {old ? ', long ago' : null}
       </>
     ),

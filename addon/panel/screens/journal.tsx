@@ -6,6 +6,7 @@ import { Button, ConfirmButton } from '../parts/button.tsx';
 import { SelectField } from '../parts/field.tsx';
 import { Empty, Fold, MoreButton } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useReload } from '../parts/use-reload.ts';
 import type { JournalOf } from '../state/journal.ts';
 import { accountOf } from '../state/wood-account.ts';
@@ -94,7 +95,9 @@ function Entry(props: { readonly movement: MovementView }) {
         <strong>{movementWords[movement.kind]}</strong>
         <span class="hint">{momentText(movement.atMs, shell.today())}</span>
       </div>
-      <p>{movement.summary}</p>
+      <p>
+        <Unbroken text={movement.summary} />
+      </p>
       <p class="hint">
         No. {movement.seq}, by {movement.by}
         {shown === '' ? '' : `; ${shown}`}

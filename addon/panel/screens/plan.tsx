@@ -35,7 +35,7 @@ export function PlanView(props: { readonly plan: Plan; readonly doneIds?: Readon
           <strong>
             {done.length} of {count(plan.layouts.length, 'board')}
           </strong>{' '}
-          {done.length === 1 ? 'is' : 'are'} cut. Left: {left.map(({ tag }) => tag).join(', ')}.
+          {done.length === 1 ? 'is' : 'are'} cut. <Unbroken text={`Left: ${left.map(({ tag }) => tag).join(', ')}.`} />
         </p>
       )}
       {done.length === 0 ? <PlanFigures plan={plan} /> : null}

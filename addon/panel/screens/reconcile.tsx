@@ -5,9 +5,18 @@ import { Button, ConfirmButton } from '../parts/button.tsx';
 import { ChoiceField, TextField } from '../parts/field.tsx';
 import { Section, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import { Unbroken } from '../parts/unbroken.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { SessionInFront } from '../state/cuts.ts';
-import { type Became, type BoardForm, bodyOf, formFaults, formOf, restAsPlanned } from '../state/reconcile-form.ts';
+import {
+  type Became,
+  type BoardForm,
+  bodyOf,
+  faultWords,
+  formFaults,
+  formOf,
+  restAsPlanned,
+} from '../state/reconcile-form.ts';
 import { problemName } from '../state/task.ts';
 import { count } from '../words/measure.ts';
 import { CutForm } from './cut-form.tsx';
@@ -24,7 +33,7 @@ export function Reconcile(props: { readonly session: SessionInFront; readonly on
   const told = forms.filter((form) => form.became !== 'later');
   const faulty = forms.flatMap((form, index) => {
     const [fault] = formFaults(form, measure.read);
-    return fault === undefined ? [] : [`${open[index]?.tag ?? ''}: ${fault.help}`];
+    return fault === undefined ? [] : [`${open[index]?.tag ?? ''}: ${faultWords(form, fault)}`];
   });
   const later = forms.length - told.length;
   const trouble = cuts.writing.trouble.value;
@@ -75,7 +84,7 @@ export function Reconcile(props: { readonly session: SessionInFront; readonly on
           </Button>
           {faulty.map((words) => (
             <p class="hint" key={words}>
-              {words}
+              <Unbroken text={words} />
             </p>
           ))}
         </>

@@ -141,6 +141,16 @@ export function formFaults(form: BoardForm, read: ReadSize): FormFault[] {
   return faults;
 }
 
+/** "Offcut JB-113-3, length: a size as on the tape …": a fault told away from its field. */
+export function faultWords(form: BoardForm, { at, help }: FormFault): string {
+  const [list, index, field = ''] = at.split('.');
+  const row = list === 'parts' ? form.parts[Number(index)] : undefined;
+  const offcut = list === 'offcuts' ? form.offcuts[Number(index)] : undefined;
+  const where =
+    row !== undefined ? row.label : offcut !== undefined ? `offcut ${offcut.tag.trim() || Number(index) + 1}` : null;
+  return where === null ? help : `${where}, ${field}: ${help.charAt(0).toLowerCase()}${help.slice(1)}`;
+}
+
 /** What was not looked at yet came out as planned. */
 export function restAsPlanned(forms: readonly BoardForm[]): BoardForm[] {
   return forms.map((form) => (form.became === 'later' ? { ...form, became: 'planned' } : form));
