@@ -116,7 +116,7 @@ test('no line of it breaks within a size, a day or a tag, and a trim says why', 
   ).replaceAll('&quot;', '"');
   expect(cards).toContain('<span class="one">81 1/2"</span>');
   expect(cards).toContain('<span class="one">2 Nov 2026</span>');
-  expect(seen(cards)).toContain('1 Crosscut the board Trim 4 1/8" off the tagged end to clear the split');
+  expect(seen(cards)).toContain('1 Crosscut the board Trim 4 1/8" off the tagged end goes on (to clear the split)');
 });
 
 test('names the board, where it lies and what job it is for', () => {
@@ -146,7 +146,7 @@ test('lists the pieces with rough and finished size and their rest, and the offc
   // Rest of critical parts: the shop's own default of 7 days, common practice, no source.
   expect(seen(page())).toContain('A Rail 1-2 3 3/4" × 81 1/2" 1 3/4" × 3 1/2" × 80 1/2" 7 days');
   expect(seen(page())).toContain('Offcuts to tag and put back Width × length From the tagged end New tag Place');
-  expect(seen(page())).toContain('8" × 38 3/8" 81 5/8" to 10\'');
+  expect(seen(page())).toContain('8" × 38 3/8" 6\' 9 5/8" to 10\'');
   expect(page().match(/<span class="line">/g)).toHaveLength(2);
 });
 

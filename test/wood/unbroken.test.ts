@@ -45,6 +45,21 @@ test('days as they are written are kept whole', () => {
   expect(wholes('7 Marks, 3 Decks')).toEqual([]);
 });
 
+test('layers and strips keep their number', () => {
+  expect(wholes('Rip length 2: gives Post 1, ply 12 and Top 1, stave 3 (chalk 2 on strip 4)')).toEqual([
+    'length 2',
+    'ply 12',
+    'stave 3',
+    'strip 4',
+  ]);
+  expect(wholes('the length 84 1/2", length 600 mm, length 14"; plies 3, ply 1.')).toEqual([
+    '84 1/2"',
+    '600 mm',
+    '14"',
+    'ply 1',
+  ]);
+});
+
 test('words are not', () => {
   expect(wholes('White oak, re-sawn in 2 or more; clear-one, long-grain')).toEqual([]);
   expect(stretchesOf('')).toEqual([]);

@@ -13,6 +13,8 @@ const WHOLE = new RegExp(
     `(?:≈ )?(?:${inches})`,
     String.raw`(?:≈ )?\d[\d.,]* (?:mm|cm|m³|m²|m|bf|lb|kg|%)(?![\p{L}\p{N}])`,
     String.raw`\d{1,2} (?:${MONTHS.join('|')})(?: \d{4})?(?![\p{L}\d])`,
+    // What a step of the saw names by its number.
+    String.raw`(?<![\p{L}-])(?:ply|stave|length|strip) \d+(?![\d/"']|[.,]\d| (?:\d|[cm]?m\b))`,
     String.raw`\d+/\d+`,
     // A long name with hyphens may break: it would not fit a narrow sidebar in one line.
     String.raw`(?<![\p{L}\d-])\p{L}{1,6}-\d[\p{L}\d]{0,9}(?:[-/]\d{1,4})*`,

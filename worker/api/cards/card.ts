@@ -4,12 +4,14 @@ import type { JobWithParts } from '../../contract/job.ts';
 import type { Layout, PlacedPiece } from '../../contract/plan.ts';
 import type { Settings } from '../../contract/settings.ts';
 import { boardWeight, weightText } from '../../planner/board-warnings.ts';
-import { cutsInWords, tape } from '../../planner/cut-words.ts';
+import { type CutStep, cutsInWords, tape } from '../../planner/cut-words.ts';
 import { type BoardFace, drawLayoutForCard } from '../../planner/drawing.ts';
 import { pieceMarks, pieceRows, roughSize } from '../../planner/drawing-pieces.ts';
 import { drawingSvg } from '../../planner/drawing-svg.ts';
 import { trimReasons } from '../../planner/trim-reason.ts';
+import { comparedStyle } from '../../takeoff/grid.ts';
 import { dayText } from '../../wood/day.ts';
+import { lengthText } from '../../wood/length.ts';
 import { bookWith } from '../../wood/own-wood.ts';
 import { pieceName } from '../../wood/piece-name.ts';
 import { cardWarnings, finishedSize, moistureText, restText } from './facts.ts';
@@ -92,7 +94,7 @@ function steps({ layout, board, settings }: CardInput): Markup {
     return html`<tr><td>${BOX}</td><td class="no">${step.no}</td>
 <td class="cut">${step.verb} ${step.stock}</td><td class="${again ? 'set again' : 'set'}">${capital(
       step.setting,
-    )}</td><td class="cut">${step.toMark ? (step.axis === 'rip' ? 'from the ' : 'off the ') : ''}${step.against}</td><td>${unbroken(step.why ?? (step.gives.join(', ') || 'goes on'))}</td></tr>`;
+    )}</td><td class="cut">${step.toMark ? (step.axis === 'rip' ? 'from the ' : 'off the ') : ''}${step.against}</td><td>${unbroken(givesText(step))}</td></tr>`;
   });
   return html`<h2>Cuts</h2>
 <p class="hint">Face a up; the left edge is away from you when the tag is at your left. A setting in bold is a new one.${
@@ -107,9 +109,9 @@ function steps({ layout, board, settings }: CardInput): Markup {
 function pieces({ layout, job, settings }: CardInput): Markup {
   const rows = pieceRows(layout.pieces, settings).map((row) => {
     const part = job.parts.find((one) => one.key === row.piece.partKey);
-    return html`<tr><td class="no">${row.letter}</td><td>${row.label}${row.layer}</td><td>${row.numbers}</td><td>${unbroken(row.size)}</td><td>${unbroken(
+    return html`<tr><td class="no">${row.letter}</td><td>${row.label}<span class="one">${row.layer}</span></td><td>${row.numbers}</td><td>${unbroken(row.size)}</td><td>${unbroken(
       finishedSize(part, row.piece.element, settings) ?? 'no longer on the cut list',
-    )}</td><td>${restText(part, settings)}</td><td class="fill"></td><td class="fill"></td></tr>`;
+    )}</td><td><span class="one">${restText(part, settings)}</span></td><td class="fill"></td><td class="fill"></td></tr>`;
   });
   return html`<h2>Pieces</h2><table><thead><tr><th></th><th>Part</th><th>No</th><th>Rough, width × length</th><th>Finished, T × W × L</th><th>Rest</th><th>Good</th><th>Failed, why</th></tr></thead>
 <tbody>${rows}</tbody></table>
@@ -118,14 +120,18 @@ function pieces({ layout, job, settings }: CardInput): Markup {
 
 function offcuts({ layout, settings }: CardInput): Markup {
   if (layout.offcuts.length === 0) return nothing;
-  const rows = layout.offcuts.map(
-    (rect) =>
-      html`<tr><td>${BOX}</td><td>${unbroken(roughSize(rect, settings))}</td><td>${unbroken(
-        `${tape(rect.fromNm, settings)} to ${tape(rect.toNm, settings)}`,
-      )}</td><td class="fill">${LINE}</td><td class="fill">${LINE}</td></tr>`,
-  );
+  const rows = layout.offcuts.map((rect) => {
+    const show = (alongNm: number) => lengthText(alongNm, comparedStyle(rect.toNm, settings));
+    return html`<tr><td>${BOX}</td><td>${unbroken(roughSize(rect, settings))}</td><td>${unbroken(
+      `${show(rect.fromNm)} to ${show(rect.toNm)}`,
+    )}</td><td class="fill">${LINE}</td><td class="fill">${LINE}</td></tr>`;
+  });
   return html`<h2>Offcuts to tag and put back</h2><table><thead><tr><th></th><th>Width × length</th><th>From the tagged end</th><th>New tag</th><th>Place</th></tr></thead>
 <tbody>${rows}</tbody></table>`;
 }
+
+/** What comes off, and of a trim why. */
+const givesText = ({ gives, why }: CutStep): string =>
+  `${gives.join(', ') || 'goes on'}${why === null ? '' : ` (${why})`}`;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

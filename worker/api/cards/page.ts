@@ -56,7 +56,11 @@ function sharedFences(layouts: readonly Layout[], settings: Settings): Markup {
   const each = phases.map((phase, at) => {
     const ofPhase = rows.filter((row) => row.phase === phase);
     const name = phases.length === 1 ? '' : at === 0 ? 'first ' : 'after the rest ';
-    return html`${name}${ofPhase.map(({ setting, tags }) => html`<span class="one">${setting}: ${tags.join(', ')};</span> `)}`;
+    const isLast = at === phases.length - 1;
+    return html`${name}${ofPhase.map(
+      ({ setting, tags }, no) =>
+        html`<span class="one">${setting}: ${tags.join(', ')}${isLast && no === ofPhase.length - 1 ? '.' : ';'}</span> `,
+    )}`;
   });
   return html`<p class="shared"><strong>One setting for several boards</strong>, before the fence is moved: ${each}</p>`;
 }
