@@ -115,6 +115,25 @@ test('a rail goes to the near-exact offcut before the larger one, and to a board
   expect(homesAnswer.safeParse(answer).error).toBeUndefined();
 });
 
+test('each board says what is cut from it: drier wood needs less, and crook is not in the size', () => {
+  const dry = [{ moisturePercent: 8, on: '2026-03-01', meter: 'pin' as const }];
+  const answer = homesOf([
+    board({ ...sizes(96, 8, 1), tag: 'dry', readings: dry }),
+    board({
+      ...sizes(96, 8, 1),
+      tag: 'crooked',
+      readings: dry,
+      warp: { bowNm: 0, crookNm: inch(1), cupNm: 0, twistNm: 0 },
+    }),
+  ]);
+  // At 8 %, the shop's target, nothing is still to shrink: 3 in and the 1/4 in that ripping takes.
+  for (const home of answer.homes) {
+    expect([home.tag, home.needs]).toEqual([home.tag, { lengthNm: inch(31), widthNm: inch(3.25) }]);
+    expect(answer.rough.widthNm).toBeGreaterThan(home.needs.widthNm);
+  }
+  expect(answer.homes).toHaveLength(2);
+});
+
 test('the piece is cut from an end, so that the rest stays in one length', () => {
   const [home] = homesOf([board({ ...sizes(96, 3.5, 1), tag: 'whole' })]).homes;
   // 96 less an inch of trim that takes its own blade, 31 and a blade.

@@ -302,7 +302,7 @@ export const homesAnswer = z.strictObject({
       tag: z.string(),
       isOffcut: z.boolean(),
       place: z.string(),
-      /** The piece as it is cut from this board, which is as wet as it is: with the crook over its own length. */
+      /** The piece as it is cut from this board, which is as wet as it is. */
       needs: z.strictObject({ lengthNm: z.number().int(), widthNm: z.number().int() }),
       /** Wood that the choice would leave unusable, square metres of face. */
       wasteM2: z.number(),

@@ -25,6 +25,8 @@ interface Able {
   readonly on: ShopBoard;
   readonly lengthNm: number;
   readonly widthNm: number;
+  /** At which it is cut, once a crooked edge is straight. */
+  readonly cutWidthNm: number;
 }
 
 interface Ranked {
@@ -49,7 +51,7 @@ export function homesAmong(
     if (board.state !== 'in-stock' || wood.key !== asks.wood.key) continue;
     const on = shopBoard(board, wood, holdsInTheWay(board, job), settings);
     const fit = placeOn(asks, on, settings, OPTIONS);
-    if (fit.ok) able.push({ on, lengthNm: fit.lengthNm, widthNm: fit.widthNm });
+    if (fit.ok) able.push({ on, lengthNm: fit.lengthNm, widthNm: fit.widthNm, cutWidthNm: fit.cutWidthNm });
     else
       not.push({
         tag: board.tag,
@@ -73,12 +75,12 @@ export function homesAmong(
       moisturePercent: asks.limitPercent,
       grain: asks.part.grain,
     }),
-    homes: homes.map(({ home: { on, lengthNm, widthNm }, layout, wasteM2 }) => ({
+    homes: homes.map(({ home: { on, lengthNm, cutWidthNm }, layout, wasteM2 }) => ({
       boardId: on.board.id,
       tag: on.board.tag,
       isOffcut: isOffcut(on),
       place: on.board.place,
-      needs: { lengthNm, widthNm: roundedUpNm(widthNm, tapeStepNm(settings)) },
+      needs: { lengthNm, widthNm: roundedUpNm(cutWidthNm, tapeStepNm(settings)) },
       wasteM2,
       why: whyHome(on, lengthNm, layout, settings),
       drawing: layout.drawing,

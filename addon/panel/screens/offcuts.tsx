@@ -221,7 +221,7 @@ function Homes(props: { readonly homes: HomesAnswer; readonly about: string; rea
           </div>
           <p>
             <Unbroken
-              text={`Cut ${measure.length(home.needs.widthNm)} × ${measure.length(home.needs.lengthNm)} from it; ${home.why}.`}
+              text={`Cut ${measure.length(home.needs.widthNm)} wide and ${measure.length(home.needs.lengthNm)} long; ${home.why}.`}
             />
           </p>
           <Drawing drawing={home.drawing} />
