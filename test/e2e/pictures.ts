@@ -42,7 +42,7 @@ await hand.sees('Gross, with waste');
 await hand.open('Cuts');
 await hand.press('Plan the cuts');
 await hand.sees(/^Hold the \d+ boards$/, PLANNED_WITHIN_MS);
-await page.setViewportSize({ width: 1280, height: 1360 });
+await page.setViewportSize({ width: 1280, height: 1620 });
 await hand.panel.getByText('First: hardest to replace').first().scrollIntoViewIfNeeded();
 await hand.panel.locator('svg[role="img"]').nth(2).scrollIntoViewIfNeeded();
 await keepPanel('cut-plan');

@@ -109,7 +109,7 @@ function steps({ layout, board, settings }: CardInput): Markup {
 function pieces({ layout, job, settings }: CardInput): Markup {
   const rows = pieceRows(layout.pieces, settings).map((row) => {
     const part = job.parts.find((one) => one.key === row.piece.partKey);
-    return html`<tr><td class="no">${row.letter}</td><td>${row.label}<span class="one">${row.layer}</span></td><td>${row.numbers}</td><td>${unbroken(row.size)}</td><td>${unbroken(
+    return html`<tr><td class="no">${row.letter}</td><td>${unbroken(row.label + row.layer)}</td><td>${row.numbers}</td><td>${unbroken(row.size)}</td><td>${unbroken(
       finishedSize(part, row.piece.element, settings) ?? 'no longer on the cut list',
     )}</td><td><span class="one">${restText(part, settings)}</span></td><td class="fill"></td><td class="fill"></td></tr>`;
   });
