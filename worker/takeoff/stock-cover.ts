@@ -55,6 +55,7 @@ export function coverDemands(
   const stock = boards.toSorted((a, b) => a.board.thicknessNm - b.board.thicknessNm || areaM2(a) - areaM2(b));
   const wants = demands.map(({ blanks }) => blanks.map((blank) => wantOf(blank, stock, species, settings)));
   const all = wants.flat();
+  const kerf = kerfNm(settings);
   const proven = once(() => provenMissing(all, settings));
   const found = laidOut(all, stock, proven, settings);
   const byWant = new Map(
@@ -75,12 +76,18 @@ export function coverDemands(
     return {
       ...stockFor(demand, wants[at] ?? [], left, settings),
       shortM3: short.reduce((sum, one) => sum + shortM3(one.want.blank, one.missing), 0),
-      mayStillFit: short.length > 0 && mine.every((one) => proven()[one.at] === 0),
+      // Most that are short of boards are so by their count alone, which is soon told.
+      mayStillFit:
+        short.length > 0 &&
+        mine.every(({ want }) => lackingByCount(want, kerf) === 0) &&
+        mine.every((one) => proven()[one.at] === 0),
       missing: new Map(mine.map((one) => [one.want.blank, one.missing])),
     };
   });
   return { covers, rests: found.rests };
 }
+
+type Kerf = Parameters<typeof mostOn>[1];
 
 const NO_BOARDS: ReadonlySet<FreeBoard> = new Set();
 
@@ -103,15 +110,12 @@ function stockFor(demand: Demand, wants: readonly Want[], boards: readonly FreeB
   const tooThickNm = resawnFromNm(thickestNm, settings);
   const usable = thickEnough.filter(({ board }) => board.thicknessNm < tooThickNm);
   const free = usable.filter(({ freeNm }) => freeNm > 0);
-  const givers = new Set<FreeBoard>();
   const dryGivers = new Set<FreeBoard>();
+  const wetGivers = new Set<FreeBoard>();
   for (const { able } of wants)
-    for (const { from, isDry } of able) {
-      givers.add(from);
-      if (isDry) dryGivers.add(from);
-    }
+    for (const { from, isDry } of able) if (!dryGivers.has(from)) (isDry ? dryGivers : wetGivers).add(from);
   const dry = free.filter((from) => dryGivers.has(from));
-  const wet = free.filter((from) => givers.has(from) && !dryGivers.has(from));
+  const wet = free.filter((from) => wetGivers.has(from) && !dryGivers.has(from));
   const m3 = ({ freeNm, board }: FreeBoard) => (freeNm / 1e9) * (board.widthNm / 1e9) * (callThicknessNm / 1e9);
   const sumM3 = (list: readonly FreeBoard[]) => list.reduce((sum, from) => sum + m3(from), 0);
   return {
@@ -149,11 +153,20 @@ function provenMissing(wants: readonly Want[], settings: Settings): readonly num
       return from !== undefined && (givers[need]?.has(from) ?? false);
     },
   );
-  return wants.map(({ blank }, at) => {
-    const most = (dry[at] ?? []).reduce((sum, able) => sum + mostOn(able, kerf), 0);
+  return wants.map((want, at) => {
     const lacking = Math.ceil((shortM2[at] ?? 0) / (eachM2[at] ?? 1) - 1e-9);
-    return Math.max(0, blank.count - most, lacking);
+    return Math.max(lackingByCount(want, kerf), lacking);
   });
+}
+
+/** How many of a kind its dry boards cannot hold, with nothing else on them. */
+function lackingByCount({ blank, able }: Want, kerf: Kerf): number {
+  let lacking = blank.count;
+  for (const one of able) {
+    if (one.isDry) lacking -= mostOn(one, kerf);
+    if (lacking <= 0) return 0;
+  }
+  return lacking;
 }
 
 const areaM2 = ({ clear }: FreeBoard): number =>
