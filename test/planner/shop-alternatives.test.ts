@@ -7,6 +7,7 @@ import { planCutting } from '../../worker/planner/shop.ts';
 import { alternativesFor } from '../../worker/planner/shop-alternatives.ts';
 import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
 import { board, inch, job, part, shopSettings } from '../takeoff/shop-cases.ts';
+import { figuresByAim } from './made-jobs.ts';
 
 const sizes = (length: number, width: number, thickness: number) => ({
   lengthNm: inch(length),
@@ -93,6 +94,14 @@ test('a plan is called by what it is best at, all of it, whatever it was searche
   const [only] = alternatives([shelf], [board({ ...sizes(96, 8, 1), tag: 'L' })]);
   expect(only?.bestAt).toEqual(['least-cost', 'fewest-boards', 'fewest-cuts']);
 });
+
+test('where cuts are saved, fewer are made, counted as the plan shows them', () => {
+  const jobs = [5, 6, 12].map((seed) => figuresByAim(seed, 'quick'));
+  const sum = (aim: 'least-cost' | 'fewest-cuts') =>
+    jobs.reduce((total, plans) => total + plans[aim]['fewest-cuts'], 0);
+  for (const plans of jobs) expect(plans['fewest-cuts'].placed).toBe(plans['least-cost'].placed);
+  expect(sum('fewest-cuts')).toBeLessThan(0.9 * sum('least-cost'));
+}, 120_000);
 
 test('of two boards that serve alike the one that cost less is opened', () => {
   const dear = board({ ...sizes(45, 6.5, 1), tag: 'dear', costMinor: 9000 });

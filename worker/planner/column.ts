@@ -1,6 +1,7 @@
 /** One board with one pattern, as mixes and choices see it: what it is worth, and how many of each blank it takes. */
 import type { Job } from './job.ts';
 import type { CutBoard } from './plan.ts';
+import { sawWorkOf } from './saw-work.ts';
 
 export interface Column extends CutBoard {
   readonly key: string;
@@ -9,11 +10,12 @@ export interface Column extends CutBoard {
   readonly counts: Int32Array;
 }
 
-/** What a board's pieces are worth, less its cost where boards cost. */
+/** What a board's pieces are worth, less its cost where boards cost, and its cuts' where these do. */
 export function worthOf(job: Job, cut: CutBoard): number {
   let worth = 0;
   for (const piece of cut.pieces) worth += job.weights[piece.blank]!;
-  return job.problem.objective === 'net' ? worth - job.problem.boards[cut.board]!.cost : worth;
+  if (job.problem.objective !== 'net') return worth;
+  return worth - job.problem.boards[cut.board]!.cost - sawWorkOf(job.problem, cut);
 }
 
 /** Worth less the rents of the blanks it takes. */

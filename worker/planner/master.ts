@@ -8,6 +8,7 @@ import type { LpColumn } from './lp.ts';
 import type { Depth } from './one-board.ts';
 import type { CutBoard, Plan } from './plan.ts';
 import { Simplex } from './simplex.ts';
+import { tidyCut } from './tidy-cut.ts';
 
 /** Never reached but where rounding turns in circles. */
 const PIVOTS_MOST = 3000;
@@ -54,11 +55,12 @@ export class Master {
     const sorted = [...tally].sort((a, b) => a[0] - b[0]);
     const key = `${cut.board} ${sorted.join(' ')}`;
     if (this.#known.has(key)) return null;
+    const tidy = tidyCut(this.#job.problem, cut);
     const column: Column = {
       board: cut.board,
-      pieces: cut.pieces,
+      pieces: tidy.pieces,
       key,
-      worth: worthOf(this.#job, cut),
+      worth: worthOf(this.#job, tidy),
       counts: Int32Array.from(sorted.flat()),
     };
     this.take(column);

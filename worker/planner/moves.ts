@@ -80,7 +80,7 @@ export function recutInTurn(climb: Climb): void {
     const column = master.add(found);
     const worth = column ? column.worth : worthOf(job, found);
     if (worth <= 0 && problem.objective === 'net') return;
-    added.push({ board, pieces: found.pieces });
+    added.push({ board, pieces: (column ?? found).pieces });
     for (const piece of found.pieces) left[piece.blank]!--;
   });
   keepIfGood(climb, [...kept, ...added]);

@@ -4,6 +4,7 @@
  */
 import { tierRanks } from './job.ts';
 import type { PlacedBlank, Problem } from './problem.ts';
+import { sawWorkOf } from './saw-work.ts';
 
 export interface CutBoard {
   readonly board: number;
@@ -43,7 +44,7 @@ export function scorer(problem: Problem): (plan: Plan) => Score {
         urgent = Math.min(urgent, rank);
         score[rank]! += problem.blanks[piece.blank]!.value;
       }
-      if (costly) score[urgent]! -= problem.boards[cut.board]!.cost;
+      if (costly) score[urgent]! -= problem.boards[cut.board]!.cost + sawWorkOf(problem, cut);
     }
     return score;
   };

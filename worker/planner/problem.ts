@@ -92,6 +92,8 @@ export interface Problem {
   /** value: most worth from the boards given. boards: all blanks from the fewest. net: worth less the cost of boards opened, tier by tier. */
   readonly objective: 'value' | 'boards' | 'net';
   readonly rest: RestWorth | null;
+  /** What each cut and each setting of fence or stop costs, where cuts are to be saved. Only for net; no bound counts it. */
+  readonly cutCost?: number;
 }
 
 export interface PlacedBlank extends Rect {

@@ -14,7 +14,7 @@ import { compare, type Plan, placedCounts, type Score } from './plan.ts';
 import type { MatchOutcome, SolvedPlan } from './present.ts';
 import type { Effort, Problem, Solution } from './problem.ts';
 import { orderForSaw } from './saw-order.ts';
-import { aimedAt } from './shop-aim.ts';
+import { aimedAt, aimedHandling } from './shop-aim.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { isCrooked } from './shop-edges.ts';
 import type { FitOptions } from './shop-fit.ts';
@@ -218,7 +218,7 @@ function rankOf({ shop: { problem, boards }, solution, matches }: SolvedPlan, se
 /** The same plan with each board's pieces laid out for the saw and for what is left. */
 export function tidiedAll(problem: Problem, found: Solution, search: SetSearch, settings: Settings): Solution {
   const job = startJob(problem, search.effort, search.seed, search.workMost);
-  const cost = handlingCost(settings);
+  const cost = aimedHandling(handlingCost(settings), search.aim);
   const moved = layoutsOf(problem, onCheaperBoards(job, found.layouts));
   const layouts = moved.map((layout) => tidied(job, layout, cost));
   const achieved = achievedBy(problem, layouts);

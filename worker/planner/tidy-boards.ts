@@ -3,6 +3,7 @@ import { type Job, priced } from './job.ts';
 import { bestCutUp, restsWorth } from './layout.ts';
 import { type Plan, placedCounts } from './plan.ts';
 import type { BoardLayout, PlacedBlank, Problem } from './problem.ts';
+import { sawWorkOf } from './saw-work.ts';
 
 /** Boards tried in place of one or of two, cheapest first. */
 const TRIED_MOST = 6;
@@ -80,5 +81,6 @@ function couldHold({ boards, blanks }: Problem, board: number, counts: Int32Arra
 function netCost(problem: Problem, board: number, pieces: readonly PlacedBlank[]): number {
   const stock = problem.boards[board]!;
   const cut = bestCutUp(problem, stock, pieces);
-  return cut ? stock.cost - restsWorth(problem.rest, cut.rests) : Number.POSITIVE_INFINITY;
+  if (!cut) return Number.POSITIVE_INFINITY;
+  return stock.cost + sawWorkOf(problem, { board, pieces }) - restsWorth(problem.rest, cut.rests);
 }
