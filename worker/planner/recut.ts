@@ -1,5 +1,5 @@
 /**
- * Makes one board's pattern better by cutting regions of it anew: a small region is taken back, and its blanks and
+ * Makes the pattern of one clear board better by cutting regions of it anew: a small region is taken back, and its blanks and
  * those not yet placed are cut from it by the best pattern found at prices shaken a little. A pattern somewhat worse is
  * kept for a while, less and less so, to get over a hill.
  */
@@ -7,7 +7,6 @@ import type { PlacedBlank, Problem, Rect } from './problem.ts';
 import type { Random } from './random.ts';
 import { randomRegion } from './region.ts';
 import { cutRegion, type RegionAsks } from './region-cut.ts';
-import { filledRegion } from './region-fill.ts';
 import type { View } from './view.ts';
 
 export interface RecutTask {
@@ -32,15 +31,8 @@ export interface Recut {
 const PIECES_LEAST = 2;
 const PIECES_MORE = 26;
 const PIECES_FEWER = 8;
-/** The same where a region is filled quickly. */
-const FILLED_LEAST = 1;
-const FILLED_MORE = 12;
-const FILLED_FEWER = 6;
-/** Share of the work round defects that goes into the best patterns found for a region; with the rest they are filled quickly. */
-const BEST_SHARE = 0.2;
-/** Steps of taking back a region, and of a quick filling's. */
+/** Steps of taking back a region. */
 const REGION_STEP = 1000;
-const FILLED_STEP = 300;
 /** Kinds not in a region that are tried in it. */
 const OTHERS_MOST = 16;
 /** Share of the whole worth that a step may lose at first. */
@@ -58,27 +50,21 @@ export function* recutRegions(task: RecutTask, random: Random): Generator<Recut,
   let best = { pieces, value };
   let work = 0;
   const heat = HEAT * value;
-  let bestWork = 0;
   let told = 0;
-  const hasDefects = view.blocked.some((list) => list.length > 0);
   while (work < task.workMost && best.value < task.bound - 1e-9) {
-    const isFilled = hasDefects && bestWork > BEST_SHARE * work;
-    work += isFilled ? FILLED_STEP : REGION_STEP;
+    work += REGION_STEP;
     if (work > told + task.workMost / 8) {
       told = work;
       yield { ...best, work };
     }
     const cool = 1 - work / task.workMost;
-    const region = randomRegion(whole, pieces, problem.kerf, piecesMost(isFilled, random), random);
+    const region = randomRegion(whole, pieces, problem.kerf, piecesMost(random), random);
     for (const piece of region.pieces) left[piece.blank]!++;
-    const found = isFilled
-      ? filledRegion({ at: region.at, view, prices, limits: left, kerf: problem.kerf }, random)
-      : cutRegion(problem, view, shakenAsks(view, region.at, region.pieces, prices, left, random), random);
+    const found = cutRegion(problem, view, shakenAsks(view, region.at, region.pieces, prices, left, random), random);
     const allowed = heat * cool * cool * -Math.log(1 - random.next());
     const before = worthOf(region.pieces);
     const after = worthOf(found.pieces);
     work += found.work;
-    if (!isFilled) bestWork += found.work + REGION_STEP;
     const taken = after >= before - allowed - 1e-9 ? found.pieces : region.pieces;
     for (const piece of taken) left[piece.blank]!--;
     if (taken === region.pieces) continue;
@@ -90,9 +76,8 @@ export function* recutRegions(task: RecutTask, random: Random): Generator<Recut,
   return { ...best, work };
 }
 
-function piecesMost(isFilled: boolean, random: Random): number {
+function piecesMost(random: Random): number {
   const many = random.below(2) === 0;
-  if (isFilled) return FILLED_LEAST + random.below(many ? FILLED_MORE : FILLED_FEWER);
   return PIECES_LEAST + random.below(many ? PIECES_MORE : PIECES_FEWER);
 }
 

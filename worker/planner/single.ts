@@ -6,6 +6,7 @@ import type { OneBoard, Pattern } from './one-board.ts';
 import { isPerfect, sheetWithBlades, WASTE_FREE_STEP, withoutBlades } from './perfect-job.ts';
 import { perfectSlices } from './perfect-slices.ts';
 import { recutRegions } from './recut.ts';
+import { refillRegions } from './refill.ts';
 import type { Sheet } from './sheet.ts';
 import { PASS_STEP, searchSheet } from './sheet-search.ts';
 import { searchSlices } from './slices.ts';
@@ -33,6 +34,11 @@ const BLOCKS_LEAST = 0.2;
 const HARDER_SHARE = 0.1;
 /** About what one round of that takes. */
 const HARDER_ROUND = 1_000_000;
+/** Share of the work for regions round defects, which are asked about while somebody holds the board. */
+const REFILL_SHARE = 0.042;
+const COARSE_SHARE = 0.0125;
+/** Staged patterns take a few milliseconds where a board has so few units along for all its blanks. */
+const COARSE_MOST = 5000;
 /** Work that normal effort allows one board. */
 const NORMAL_WORK = 60_000_000;
 
@@ -45,10 +51,9 @@ export interface Single {
 export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
   const { problem, weights, wanted, random } = job;
   const search = boardOf(job, board);
+  if (problem.maxStages === null && !isClear(search)) return yield* bestRefilled(job, search);
   const before = search.work;
-  // Round defects regions are refilled by the thousand later, which soon gets ahead of any more rounds here.
-  const isRefilled = problem.maxStages === null && !isClear(search);
-  let pattern = search.limited(weights, wanted, 2, isRefilled ? 4 : 12, random);
+  let pattern = search.limited(weights, wanted, 2, 12, random);
   let bound = Number.POSITIVE_INFINITY;
   let learntAll = false;
   yield { pattern, bound };
@@ -60,8 +65,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     pattern = search.fromSpots(spots, weights, wanted, random);
     return { pattern, bound: value };
   }
-  const isExact = plain && problem.maxStages === null && neverRunsOut(search, wanted);
-  if (isExact && !isRefilled) {
+  if (plain && problem.maxStages === null && neverRunsOut(search, wanted)) {
     const exact = provenAround(job, search, pattern);
     if (exact.pattern.value >= exact.bound - 1e-9) return exact;
     ({ pattern, bound } = exact);
@@ -71,7 +75,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     pattern = answer.pattern;
     bound = answer.bound;
     learntAll = !answer.coarse;
-  } else if (!isRefilled) {
+  } else {
     const depth = sheet ? 4 : job.workMost >= NORMAL_WORK / 10 ? 3 : 2;
     const rounds = sheet ? 2 : Math.min(12, Math.ceil((job.workMost * HARDER_SHARE) / HARDER_ROUND));
     const harder = search.limited(weights, wanted, depth, rounds, random);
@@ -124,7 +128,7 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
       limits: wanted,
       start: pattern.pieces,
       bound,
-      workMost: recutWork(job, search),
+      workMost: job.workMost - job.work,
     },
     random,
   );
@@ -137,7 +141,32 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     }
     yield { pattern, bound };
   }
-  if (!isExact || !isRefilled) return { pattern, bound };
+  return { pattern, bound };
+}
+
+/** Round defects a thousand regions refilled are ahead of any staged pattern, also where nothing was cut before. */
+function* bestRefilled(job: Job, search: OneBoard): Generator<Single, Single> {
+  const { problem, weights, wanted, random } = job;
+  const { board, view } = search;
+  const bound = Number.POSITIVE_INFINITY;
+  const isCoarse = view.along * view.items.length <= COARSE_MOST;
+  // A small board is soon stuck, so it is looked at from two sides.
+  const starts = isCoarse ? [search.limited(weights, wanted, 2, 4, random).pieces, []] : [[]];
+  const workMost = job.workMost * (isCoarse ? COARSE_SHARE : REFILL_SHARE);
+  job.work += search.work;
+  let pattern: Pattern = { board, pieces: [], value: 0 };
+  for (const start of starts) {
+    const task = { view, kerf: problem.kerf, prices: weights, limits: wanted, start, bound, workMost };
+    const steps = refillRegions(task, random);
+    for (let ended = false; !ended; ) {
+      const { value: found, done } = steps.next();
+      if (found.value > pattern.value + 1e-9) pattern = { board, pieces: found.pieces, value: found.value };
+      if (done) job.work += found.work;
+      else yield { pattern, bound };
+      ended = done === true;
+    }
+  }
+  if (problem.rest !== null || job.tiers > 1 || !neverRunsOut(search, wanted)) return { pattern, bound };
   yield { pattern, bound };
   return provenAround(job, search, pattern);
 }
@@ -176,15 +205,6 @@ function learnt(job: Job, search: OneBoard, sheet: Sheet, start: Pattern) {
   );
   job.work += answer.work;
   return answer;
-}
-
-/** All that is left of the work; less on a board with defects, which is asked about while somebody holds it. */
-function recutWork(job: Job, search: OneBoard): number {
-  const { view } = search;
-  const left = job.workMost - job.work;
-  if (isClear(search)) return left;
-  const share = (0.8e6 + 8 * view.along * view.across) / NORMAL_WORK;
-  return Math.min(left, job.workMost * share);
 }
 
 function isClear({ view }: OneBoard): boolean {
