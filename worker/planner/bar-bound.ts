@@ -5,6 +5,7 @@
  */
 
 import { type ChopTable, chopOf, chopTable } from './chop-table.ts';
+import { endsAt } from './clear-rects.ts';
 import { restMostOf } from './layout.ts';
 import type { Problem, Rect } from './problem.ts';
 import { clearRuns } from './strip-set.ts';
@@ -171,7 +172,12 @@ function usableParts(
       const runs: number[] = [];
       clearRuns(blocked, left, right, { along, kerfAlong: 0, shortest: size.along }, runs);
       for (let run = 0; run < runs.length; run += 2) {
-        parts.push({ from: runs[run]!, to: runs[run + 1]!, left, right });
+        const [from, to] = [runs[run]!, runs[run + 1]!];
+        // Where no defect holds a side, the same stretch of a wider part says it all.
+        const isHeld =
+          (left === 0 || endsAt(blocked, 3, left, from, to)) &&
+          (right === across || endsAt(blocked, 2, right, from, to));
+        if (isHeld) parts.push({ from, to, left, right });
       }
     }
   }

@@ -43,7 +43,7 @@ function largestIn({ along, across, items }: View, blocked: Int32Array, quality:
 }
 
 /** Whether some defect between from and to has its near (2) or far side (3) there. */
-function endsAt(blocked: Int32Array, side: 2 | 3, at: number, from: number, to: number): boolean {
+export function endsAt(blocked: Int32Array, side: 2 | 3, at: number, from: number, to: number): boolean {
   for (let k = 0; k < blocked.length; k += 4) {
     if (blocked[k + side] === at && blocked[k]! < to && blocked[k + 1]! > from) return true;
   }
