@@ -67,6 +67,29 @@ test('boards are held for another job while the job in front stays in front', as
   expect(await frontName()).toBe('Garden gate');
 });
 
+test('that a plan and its job are read again moves no button away under a finger', async () => {
+  await hand.open('Cuts');
+  await hand.sees('Plan the cuts');
+  await hand.panel.locator('.working').waitFor({ state: 'detached' });
+  const placeOf = async () => (await hand.button('Plan the cuts').boundingBox())?.y;
+  const before = await placeOf();
+  let release = () => {};
+  const released = new Promise<void>((resolve) => {
+    release = resolve;
+  });
+  await opened.page.route('**/v1/jobs/**', async (route) => {
+    await released;
+    await route.continue();
+  });
+  await hand.open('Job');
+  await hand.open('Cuts');
+  await hand.sees(/^Reading the (plan|job)…$/);
+  expect(await placeOf()).toBe(before);
+  release();
+  await hand.panel.locator('.working').first().waitFor({ state: 'detached' });
+  await opened.page.unroute('**/v1/jobs/**');
+});
+
 test('a refused undo is told at the movement that was pressed', async () => {
   await hand.open('Journal');
   const entry = hand.panel.getByRole('listitem').filter({ hasText: /No\. 4, by/ });

@@ -48,8 +48,7 @@ export function Cuts() {
   return (
     <>
       <h2>Cuts</h2>
-      <JobPicker />
-      <TaskStatus task={cuts.reading} />
+      <JobPicker besides={cuts.reading} />
       <Body onWriteDown={() => setWritingDown(true)} />
     </>
   );

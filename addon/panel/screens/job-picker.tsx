@@ -2,15 +2,19 @@
 import { usePanel } from '../panel.ts';
 import { SelectField } from '../parts/field.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
+import type { Task } from '../state/task.ts';
 
-export function JobPicker() {
+/** besides: what else is read for this screen. That something is read again is told over the picker, so that no button moves away under a finger. */
+export function JobPicker(props: { readonly besides?: Task }) {
   const { job } = usePanel();
+  const stands = (job.jobs.items.value ?? []).length > 0;
   return (
-    <>
+    <div class={stands ? 'reads over' : 'reads'}>
       <JobField label="Job" id={job.openId.value} onPick={(id) => void job.open(id)} />
       <TaskStatus task={job.jobs.task} />
       <TaskStatus task={job.reading} />
-    </>
+      {props.besides === undefined ? null : <TaskStatus task={props.besides} />}
+    </div>
   );
 }
 
