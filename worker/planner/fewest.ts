@@ -6,6 +6,7 @@
 import { climb } from './climb.ts';
 import { fewestBars, isBarJob } from './fewest-bars.ts';
 import { fewestBound } from './fewest-bound.ts';
+import { fewestRoundDefects } from './fewest-clear.ts';
 import { mixedBoards } from './fewest-mix.ts';
 import { fewestPerfect } from './fewest-perfect.ts';
 import { boardOf, derivedJob, type Job, priced } from './job.ts';
@@ -25,7 +26,7 @@ export interface Fewest {
 
 export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
   const score = scorer(job.problem);
-  let bound = fewestBound(job);
+  let bound = Math.max(fewestBound(job), fewestRoundDefects(job));
   let plan: Plan = [];
   const prices = job.weights.map((weight) => weight ** 1.01);
   const passes = 400;

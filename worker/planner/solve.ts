@@ -136,12 +136,16 @@ function* yardSteps(job: Job, start: Plan): Generator<Progress, Solution> {
 function solutionOf(job: Job, plan: Plan, bound: number): Solution {
   const layouts = layoutsOf(job.problem, plan);
   const achieved = achievedBy(job.problem, layouts);
-  const proven = job.problem.objective === 'boards' ? bound : Math.max(bound, achieved);
+  const placed = placedCounts(job.problem, plan);
+  // Where a blank finds no place, how many boards all of them need says nothing about fewer.
+  const isShort = placed.some((copies, blank) => copies < job.wanted[blank]!);
+  const fewest = isShort ? Math.min(bound, achieved) : bound;
+  const proven = job.problem.objective === 'boards' ? fewest : Math.max(bound, achieved);
   return {
     layouts,
     achieved,
     bound: proven,
-    placed: Array.from(placedCounts(job.problem, plan)),
+    placed: Array.from(placed),
     steps: Math.round(job.work),
   };
 }
