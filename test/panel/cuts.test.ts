@@ -161,6 +161,50 @@ describe('a plan continued', () => {
   });
 });
 
+describe('a draft that goes on from a plan at the saw', () => {
+  const draft = { ...samplePlan, id: 'pl_0000000plan2', continues: planId };
+  const atTheSaw = { ...samplePlan, state: 'cutting' as const };
+  const headOf = ({ layouts, unplaced, boardVersions: _b, notes: _n, ...head }: typeof samplePlan) => ({
+    ...head,
+    boardCount: layouts.length,
+    unplacedCount: unplaced.length,
+  });
+  const yardWithDraft = () => {
+    const plans: (typeof samplePlan)[] = [atTheSaw];
+    const yard = fakeYard({
+      planJob: () => {
+        plans.unshift(draft);
+        return draft;
+      },
+      listPlans: () => ({ items: plans.map(headOf), next: null }),
+      readPlan: ({ path }) => (path?.id === draft.id ? draft : atTheSaw),
+      listSessions: () => ({ items: [sampleSession], next: null }),
+      readSession: () => sampleSession,
+    });
+    return { yard, cuts: open(yard) };
+  };
+
+  test('leaves the open session at hand: its cards print, and what came out is written down', async () => {
+    const { yard, cuts } = yardWithDraft();
+    await cuts.load(hallTable);
+    await cuts.replan();
+    expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([draft.id, sampleSession.id]);
+    // So it is, too, for who opens the panel anew.
+    await cuts.load(hallTable);
+    expect([cuts.plan.value?.id, cuts.session.value?.id]).toEqual([draft.id, sampleSession.id]);
+    await cuts.showCards();
+    expect(yard.calls.at(-1)).toEqual({ name: 'readCutCards', input: { path: { id: sampleSession.id } } });
+  });
+
+  test('is, once held, never shown with the session of the other plan', async () => {
+    const { cuts } = yardWithDraft();
+    await cuts.load(hallTable);
+    await cuts.replan();
+    expect(await cuts.reserve('whole')).toBe(true);
+    expect(cuts.session.value).toBeNull();
+  });
+});
+
 describe('a plan that is held beside one at the saw', () => {
   const heldId = 'pl_0000000plan2';
 

@@ -1,6 +1,6 @@
 /** Cuts: plan the cutting of a job, hold the boards, go to the saw, write down what came out. */
 import { useState } from 'preact/hooks';
-import type { Alternative, Plan } from '../../../worker/contract/plan.ts';
+import type { Alternative, Layout, Plan } from '../../../worker/contract/plan.ts';
 import { boardFeetFromM3 } from '../../../worker/wood/volume.ts';
 import { usePanel } from '../panel.ts';
 import { Button, ConfirmButton } from '../parts/button.tsx';
@@ -271,6 +271,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
   const { cuts, job } = usePanel();
   const [how, setHow] = useState<'whole' | 'runs'>('whole');
   const { plan } = props;
+  const session = cuts.session.value;
   const boards = plan.layouts.length === 1 ? 'the board' : `the ${plan.layouts.length} boards`;
   const stale = job.job.value !== null && job.job.value.revision !== plan.jobRevision;
   // What is looked for takes this plan's place: nothing is held or begun by one that is about to go.
@@ -284,6 +285,14 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
       ) : null}
       {plan.state === 'draft' ? (
         <>
+          {session === null ? null : (
+            <div class="card">
+              <p>
+                <strong>At the saw</strong>: {openTags(cuts.openLayouts(session))}.
+              </p>
+              <SessionSteps kind="plain" onWriteDown={props.onWriteDown} />
+            </div>
+          )}
           <ChoiceField
             label="Hold"
             value={how}
@@ -314,7 +323,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
             </Button>
           ) : null}
         </>
-      ) : cuts.session.value === null ? (
+      ) : session === null ? (
         <>
           <p class="hint">
             {plan.state === 'reserved'
@@ -326,17 +335,7 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
           </Button>
         </>
       ) : (
-        <>
-          <Button task={cuts.writing} onPress={() => void cuts.showCards()}>
-            Print the cut cards
-          </Button>
-          <Button kind="primary" onPress={props.onWriteDown}>
-            Write down what came out
-          </Button>
-          <p class="hint">
-            At the saw: guards on, push sticks, ears and lungs covered; the saw maker’s rules come first.
-          </p>
-        </>
+        <SessionSteps kind="primary" onWriteDown={props.onWriteDown} />
       )}
       {plan.state === 'draft' && !stale ? null : (
         <Button task={cuts.planning} onPress={() => void cuts.replan()}>
@@ -348,5 +347,24 @@ function NextStep(props: { readonly plan: Plan; readonly onWriteDown: () => void
       <Nearing />
       {plan.state === 'draft' ? <Alternatives jobId={plan.jobId} inFront={plan} /> : null}
     </div>
+  );
+}
+
+const openTags = (layouts: readonly Layout[]): string =>
+  layouts.length === 0 ? 'all is written down' : layouts.map(({ tag }) => tag).join(', ');
+
+/** What is done with boards at the saw, also while the next plan waits to be held. */
+function SessionSteps(props: { readonly kind: 'primary' | 'plain'; readonly onWriteDown: () => void }) {
+  const { cuts } = usePanel();
+  return (
+    <>
+      <Button task={cuts.writing} onPress={() => void cuts.showCards()}>
+        Print the cut cards
+      </Button>
+      <Button kind={props.kind} onPress={props.onWriteDown}>
+        Write down what came out
+      </Button>
+      <p class="hint">At the saw: guards on, push sticks, ears and lungs covered; the saw maker’s rules come first.</p>
+    </>
   );
 }

@@ -19,6 +19,7 @@ export interface CutsState {
   readonly plan: ReadonlySignal<Plan | null>;
   /** Plans of the same job that are held or begun beside the one in front, newest first. */
   readonly beside: ReadonlySignal<readonly Plan[]>;
+  /** Open for the plan in front, or for the one at the saw that a draft in front goes on from. */
   readonly session: ReadonlySignal<SessionInFront | null>;
   readonly reconciled: ReadonlySignal<Reconciled | null>;
   /** What was typed at the boards of the session, by board; kept while other tabs are in front. */
@@ -133,7 +134,8 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       taken(await searched({ path: { id: jobId }, body }, stop), (answer) => {
         plan.value = answer;
         alternatives.value = null;
-        session.value = null;
+        // The boards at the saw stay there while a plan that goes on from theirs waits to be held.
+        if (session.value?.planId !== answer.continues) session.value = null;
         reconciled.value = null;
         shell.say(`The plan places ${answer.placedCount} of ${count(answer.wantedCount, 'blank')}.`);
       }),
@@ -184,9 +186,9 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       const [found, ...read] = await Promise.all([
         api.call('readPlan', { stop, path: { id: newest.id } }),
         readBeside(others, mine, stop),
-        newest.state === 'cutting' ? readOpenSession(jobId, newest.id, stop) : null,
+        first?.state === 'cutting' ? readOpenSession(jobId, first.id, stop) : null,
       ]);
-      if (newest.state !== 'cutting' && mine === reads) session.value = null;
+      if (first?.state !== 'cutting' && mine === reads) session.value = null;
       // Last, so that a plan at the saw never shows as one without a session.
       const trouble = await taken(found, (answer) => {
         plan.value = answer;
@@ -261,6 +263,7 @@ export function makeCuts(api: YardApi, host: SheetHost, shell: Shell, outbox: Ou
       const done = await writing.run('Holding the boards', async (stop) => {
         const result = await api.call('reservePlan', { stop, path: { id: now.id }, body: { how } });
         if (!result.ok) return taken(result, () => {});
+        if (session.value?.planId !== now.id) session.value = null;
         shell.say(`Held for this plan: ${count(result.answer.reservations.length, 'board')}.`);
         return readPlan(now.id, stop);
       });
