@@ -51,9 +51,10 @@ export function presentPlan(
 ): Presented {
   const layouts = solved.flatMap((plan) => presentLayouts(plan, settings));
   const placed = placedCounts(solved);
+  const cutIds = new Set(layouts.map(({ boardId }) => boardId));
   const unplaced = wanted.flatMap((asks): Unplaced[] => {
     const count = asks.pieces.length - (placed.get(asks) ?? 0);
-    return count > 0 ? [presentUnplaced(asks, count, stock, settings, options)] : [];
+    return count > 0 ? [presentUnplaced(asks, count, stock, cutIds, settings, options)] : [];
   });
   return summedUp(layouts, wanted, unplaced, figuresOfAll(solved.map(figuresOf)), stock, settings);
 }

@@ -75,7 +75,7 @@ function planningSets(wanted: readonly Wanted[], effort: Effort): readonly Plann
 export interface CutStep {
   /** 0 to 1: work done of the work allowed. A search may end sooner. */
   readonly share: number;
-  /** The best plans so far, one for each set of pieces that was begun. Made when asked for, before the next step. */
+  /** The best plans so far, one for each set of pieces: for a set not begun, a first one. Made when asked for, before the next step. */
   readonly best: () => readonly SolvedPlan[];
 }
 
@@ -90,13 +90,20 @@ export function* solveSets(
 ): Generator<CutStep, readonly SolvedPlan[]> {
   const sets = setsToCut(wanted, stock, settings, search, options);
   const solved: SolvedPlan[] = [];
+  const firsts = new Map<CutSet, SolvedPlan>();
+  const firstOf = (set: CutSet): SolvedPlan => {
+    const first = firsts.get(set) ?? firstPlan(set, job, settings);
+    firsts.set(set, first);
+    return first;
+  };
   for (const [at, set] of sets.entries()) {
     const steps = solveSet(set, job, settings);
     let step = steps.next();
     while (!step.done) {
       const { share, best } = step.value;
       const before = [...solved];
-      yield { share: (at + share) / sets.length, best: () => [...before, ...best()] };
+      const waiting = sets.slice(at + 1);
+      yield { share: (at + share) / sets.length, best: () => [...before, ...best(), ...waiting.map(firstOf)] };
       step = steps.next();
     }
     solved.push(step.value);
@@ -191,16 +198,31 @@ function* solveSet(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Sett
   return planOf(tidiedAll(shop.problem, step.value, search, settings));
 }
 
+/** What is told of a set that waits for others: the plan in hand, or the first that a search comes to. */
+function firstPlan(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Settings): SolvedPlan {
+  const { aimed, search, inHand } = set;
+  if (inHand.length > 0) return planInHand(set, job, settings);
+  const steps = solveSteps(aimed.problem, search);
+  const step = steps.next();
+  return planFound(set, step.done ? step.value : step.value.best(), job, settings);
+}
+
 /** The plan in hand as an answer of its own. */
-function planInHand(
-  { aimed, searched, search, all, inHand }: CutSet,
+function planInHand(set: CutSet, job: Pick<JobWithParts, 'parts'>, settings: Settings): SolvedPlan {
+  const { problem } = set.aimed;
+  const layouts = layoutsOf(problem, set.inHand);
+  const placed = Array.from(placedCounts(problem, set.inHand));
+  const found = { layouts, achieved: achievedBy(problem, layouts), bound: Number.POSITIVE_INFINITY, placed, steps: 0 };
+  return planFound(set, found, job, settings);
+}
+
+function planFound(
+  { aimed, searched, search, all }: CutSet,
+  found: Solution,
   job: Pick<JobWithParts, 'parts'>,
   settings: Settings,
 ): SolvedPlan {
   const { problem } = aimed;
-  const layouts = layoutsOf(problem, inHand);
-  const placed = Array.from(placedCounts(problem, inHand));
-  const found = { layouts, achieved: achievedBy(problem, layouts), bound: Number.POSITIVE_INFINITY, placed, steps: 0 };
   const solution = checkedForSaw(problem, tidiedAll(problem, found, search, settings));
   const matches = matchesIn(aimed, searched, job, settings, solution);
   return { shop: aimed, solution, all, searchBound: null, matches };
