@@ -3,13 +3,13 @@ import { expect, test } from 'vitest';
 import { woodCostText } from '../../addon/panel/words/cost.ts';
 import { makeMeasure } from '../../addon/panel/words/measure.ts';
 import {
+  buyingWords,
   buyText,
   costText,
   coverWord,
   leadText,
   shortRows,
   shortText,
-  staveText,
 } from '../../addon/panel/words/takeoff.ts';
 import type { BoardView } from '../../worker/contract/board.ts';
 import type { Part } from '../../worker/contract/job.ts';
@@ -67,12 +67,28 @@ test('a wide top that the stock gives as staves is not called short beside it', 
   const top = { ...shelf, label: 'Top', widthNm: inch(11) };
   const wide = of([top], [oak(96, 6.5)]);
   expect(leadText(wide)).toBe('Nothing to buy where what is too wide is glued up from staves.');
-  const told = (taken: typeof wide) => taken.groups.map((group) => staveText(taken, group, measure));
-  expect(told(wide)).toEqual(['All of it need not be bought where what is too wide is glued up from staves.']);
+  const told = (taken: typeof wide) => taken.groups.map((group) => buyingWords(taken, group, measure));
+  // One headline; the boards that would be wide enough are the other way, said plainly.
+  expect(told(wide)).toEqual([
+    { advice: null, beside: 'Or, in one board each: buy 4 bf of white oak 4/4, about $36.00.' },
+  ]);
   // 41 x 11 1/4 in of 4/4 are 3.2 bf; the rail that is too long for any board stays to be bought.
-  const both = of([top, { ...shelf, key: 'L', label: 'Rail', lengthNm: inch(120) }], [oak(96, 6.5)]);
-  expect(told(both)).toEqual(['Some 3.2 bf of it need not be bought where what is too wide is glued up from staves.']);
-  expect(told(of([shelf], []))).toEqual([null]);
+  const rail = { ...shelf, key: 'L', label: 'Rail', lengthNm: inch(120) };
+  expect(told(of([top, rail], [oak(96, 6.5)]))).toEqual([
+    {
+      advice: expect.stringMatching(/^Buy \d+ bf of white oak 4\/4/),
+      beside: 'Some 3.2 bf of it need not be bought where what is too wide is glued up from staves.',
+    },
+  ]);
+  // Of one wood all is glued up, of the other a board is wanting: each says its own.
+  const both = of([top, { ...rail, thicknessNm: inch(1.75) }], [oak(96, 6.5)]);
+  expect(leadText(both)).toBe('1 blank has no place in your stock.');
+  expect(told(both).map(({ advice }) => advice)).toEqual([
+    'No white oak 4/4 to buy where what is too wide is glued up from staves',
+    expect.stringMatching(/^Buy \d+ bf of white oak 8\/4/),
+  ]);
+  const none = of([shelf], []);
+  expect(told(none).map(({ beside }) => beside)).toEqual([null]);
 });
 
 test('with one wood unpriced the others are summed, and it is named beside the sum', () => {

@@ -9,6 +9,7 @@ import { ChoiceField } from '../parts/field.tsx';
 import { Remark, View } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
+import { useIntoSight } from '../parts/use-into-sight.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useOnce } from '../parts/use-once.ts';
 import { readDefaultsOf } from '../state/sheet-reading.ts';
@@ -20,6 +21,7 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
   const { cutList, job, shell, yard } = usePanel();
   const { reading } = cutList;
   const measure = useMeasure();
+  const [answer, bringAnswer] = useIntoSight<HTMLDivElement>();
   useOnce(() => {
     reading.setDefaults({ ...reading.defaults.value, ...readDefaultsOf(yard.facts.value) });
     void reading.read(shell.rowsFromSheet.value);
@@ -78,7 +80,13 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
               </>
             )}
             <TaskStatus task={job.writing} />
-            <Button task={job.takingOff} off={rows.rows.length === 0} onPress={() => void cutList.takeOffRows()}>
+            <Button
+              task={job.takingOff}
+              off={rows.rows.length === 0}
+              onPress={async () => {
+                if (await cutList.takeOffRows()) bringAnswer();
+              }}
+            >
               Take off only
             </Button>
             <TaskStatus task={job.takingOff} />
@@ -87,7 +95,9 @@ export function CutListIntake(props: { readonly onBack: () => void }) {
                 <Button kind="quiet" onPress={() => void cutList.writeTakeoff((nm) => measure.length(nm))}>
                   Write the takeoff beside the rows
                 </Button>
-                <TakeoffView takeoff={takeoff} />
+                <div class="answer" ref={answer}>
+                  <TakeoffView takeoff={takeoff} />
+                </div>
               </>
             )}
           </div>

@@ -7,20 +7,35 @@ import { Fold, Remark, Section } from '../parts/section.tsx';
 import { Table, type TableRow } from '../parts/table.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
+import { useIntoSight } from '../parts/use-into-sight.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { capital, figure, m3Text, percentText } from '../words/measure.ts';
 import { cutAlreadyText } from '../words/standing.ts';
-import { buyText, costText, coverWord, leadText, shortRows, shortText, staveText } from '../words/takeoff.ts';
+import {
+  type BuyingWords,
+  buyingWords,
+  costText,
+  coverWord,
+  leadText,
+  shortRows,
+  shortText,
+} from '../words/takeoff.ts';
 
 export function TakeoffSection() {
   const { job, cutList } = usePanel();
   const measure = useMeasure();
+  const [answer, bringAnswer] = useIntoSight<HTMLDivElement>();
   const takeoff = job.takeoff.value;
   const cut = job.job.value && cutAlreadyText(job.job.value.parts);
   return (
     <Section title="Takeoff">
       <div class="row">
-        <Button task={job.takingOff} onPress={() => void job.takeOff()}>
+        <Button
+          task={job.takingOff}
+          onPress={async () => {
+            if (await job.takeOff()) bringAnswer();
+          }}
+        >
           {takeoff === null ? 'Take off' : 'Take off again'}
         </Button>
         {takeoff === null ? null : (
@@ -38,7 +53,11 @@ export function TakeoffSection() {
       {takeoff === null || cut === null ? null : (
         <Remark>This takeoff counts the whole cut list, but {cut} A plan cuts only what is still wanted.</Remark>
       )}
-      {takeoff === null ? null : <TakeoffView takeoff={takeoff} />}
+      {takeoff === null ? null : (
+        <div class="answer" ref={answer}>
+          <TakeoffView takeoff={takeoff} />
+        </div>
+      )}
     </Section>
   );
 }
@@ -99,15 +118,7 @@ function Lead(props: { readonly takeoff: Takeoff }) {
         .filter((group) => group.short.m3 > 0)
         .map((group) => (
           <Fragment key={`${group.species} ${group.thicknessCall}`}>
-            <p>
-              <strong>{buyText(group, measure)}</strong>
-              {staveText(takeoff, group, measure) === null ? null : (
-                <>
-                  <br />
-                  {staveText(takeoff, group, measure)}
-                </>
-              )}
-            </p>
+            <Buying words={buyingWords(takeoff, group, measure)} />
             <ul class="plain-list">
               {shortRows(takeoff, group).map((row) => (
                 <RowWords key={row.key} label={row.label} words={shortText(row, group)} />
@@ -119,6 +130,17 @@ function Lead(props: { readonly takeoff: Takeoff }) {
         <Unbroken text={costText(takeoff, measure)} />
       </p>
     </div>
+  );
+}
+
+function Buying(props: { readonly words: BuyingWords }) {
+  const { advice, beside } = props.words;
+  return (
+    <p>
+      {advice === null ? null : <strong>{advice}</strong>}
+      {advice === null || beside === null ? null : <br />}
+      {beside}
+    </p>
   );
 }
 

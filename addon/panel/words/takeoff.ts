@@ -15,12 +15,20 @@ export function coverWord(group: Pick<TakeoffGroup, 'short' | 'mayStillFit'>): s
   return group.mayStillFit ? 'perhaps short' : 'short';
 }
 
+/** Blanks without a place, not even as staves. */
+const missingCount = (takeoff: Takeoff): number =>
+  takeoff.rows
+    .flatMap(({ blanks }) => blanks)
+    .reduce((sum, blank) => sum + (blank.staves === null ? blank.missing : 0), 0);
+
+/** Gluing up from staves spares all of the buying. */
+const allGluedUp = (takeoff: Takeoff): boolean =>
+  takeoff.groups.some((group) => group.short.m3 > 0) && missingCount(takeoff) === 0;
+
 export function leadText(takeoff: Takeoff): string {
   const short = takeoff.groups.filter((group) => group.short.m3 > 0);
   if (short.length === 0) return 'Nothing to buy: every blank has a place in your stock.';
-  const missing = takeoff.rows
-    .flatMap(({ blanks }) => blanks)
-    .reduce((sum, blank) => sum + (blank.staves === null ? blank.missing : 0), 0);
+  const missing = missingCount(takeoff);
   if (missing === 0) return 'Nothing to buy where what is too wide is glued up from staves.';
   const blanks = missing === 1 ? '1 blank has' : `${missing} blanks have`;
   return short.every((group) => group.mayStillFit)
@@ -42,9 +50,10 @@ export function costText(takeoff: Takeoff, measure: Measure): string {
   const bought = takeoff.groups.filter((group) => group.toBuy.m3 > 0);
   const priced = bought.filter((group) => group.buyMinor !== null);
   const named = (groups: readonly TakeoffGroup[]) => groups.map((one) => `${one.speciesName} ${one.thicknessCall}`);
+  const about = allGluedUp(takeoff) ? 'In one board each, about' : 'About';
   const words = [
     bought.length > 1 && priced.length > 0 && total.buyMinor !== null
-      ? `About ${measure.money(total.buyMinor)} to buy${without(named(bought.filter((one) => one.buyMinor === null)))}.`
+      ? `${about} ${measure.money(total.buyMinor)} to buy${without(named(bought.filter((one) => one.buyMinor === null)))}.`
       : '',
     total.costMinor === null
       ? 'No wood of this list has a price yet: enter one under Shop.'
@@ -60,15 +69,30 @@ const without = (woods: readonly string[]): string =>
     ? ''
     : `, without ${woods.join(' and ')}, which ${woods.length === 1 ? 'has' : 'have'} no price yet`;
 
-/** What of the buying need not be bought where parts too wide are glued up from staves; null where none are. */
-export function staveText(takeoff: Takeoff, group: TakeoffGroup, measure: Measure): string | null {
+/** The one thing that a line of the buying list advises, and the plain words beside it; null where there are none. */
+export interface BuyingWords {
+  readonly advice: string | null;
+  readonly beside: string | null;
+}
+
+/** What to buy of a wood; where parts too wide for any board are glued up from staves, that first and the buying as the other way. */
+export function buyingWords(takeoff: Takeoff, group: TakeoffGroup, measure: Measure): BuyingWords {
+  const buy = buyText(group, measure);
   const spared = shortRows(takeoff, group)
     .flatMap(({ blanks }) => blanks)
     .filter(({ staves, thicknessCall }) => staves !== null && thicknessCall === group.thicknessCall)
     .reduce((sum, { short }) => sum + short.m3, 0);
-  if (spared === 0) return null;
-  const all = spared >= group.short.m3 * (1 - 1e-9);
-  return `${all ? 'All' : `Some ${measure.volume(spared)}`} of it need not be bought where what is too wide is glued up from staves.`;
+  if (spared === 0) return { advice: buy, beside: null };
+  if (spared < group.short.m3 * (1 - 1e-9)) {
+    const some = `Some ${measure.volume(spared)} of it need not be bought where what is too wide is glued up from staves.`;
+    return { advice: buy, beside: some };
+  }
+  const wood = `${group.speciesName} ${group.thicknessCall}`;
+  return {
+    // The headline says it already where it is so of every wood.
+    advice: allGluedUp(takeoff) ? null : `No ${wood} to buy where what is too wide is glued up from staves`,
+    beside: `Or, in one board each: ${buy.charAt(0).toLowerCase()}${buy.slice(1)}.`,
+  };
 }
 
 /** Why a row has no place: what the takeoff says of it, or that there is no such wood at all. */
