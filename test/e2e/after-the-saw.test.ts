@@ -47,7 +47,7 @@ beforeAll(async () => {
     species: 'ash',
     widthNm: '7 in',
     thicknessNm: '4/4',
-    readings: [{ moisturePercent: 8, on: '2026-11-01' }],
+    readings: [{ moisturePercent: 8, on: '2025-11-01' }],
   };
   const { taken } = await send('POST', '/boards', {
     boards: [
@@ -167,7 +167,7 @@ test('a piece planned anew while boards are at the saw stands on Cuts beside the
     species: 'ash',
     widthNm: '5 in',
     thicknessNm: '4/4',
-    readings: [{ moisturePercent: 8, on: '2026-11-01' }],
+    readings: [{ moisturePercent: 8, on: '2025-11-01' }],
   };
   const { taken } = await send('POST', '/boards', {
     boards: ['CR-1', 'CR-2'].map((tag) => ({ ...wood, tag, lengthNm: '40 in' })),

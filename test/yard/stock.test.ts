@@ -165,6 +165,39 @@ test('readings stand by their date, and the latest decides in lists', async () =
   expect(dry.items.map((board) => board.tag)).toEqual(['Q-1']);
 });
 
+test('a reading of a day that is still to come is refused, the other rows of a delivery come in', async () => {
+  const shop = await Shop.open();
+  const reading = (on: string) => ({ moisturePercent: 8, on, meter: 'pin' as const });
+  const [boardId = ''] = shop.takeIn(boardOf('Q-1'));
+  const refusal = shop.refused({
+    do: 'read-moisture',
+    boardId,
+    readings: [reading('2026-03-03'), reading('2027-03-01')],
+  });
+  expect(refusal.why).toBe('invalid-input');
+  expect(refusal.faults).toEqual([
+    {
+      pointer: '/readings/1/on',
+      field: 'readings',
+      read: '1 Mar 2027',
+      help: 'this day is still to come; give the day on which the moisture was read',
+    },
+  ]);
+  // East of Greenwich it may be tomorrow already.
+  shop.tell({ do: 'read-moisture', boardId, readings: [reading('2026-03-03')] });
+  shop.refused({ do: 'read-moisture', boardId, readings: [reading('2026-03-04')] });
+
+  const drafts = [
+    boardOf('Q-2', { readings: [reading('2027-03-01')] }),
+    boardOf('Q-3', { readings: [reading('2026-03-02')] }),
+  ];
+  const rows = drafts.map((draft, row) => ({ row, draft }));
+  const told = shop.tell({ do: 'take-in-boards', rows, allOrNothing: false, faults: [] });
+  expect(told.taken?.map((taken) => taken.tag)).toEqual(['Q-3']);
+  expect(told.faults?.map((fault) => [fault.pointer, fault.row])).toEqual([['/boards/0/readings/0/on', 0]]);
+  shop.expectSound();
+});
+
 test('a board that a job holds is not written off behind its back', async () => {
   const shop = await Shop.open();
   const [boardId = ''] = shop.takeIn(boardOf('Q-1'));

@@ -5,10 +5,12 @@ import type { Change } from '../../contract/movement.ts';
 import type { Conflict } from '../../contract/problem.ts';
 import { dayText } from '../../wood/day.ts';
 import { changed } from '../change.ts';
+import type { Occasion } from '../command.ts';
 import { type CommandOf, type Decision, moved, notThere, type Refused, refused } from '../decision.ts';
 import { liveBoardByTag, type YardReader, yardSettings } from '../state.ts';
 import { defectFaults, defectsWithin } from './defects.ts';
 import { heldConflict, heldWords, openSessionOn } from './holds.ts';
+import { readingsToCome } from './readings.ts';
 import { writeOffBalance } from './wood-balance.ts';
 
 export function notInStock(board: Board): Refused {
@@ -109,10 +111,13 @@ export function correctBoard(state: YardReader, command: CommandOf<'correct-boar
   return moved({ kind: 'board-corrected', summary, changes }, { boardId });
 }
 
-export function readMoisture(state: YardReader, command: CommandOf<'read-moisture'>): Decision {
+export function readMoisture(state: YardReader, command: CommandOf<'read-moisture'>, occasion: Occasion): Decision {
   const board = state.get('board', command.boardId);
   if (!board) return notThere('board', command.boardId);
   if (board.state !== 'in-stock') return notInStock(board);
+  const faults = readingsToCome(command.readings, occasion.atMs, { pointer: '/readings' });
+  if (faults.length > 0)
+    return refused('invalid-input', 'No reading can be of a day that is still to come.', { faults });
   const readings = [...board.readings, ...command.readings].sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
   if (readings.length > limits.readingsPerBoard) {
     return refused(

@@ -30,7 +30,7 @@ export function decide(state: Known, command: Command, occasion: Occasion): Deci
     case 'correct-board':
       return correctBoard(state, command);
     case 'read-moisture':
-      return readMoisture(state, command);
+      return readMoisture(state, command, occasion);
     case 'write-off-board':
       return writeOffBoard(state, command);
     case 'open-job':

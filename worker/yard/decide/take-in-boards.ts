@@ -9,6 +9,7 @@ import { liveBoardByTag, type YardReader, yardSettings } from '../state.ts';
 import { tagFold } from '../tag.ts';
 import { counted, listed } from '../words.ts';
 import { defectFaults } from './defects.ts';
+import { readingsToCome } from './readings.ts';
 
 /** The rows of the request that took each tag, so that the second to ask is told which was first. */
 type RowByTag = Map<string, number>;
@@ -37,6 +38,7 @@ export function takeInBoards(state: YardReader, command: CommandOf<'take-in-boar
     const wrong = [
       ...clash,
       ...defectFaults(draft.defects, draft, settings, { pointer: `/boards/${row}/defects`, row }),
+      ...readingsToCome(draft.readings, occasion.atMs, { pointer: `/boards/${row}/readings`, row }),
     ];
     clashes += clash.length;
     if (wrong.length > 0) {
