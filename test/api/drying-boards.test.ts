@@ -15,6 +15,7 @@ beforeEach(async () => {
   const { settings } = (await yard.send('GET', '/v1/yard')).json;
   const stackAirs = [
     { place: '', relativeHumidityPercent: 70, temperatureC: 15 },
+    { place: 'barn', relativeHumidityPercent: 55, temperatureC: 15 },
     { place: 'kiln room', relativeHumidityPercent: humidity, temperatureC: 20 },
   ];
   await yard.send('PUT', '/v1/yard/settings', { ...settings, stackAirs });
@@ -23,6 +24,7 @@ beforeEach(async () => {
       board('K1', { place: 'Kiln room 2', readings: [read('2026-10-01', 13.5), read('2026-10-22', 10)] }),
       board('K2', { place: 'Kiln room 2', readings: [read('2026-10-01', 14.5), read('2026-10-22', 11)] }),
       board('S1', { place: 'shed', readings: [read('2026-10-01', 18)] }),
+      board('B1', { place: 'barn', readings: [read('2026-11-26', 18)] }),
       board('W1', { place: 'Kiln room 2', species: 'walnut', readings: [] }),
     ],
   });
@@ -68,12 +70,24 @@ test('in air too damp for the target it never gets there, and says what would do
   expect(answer.json.words).toMatch(/heated room under \d+ % relative humidity/);
 });
 
+test('where only what seen parts ask for is reached, the way there is drawn, and the words count the readings', async () => {
+  // 55 % at 15 °C brings wood to 10.2 % (Wood Handbook eq. 4-5): above the furniture's 8 %, under the 12 % of seen parts.
+  const { forecast, ready, drawing } = (await ask('B1')).json;
+  expect([forecast.kind, ready.forecast.kind, ready.forecast.basis]).toEqual(['never', 'range', 'species-table']);
+  expect(ready.forecast.note).toMatch(/^one reading does not tell how fast it dries: a wide range/);
+  const roles = drawing.shapes.map((shape: { role: string }) => shape.role);
+  expect([roles.includes('curve'), roles.includes('band')]).toEqual([true, true]);
+  const texts = drawing.shapes.flatMap((shape: { text?: string }) => shape.text ?? []);
+  expect(texts).toContain('target 12.0 %');
+  expect(drawing.description).toBe(`18.0 % on 26 Nov 2026. ${ready.words}`);
+});
+
 test('what is ready by a day takes the airs that the shop keeps', async () => {
   const answer = await yard.send('POST', '/v1/drying/ready', { by: '2026-12-15', targetPercent: 8 });
   const stands = Object.fromEntries(
     answer.json.boards.map((row: { tag: string; stands: string }) => [row.tag, row.stands]),
   );
-  expect(stands).toEqual({ K1: 'surely', K2: 'likely', S1: 'never', W1: 'unknown' });
+  expect(stands).toEqual({ K1: 'surely', K2: 'likely', S1: 'never', B1: 'never', W1: 'unknown' });
 });
 
 describe('is refused with the reason', () => {

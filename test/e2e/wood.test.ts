@@ -62,7 +62,7 @@ async function walk({ page }: BenchPage, scheme: string): Promise<void> {
     .getByRole('list', { name: 'Boards by when they are ready' })
     .getByRole('button', { name: /JB-203/ })
     .click();
-  await panel.getByRole('img', { name: /Drying to 8/ }).waitFor();
+  await panel.getByRole('img', { name: /Drying to \d/ }).waitFor();
   await look('drying-board');
   await panel.getByRole('button', { name: 'Drying' }).first().click();
 

@@ -32,6 +32,11 @@ test('a forecast whose day is past asks for the meter', () => {
   };
   expect(whenText({ forecast, why: '' }, '2026-11-26')).toBe('should be there since about 1 Nov: measure');
   expect(whenText({ forecast, why: '' }, '2026-11-01')).toBe('likely 1 Nov, from 25 Oct to 20 Nov');
+  // A board may have a reading and still none of how fast it dries.
+  const byTable = { ...forecast, basis: 'species-table' as const };
+  expect(whenText({ forecast: byTable, why: '' }, '2026-11-01')).toMatch(
+    /; how fast it dries is not measured yet, a wide guess from memory$/,
+  );
 });
 
 describe('a job half way through', () => {

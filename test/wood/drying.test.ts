@@ -118,6 +118,10 @@ describe('when stock will be ready', () => {
     if (stacked.kind !== 'range' || read.kind !== 'range') throw new Error('both have a range');
     expect(read.basis).toBe('species-table');
     expect(daysBetween(read.latestOn, stacked.latestOn)).toBeGreaterThan(0);
+    // It counts the readings, and says why they give no rate.
+    expect(read.note).toMatch(/^one reading does not tell how fast it dries: .*another some weeks later/);
+    const ofOneDay = ready({ readings: [pin('2026-03-01', 15), pin('2026-03-01', 14)] });
+    expect(ofOneDay.kind === 'range' && ofOneDay.note).toMatch(/^its 2 readings do not tell.*two of different days/);
   });
 
   test.each([

@@ -56,6 +56,8 @@ export type RateFault = 'too-few-readings' | 'not-drying';
 /** The range is never narrower than this: boards, seasons and meters differ (common practice, no source). */
 const SPREAD_MIN = 0.3;
 const SPREAD_MAX = 0.8;
+/** Which readings tell how fast a board dries. */
+const MEASURED_SPAN = 'from 6 to 30 % and above the air’s EMC';
 
 /**
  * τ by least squares on ln(M − E) over readings of two or more days. Pin readings above 30 % or under 6 % are left out:
@@ -70,10 +72,7 @@ export function dryingRate(readings: readonly DryingReading[], emc: number): Res
   const first = used[0];
   const last = used.at(-1);
   if (!first || !last || new Set(used.map((r) => r.on)).size < 2) {
-    return refuse(
-      'too-few-readings',
-      'readings of two different days are needed, from 6 to 30 % and above the air’s EMC',
-    );
+    return refuse('too-few-readings', `readings of two different days are needed, ${MEASURED_SPAN}`);
   }
   const points = used.map((r) => ({ t: daysBetween(first.on, r.on), y: Math.log(r.moisturePercent - emc) }));
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -207,10 +206,22 @@ function readyByTable(
     emcPercent: emc,
     basis: 'species-table',
     from: from.value,
-    note:
-      `no readings to go by: a wide range for ${species.name} of this thickness, from memory; ` +
-      'two readings will narrow it',
+    note: tableNote(species.name, readings.length),
   });
+}
+
+/** What readings there are, and why they give no rate of drying yet. */
+function tableNote(wood: string, readingCount: number): string {
+  const [what, next] =
+    readingCount === 0
+      ? ['no readings to go by', 'two readings will narrow it']
+      : readingCount === 1
+        ? ['one reading does not tell how fast it dries', 'another some weeks later will narrow it']
+        : [
+            `its ${readingCount} readings do not tell how fast it dries`,
+            `two of different days, ${MEASURED_SPAN}, will narrow it`,
+          ];
+  return `${what}: a wide range for ${wood} of this thickness, from memory; ${next}`;
 }
 
 /** One trusted reading, or green on the day it was stacked. */

@@ -76,6 +76,7 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
   };
   useReload(() => ask(of));
   const answer = drying.answer.value;
+  const reached = answer?.forecast?.kind === 'range' ? answer.forecast : answer?.ready.forecast;
   const sentence = (forecast: Answer<'boardsDrying'>['forecast'], why: string) =>
     `${whenText({ forecast, why }, shell.today()).replace(/\.$/, '')}.`;
   const inFahrenheit = yard.facts.value?.settings.shown !== 'mm';
@@ -103,7 +104,7 @@ function Forecast(props: { readonly board: BoardView; readonly all: readonly Boa
             For the furniture’s own {percentText(answer.targetPercent)}:{' '}
             <Unbroken text={sentence(answer.forecast, answer.words)} />
           </p>
-          {answer.forecast?.kind === 'range' ? <p class="hint">{capital(answer.forecast.note)}.</p> : null}
+          {reached?.kind === 'range' ? <p class="hint">{capital(reached.note)}.</p> : null}
           {answer.air === null ? null : (
             <p class="hint">
               {answer.air.place === '' ? 'The air' : `The air of “${answer.air.place}”`},{' '}

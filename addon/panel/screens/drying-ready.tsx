@@ -129,7 +129,8 @@ export function whenText({ forecast, why }: Pick<Board, 'forecast' | 'why'>, tod
   if (forecast?.kind === 'ready') return `ready, read ${dayTextBeside(forecast.on, today)}`;
   if (forecast?.kind !== 'range') return why;
   const days = [forecast.likelyOn, forecast.earliestOn, forecast.latestOn].map((day) => dayTextBeside(day, today));
-  const rough = forecast.basis === 'species-table' ? '; no readings, a wide guess from memory' : '';
+  const rough =
+    forecast.basis === 'species-table' ? '; how fast it dries is not measured yet, a wide guess from memory' : '';
   if (forecast.likelyOn < today) return `should be there since about ${days[0]}: measure${rough}`;
   return `likely ${days[0]}, from ${days[1]} to ${days[2]}${rough}`;
 }

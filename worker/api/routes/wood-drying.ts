@@ -255,12 +255,17 @@ function forecastOf(
   const seenPercent = readyPercent(settings.moistureMax);
   const seen = standing(pooled, air, seenPercent, keeping);
   const emc = air ? emcPercent(air) : null;
+  // Where the furniture's own target is never reached, the way to what seen parts ask for is still to be drawn.
+  const drawn =
+    forecast?.kind !== 'range' && seen.forecast?.kind === 'range'
+      ? { percent: seenPercent, forecast: seen.forecast }
+      : { percent: targetPercent, forecast };
   const plot = dryingPlot(
-    targetPercent,
+    drawn.percent,
     readings,
-    forecast ?? { kind: 'none', emcPercent: emc?.ok ? emc.value : null },
+    drawn.forecast ?? { kind: 'none', emcPercent: emc?.ok ? emc.value : null },
   );
-  const byTable = forecast?.kind === 'range' && forecast.basis === 'species-table';
+  const byTable = drawn.forecast?.kind === 'range' && drawn.forecast.basis === 'species-table';
   return {
     targetPercent,
     air: air && {
