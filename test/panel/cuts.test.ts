@@ -70,7 +70,7 @@ describe('plans compared beside a draft', () => {
   test('a plan that is best at two things is called by both', () => {
     expect(bestWords({ bestAt: ['least-cost', 'fewest-boards'] }, true)).toBe('Least cost of wood, fewest boards');
     expect(bestWords({ bestAt: ['least-cost', 'fewest-boards'] }, false)).toBe('Least wood, fewest boards');
-    expect(bestWords({ bestAt: ['fewest-cuts'] }, true)).toBe('Fewest cuts and settings');
+    expect(bestWords({ bestAt: ['fewest-cuts'] }, true)).toBe('Fewest cuts and settings together');
   });
 
   test('the one that the draft is already is known by its boards, cuts and pieces', () => {

@@ -12,7 +12,7 @@ import { tidied } from '../../worker/planner/tidy.ts';
 import { onCheaperBoards } from '../../worker/planner/tidy-boards.ts';
 import { boardOfSize, problemWith, randomYard } from './solve-cases.ts';
 
-const COST = { setting: 100, walk: 60, cut: 20 };
+const COST = { setting: 100, walk: 60, cut: 20, shortRip: 0, ripLeast: 0 };
 const REST = {
   lengthMin: 100,
   widthMin: 30,

@@ -19,6 +19,7 @@ import type { BoardLayout, Problem, Rect, SawCut } from './problem.ts';
 import type { ShopBoard } from './shop-board.ts';
 import { unevenEdgesNm } from './shop-edges.ts';
 import type { PieceRef, Wanted } from './shop-wanted.ts';
+import { shortRipWarnings } from './short-rips.ts';
 import { trimReasons } from './trim-reason.ts';
 
 /** Hands out the pieces of each kind one by one, in the order in which they are wanted. */
@@ -78,6 +79,7 @@ export function presentLayout(
         solved.pieces.flatMap((piece) => wanted[piece.blank] ?? []),
         settings,
       ),
+      ...shortRipWarnings(cuts, settings),
       ...widthWarnings(on, pieces, finishedWidthsNm, rests, settings),
     ],
     drawing: drawLayout(board, drawn, settings),

@@ -19,6 +19,7 @@ import { type FitOptions, placeOn } from './shop-fit.ts';
 import { boardCosts, type CostOf } from './shop-price.ts';
 import type { Wanted } from './shop-wanted.ts';
 import type { Worth } from './shop-worth.ts';
+import { RIP_LEAST_NM } from './short-rips.ts';
 import type { HandlingCost } from './tidy.ts';
 
 /** Old offcuts first: they count for a little less than their wood. Common practice, no source. */
@@ -36,13 +37,23 @@ const WORTH_OVER_COST = 2;
 /** Worth grows with length beyond area: long clear wood is the hardest to find again. */
 const LENGTH_POWER = 0.5;
 
-/** What a setting, a walk to the other saw and a cut are worth, in square inches of a board's face. Common practice, no source. */
-const HANDLING_IN2 = { setting: 12, walk: 8, cut: 2 };
+/**
+ * What a setting, a walk to the other saw, a cut, and a rip of stock too short to be held are worth, in square inches of
+ * a board's face. Common practice, no source.
+ */
+const HANDLING_IN2 = { setting: 12, walk: 8, cut: 2, shortRip: 100 };
 
 export function handlingCost(settings: Settings): HandlingCost {
-  const perIn2 = (NM_PER_INCH / gridNm(settings)) ** 2;
-  const { setting, walk, cut } = HANDLING_IN2;
-  return { setting: setting * perIn2, walk: walk * perIn2, cut: cut * perIn2 };
+  const stepNm = gridNm(settings);
+  const perIn2 = (NM_PER_INCH / stepNm) ** 2;
+  const { setting, walk, cut, shortRip } = HANDLING_IN2;
+  return {
+    setting: setting * perIn2,
+    walk: walk * perIn2,
+    cut: cut * perIn2,
+    shortRip: shortRip * perIn2,
+    ripLeast: RIP_LEAST_NM / stepNm,
+  };
 }
 
 export type GridFit = { readonly length: number; readonly width: number } | null;

@@ -18,6 +18,9 @@ export interface HandlingCost {
   readonly setting: number;
   readonly walk: number;
   readonly cut: number;
+  /** A rip of stock that is shorter than `ripLeast`, in steps of the grid. */
+  readonly shortRip: number;
+  readonly ripLeast: number;
 }
 
 /** As long as no more than this share of the job's work is done, boards in turn. */
@@ -57,7 +60,8 @@ function worthOf(
   { layout, settings, walks }: ReturnType<typeof sawOrder>,
   cost: HandlingCost,
 ): number {
-  const work = settings * cost.setting + walks * cost.walk + layout.cuts.length * cost.cut;
+  const shortRips = layout.cuts.filter(({ axis, of }) => axis === 'rip' && of.to - of.from < cost.ripLeast).length;
+  const work = settings * cost.setting + walks * cost.walk + layout.cuts.length * cost.cut + shortRips * cost.shortRip;
   return restsWorth(problem.rest, layout.rests) - work;
 }
 

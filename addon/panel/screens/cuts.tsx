@@ -201,7 +201,7 @@ function figuresText(plan: PlanFigures, measure: Measure): string {
 const aimWords: Readonly<Record<Alternative['aim'], string>> = {
   'least-cost': 'Least cost of wood',
   'fewest-boards': 'Fewest boards',
-  'fewest-cuts': 'Fewest cuts and settings',
+  'fewest-cuts': 'Fewest cuts and settings together',
 };
 
 /** "Least cost of wood, fewest boards": whatever it was searched for. Where a board has no price it is wood that was set against wood. */
