@@ -1,6 +1,6 @@
 /** What the Cuts screen leads with once part of a plan is cut. */
 import { expect, test } from 'vitest';
-import { doneBoards, isNarrowerThanTakenOff } from '../../addon/panel/screens/plan.tsx';
+import { cutAndNot, doneBoards, isNarrowerThanTakenOff } from '../../addon/panel/screens/plan.tsx';
 import { wantedLines } from '../../addon/panel/screens/still-to-cut.tsx';
 import { planCutting } from '../../worker/planner/shop.ts';
 import { COMMON_WORTH } from '../../worker/planner/shop-worth.ts';
@@ -54,6 +54,16 @@ test('a board of a plan at the saw is done once no piece is planned on it', () =
   expect([...doneBoards(plan, at([planned(1), planned(2)]))]).toEqual([]);
   const one = doneBoards(plan, at([piece(1, null, { state: 'roughed' }), planned(2)]));
   expect([...one]).toEqual([plan.layouts[0]?.boardId]);
+  // Of the second board nothing came: released or written off, it is not counted as cut.
+  const [first] = plan.layouts;
+  const fromFirst = piece(1, null, { state: 'roughed', planId: plan.id, boardId: first?.boardId ?? null });
+  const rest = at([fromFirst, piece(2, null)]);
+  expect(doneBoards(plan, rest).size).toBe(2);
+  expect(cutAndNot(plan, plan.layouts, rest)).toEqual({
+    cutCount: 1,
+    cut: '1 of 2 boards',
+    notCut: [plan.layouts[1]?.tag],
+  });
   expect([...doneBoards({ ...plan, state: 'reserved' }, at([planned(1), planned(2)]))]).toEqual([]);
   // The takeoff sizes for 12 %, the boards are at 8 %.
   const taken = takeoff({ parts: [rail], boards, settings, jobId: owner.id });

@@ -188,3 +188,16 @@ test('a draft dropped says nothing of pieces or boards; a plan gone on since is 
   expect(notes).toEqual(['1 piece is wanted again.']);
   expect(shop.ask('movement', { seq: shop.seq() }).summary).toBe('Dropped a plan of Hall table: 1 board released');
 });
+
+test('the journal names a board that was not touched apart from those that were cut', async () => {
+  const { shop, second, held } = await twoBoards();
+  const { planId } = held();
+  const open = () => shop.tell({ do: 'open-session', planId, boardIds: null }).sessionId ?? '';
+  const untouched = [{ as: 'untouched' as const, boardId: second, why: '' }];
+  shop.tell({ do: 'reconcile', sessionId: open(), restAsPlanned: true, boards: untouched, allowExtra: false });
+  expect(shop.journal().at(-1)?.summary).toBe(
+    'What came out for Hall table, Q-1: 1 piece good, 1 offcut; not touched: Q-2',
+  );
+  shop.tell({ do: 'reconcile', sessionId: open(), restAsPlanned: false, boards: untouched, allowExtra: false });
+  expect(shop.journal().at(-1)?.summary).toBe('Not touched for Hall table: Q-2');
+});

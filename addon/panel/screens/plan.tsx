@@ -11,7 +11,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { woodCostText } from '../words/cost.ts';
 import { count, type Measure, percentText } from '../words/measure.ts';
 
-/** Boards of a plan at the saw that are written down: no piece is planned on them any more. */
+/** Boards of a plan at the saw on which no piece is planned any more: cut, written off or released. */
 export function doneBoards(plan: Plan, job: JobWithParts | null): ReadonlySet<string> {
   if (plan.state !== 'cutting' || job === null || job.id !== plan.jobId) return new Set();
   const planned = job.parts.flatMap((part) =>
@@ -21,21 +21,42 @@ export function doneBoards(plan: Plan, job: JobWithParts | null): ReadonlySet<st
   return new Set(plan.layouts.map(({ boardId }) => boardId).filter((boardId) => !open.has(boardId)));
 }
 
-/** doneIds: boards that are cut already; they stand folded under what is left. */
+/**
+ * "2 of 11 boards": those that pieces came out of; and the tags of those on which nothing is planned any more though none
+ * did, such as one that was released or written off.
+ */
+export function cutAndNot(plan: Plan, done: readonly Layout[], job: JobWithParts | null) {
+  const cutIds = new Set(
+    (job?.parts ?? []).flatMap((part) => part.pieces).flatMap((one) => (one.state === 'planned' ? [] : [one.boardId])),
+  );
+  const cutCount = done.filter(({ boardId }) => cutIds.has(boardId)).length;
+  return {
+    cutCount,
+    cut: `${cutCount} of ${count(plan.layouts.length, 'board')}`,
+    notCut: done.filter(({ boardId }) => !cutIds.has(boardId)).map(({ tag }) => tag),
+  };
+}
+
+/** doneIds: boards that nothing is planned on any more; they stand folded under what is left. */
 export function PlanView(props: { readonly plan: Plan; readonly doneIds?: ReadonlySet<string> }) {
+  const { job } = usePanel();
   const { plan, doneIds } = props;
   const left = plan.layouts.filter(({ boardId }) => doneIds?.has(boardId) !== true);
   const done = plan.layouts.filter(({ boardId }) => doneIds?.has(boardId) === true);
+  const { cutCount, cut, notCut } = cutAndNot(plan, done, job.job.value);
   const all = [...new Set(plan.layouts.map((layout) => layout.phase))].sort((a, b) => a - b);
   const phases = all.filter((phase) => left.some((layout) => layout.phase === phase));
   return (
     <>
       {done.length === 0 ? null : (
         <p>
-          <strong>
-            {done.length} of {count(plan.layouts.length, 'board')}
-          </strong>{' '}
-          {done.length === 1 ? 'is' : 'are'} cut. <Unbroken text={`Left: ${left.map(({ tag }) => tag).join(', ')}.`} />
+          {cutCount === 0 ? null : (
+            <>
+              <strong>{cut}</strong> {cutCount === 1 ? 'is' : 'are'} cut.{' '}
+            </>
+          )}
+          {notCut.length === 0 ? null : <Unbroken text={`Nothing more is planned on ${notCut.join(', ')}. `} />}
+          <Unbroken text={`Left: ${left.map(({ tag }) => tag).join(', ')}.`} />
         </p>
       )}
       {done.length === 0 ? <PlanFigures plan={plan} /> : null}
@@ -50,7 +71,9 @@ export function PlanView(props: { readonly plan: Plan; readonly doneIds?: Readon
         </Section>
       ))}
       {done.length === 0 ? null : (
-        <Fold title={`Cut already, and the plan as it was: ${count(done.length, 'board')}`}>
+        <Fold
+          title={`${notCut.length === 0 ? 'Cut already' : 'No longer to cut'}, and the plan as it was: ${count(done.length, 'board')}`}
+        >
           <PlanFigures plan={plan} />
           {plan.unplaced.length === 0 ? null : <UnplacedList plan={plan} />}
           {done.map((layout) => (

@@ -43,6 +43,8 @@ export interface Work {
 
 export interface Entry {
   readonly tag: string;
+  /** It was left as it is: nothing came out of it. */
+  readonly isUntouched?: true;
   /** What ends (holds, the board itself) is folded before what begins, so that tags and runs are free again. */
   readonly ends: readonly Change[];
   readonly begins: readonly Change[];
@@ -57,7 +59,17 @@ function untouched(board: Board, why: string): Entry {
   const notes = [
     `${board.tag} was not cut${why ? `: ${why}` : ''}; it stays held with its pieces planned. Go to the saw with it another time, or drop the plan.`,
   ];
-  return { tag: board.tag, ends: [], begins: [], balance: null, offcuts: [], good: 0, failed: 0, notes };
+  return {
+    tag: board.tag,
+    isUntouched: true,
+    ends: [],
+    begins: [],
+    balance: null,
+    offcuts: [],
+    good: 0,
+    failed: 0,
+    notes,
+  };
 }
 
 function writtenOff(work: Work, board: Board, why: string): Entry | Refused {

@@ -73,7 +73,10 @@ function planEnd(
   return [...held.map((reservation) => removed('reservation', reservation.id, reservation)), ...planStep(plan, 'done')];
 }
 
-function summaryOf(name: string, entries: readonly Entry[]): string {
+function summaryOf(name: string, all: readonly Entry[]): string {
+  const entries = all.filter((entry) => !entry.isUntouched);
+  const leftAlone = listed(all.filter((entry) => entry.isUntouched).map((entry) => entry.tag));
+  if (entries.length === 0) return `Not touched for ${name}: ${leftAlone}`;
   const good = entries.reduce((sum, entry) => sum + entry.good, 0);
   const failed = entries.reduce((sum, entry) => sum + entry.failed, 0);
   const offcuts = entries.reduce((sum, entry) => sum + entry.offcuts.length, 0);
@@ -83,7 +86,8 @@ function summaryOf(name: string, entries: readonly Entry[]): string {
     ...(failed > 0 ? [`${failed} failed`] : []),
     counted(offcuts, 'offcut'),
   ];
-  return `What came out for ${name}, ${tags}: ${parts.join(', ')}`;
+  const cameOut = `What came out for ${name}, ${tags}: ${parts.join(', ')}`;
+  return leftAlone === '' ? cameOut : `${cameOut}; not touched: ${leftAlone}`;
 }
 
 export function reconcile(state: YardReader, command: CommandOf<'reconcile'>, occasion: Occasion): Decision {
