@@ -69,6 +69,23 @@ describe('one board', () => {
   });
 });
 
+test('short blanks are crosscut from strips, where a rip of short stock counts', () => {
+  // Two columns of three blanks 80 long: ripping first takes three rips, crosscutting first six of stock 80 long.
+  const problem: Problem = {
+    ...problemWith([boardOfSize('W-1', 400, 100, { blocked: [[]] })], [blank('a', 80, 30, 6)]),
+    kerf: { rip: 4, crosscut: 4 },
+    rest: { ...REST, widthMin: 100 },
+  };
+  const pieces = [0, 84].flatMap((from) =>
+    [0, 34, 68].map((left) => ({ blank: 0, from, to: from + 80, left, right: left + 30 })),
+  );
+  const laid = layoutsOf(problem, [{ board: 0, pieces }])[0]!;
+  const shortRips = ({ cuts }: typeof laid) => cuts.filter(({ axis, of }) => axis === 'rip' && of.to - of.from < 300);
+  const idle = { setting: 0, walk: 0, cut: 0, shortRip: 0, ripLeast: 300 };
+  expect(shortRips(tidied(jobFor(problem), laid, idle)).length).toBeGreaterThan(0);
+  expect(shortRips(tidied(jobFor(problem), laid, { ...idle, shortRip: 50_000 }))).toEqual([]);
+});
+
 describe('two half-used boards', () => {
   const blocked = [[]];
   const boards = [
