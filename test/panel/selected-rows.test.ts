@@ -72,6 +72,19 @@ describe('the rows that are selected', () => {
     expect(rows.now.value).toEqual({ want: 'boards', count: 2 });
   });
 
+  test('are counted though the sheet made a date of 8/4', async () => {
+    const { rows, select, settled } = followed([
+      ['Tag', 'Species', 'Length', 'Width', 'Thickness'],
+      // 4 August and 4 May 2026 as serial numbers, which is what a sheet holds (ECMA-376 part 1, 18.17.4.1).
+      ['WO-1', 'white oak', '100 1/2', '9 1/4', 46_238],
+      ['WO-2', 'white oak', '84', '7', 46_146],
+      ['WO-3', 'walnut', '84', '7', '4/4'],
+    ]);
+    select(1, 2);
+    await settled();
+    expect(rows.now.value).toEqual({ want: 'boards', count: 2 });
+  });
+
   test('are counted as prices where the table is a price list', async () => {
     const { rows, select, settled } = followed([
       ['Species', 'Thk', '$ a bf'],

@@ -64,6 +64,31 @@ describe('boards from the sheet', () => {
     expect(boardRows.task.trouble.value).toMatchObject({ kind: 'told' });
   });
 
+  test('the rows that are selected stay so through the tick for dates, reading again and coming back', async () => {
+    // 4 August 2026 as a serial number: 8/4 that the sheet made a date of.
+    const dated = copy(rack).map((row, at) => (at === 0 ? row : row.with(4, 46_238)));
+    const { host, boardRows } = boardBench(dated);
+    const { reading } = boardRows;
+    host.selection = { sheet: 'Rack', row: 1, column: 0, rowCount: 2, columnCount: 6 };
+    await reading.read('selected');
+    const standing = () => [reading.only.value, boardRows.toTakeIn.value.map(({ draft }) => draft.tag)];
+    expect(standing()).toEqual(['selected', []]);
+    const { mapping } = reading;
+    if (mapping.value === null) throw new Error('no table');
+    reading.remap({ ...mapping.value, datesAreFractions: true });
+    const two = ['selected', ['WO-21', 'WO-14']];
+    expect(standing()).toEqual(two);
+    await reading.read();
+    expect(standing()).toEqual(two);
+    boardRows.startOver();
+    await reading.read('selected');
+    expect(standing()).toEqual(two);
+    // A single cell stands for its table.
+    host.selection = { ...host.selection, rowCount: 1 };
+    await reading.read();
+    expect(reading.only.value).toBe('table');
+  });
+
   test('status goes beside the rows after a look at it, and can be taken back', async () => {
     const { host, writeBack, boardRows } = boardBench(copy(rack));
     await boardRows.reading.read();

@@ -103,5 +103,7 @@ function within(mapping: Mapping, table: Area, selected: Area): Mapping {
   };
 }
 
+/** A size that the sheet made a date of counts: whether dates are fractions is asked once the rows are read. */
 const readable = (block: Block, mapping: Mapping, defaults: ReadDefaults): number =>
-  (mapping.want === 'boards' ? readBoardRows : readPartRows)(block, mapping, defaults).rows.length;
+  (mapping.want === 'boards' ? readBoardRows : readPartRows)(block, { ...mapping, datesAreFractions: true }, defaults)
+    .rows.length;

@@ -25,7 +25,7 @@ export interface SheetReading<Draft> {
   readonly only: Signal<'table' | 'selected'>;
   readonly defaults: ReadonlySignal<ReadDefaults>;
   readonly rows: ReadonlySignal<RowsRead<Draft> | null>;
-  /** Reads the table around the selection, to take the whole of it or only the rows that are selected. */
+  /** Reads the table around the selection, to take the whole of it or only the rows that are selected; without a word as before. */
   read(rows?: 'table' | 'selected'): Promise<boolean>;
   /** The same table as it stands now, or the one around the selection where none was read; for writing beside its rows. */
   fresh(): Promise<FreshTable<Draft> | { readonly told: string }>;
@@ -54,6 +54,9 @@ export function makeSheetReading<Draft>(
   const remembered = signal(false);
   const only = signal<'table' | 'selected'>('table');
   const defaults = signal<ReadDefaults>({ system: 'in' });
+
+  /** As the user last put the columns right: it outlives the screen, so that going back to select rows costs nothing. */
+  let putRight: Mapping | null = null;
 
   const rows = computed<RowsRead<Draft> | null>(() => {
     if (block.value === null || mapping.value === null || mapping.value.missing.length > 0) return null;
@@ -101,9 +104,9 @@ export function makeSheetReading<Draft>(
     only,
     defaults,
     rows,
-    read: (rows = 'table') =>
+    read: (rows = only.value) =>
       task.run('Reading the sheet', async () => {
-        const before = mapping.value;
+        const before = mapping.value ?? putRight;
         mapping.value = null;
         const chosen = await filledSelection();
         const { block: around, found } = await tableAround(chosen);
@@ -111,7 +114,8 @@ export function makeSheetReading<Draft>(
         const settled = await asSettled(found.mapping, before);
         block.value = around;
         selected.value = chosen;
-        only.value = rows;
+        // One row is a place in the table; only of several is "selected" offered.
+        only.value = chosen !== null && chosen.rowCount > 1 ? rows : 'table';
         remembered.value = settled.remembered;
         mapping.value = settled.mapping;
         return null;
@@ -128,6 +132,7 @@ export function makeSheetReading<Draft>(
       return { block: now, mapping: again, rows: readRows(now, again, defaults.value) };
     },
     remap(next) {
+      putRight = next;
       mapping.value = next;
     },
     setDefaults(next) {
