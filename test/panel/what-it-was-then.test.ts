@@ -1,5 +1,6 @@
 /** What the sidebar shows from before says so, and leads back: an older takeoff, all of a job's plans, a tab pressed again. */
 import { expect, test } from 'vitest';
+import { toCutChoices, toCutText } from '../../addon/panel/screens/offcuts.tsx';
 import { besideTakeoffText } from '../../addon/panel/screens/plan.tsx';
 import { makeCuts } from '../../addon/panel/state/cuts.ts';
 import { deviceTexts } from '../../addon/panel/state/device-texts.ts';
@@ -9,7 +10,7 @@ import { makeShell } from '../../addon/panel/state/shell.ts';
 import { makeMeasure } from '../../addon/panel/words/measure.ts';
 import { layersOfKind } from '../../addon/panel/words/trade.ts';
 import { takeoff } from '../../worker/takeoff/takeoff.ts';
-import { inch, part, shopSettings } from '../takeoff/shop-cases.ts';
+import { inch, job, part, shopSettings } from '../takeoff/shop-cases.ts';
 import { fakeHost } from './fake-host.ts';
 import { type FakeYard, fakeYard } from './fake-yard.ts';
 import { hallTable, planId, samplePlan } from './sample.ts';
@@ -104,4 +105,15 @@ test('staves of a part bear no number where so many of them are told, plies do',
   const post = part({ ...size, key: 'P', lamination: { kind: 'plies', plies: [] } });
   expect([layersOfKind(0, 1, top), layersOfKind(0, 2, top)]).toEqual([', stave', ', staves']);
   expect([layersOfKind(1, 2, post), layersOfKind(null, 2, undefined)]).toEqual([', ply 2', '']);
+});
+
+test('a part whose offcut is looked for names its staves together and each of its plies', () => {
+  const ply = { thicknessNm: size.thicknessNm, widthNm: size.widthNm, offsetNm: 0 };
+  const top = part({ ...size, key: 'T', label: 'Table top', lamination: { kind: 'staves', count: 3 } });
+  const post = part({ ...size, key: 'P', label: 'Post', lamination: { kind: 'plies', plies: [ply, ply] } });
+  expect(job([top, post]).parts.flatMap(toCutChoices).map(toCutText)).toEqual([
+    'Table top, staves: 3 to cut',
+    'Post, ply 1: 1 to cut',
+    'Post, ply 2: 1 to cut',
+  ]);
 });

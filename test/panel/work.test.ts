@@ -1,11 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { daysBetween } from '../../addon/panel/screens/drying.tsx';
-import { whenText } from '../../addon/panel/screens/drying-ready.tsx';
+import { listedBoards, whenText } from '../../addon/panel/screens/drying-ready.tsx';
 import { lastReading, readiness } from '../../addon/panel/state/drying.ts';
 import { workOf } from '../../addon/panel/state/work.ts';
 import { notMadeText, piecesText, standingText, untilText } from '../../addon/panel/words/standing.ts';
 import { settings } from './fake-yard.ts';
-import { sampleBoard, sampleJob } from './sample.ts';
+import { sampleBoard, sampleBoards, sampleJob } from './sample.ts';
 
 const nowMs = Date.UTC(2026, 10, 25, 10);
 const work = workOf(sampleJob, '2026-11-25', nowMs);
@@ -17,6 +17,26 @@ test('a job that is called done says how many pieces are not made yet', () => {
   );
   expect(notMadeText({ 'glued-up': 1 })).toBe('1 piece is not made yet: 1 glued up');
   expect(notMadeText({ milled: 3, failed: 1 })).toBeNull();
+});
+
+test('of the boards by when they are ready those that still dry come first, and the dry ones stand apart', () => {
+  const [one] = sampleBoards;
+  if (!one) throw new Error('no board');
+  const facts = { species: one.species, thicknessNm: one.thicknessNm, place: '', lastPercent: null, lastOn: null };
+  const rows = (['ready', 'later', 'possibly', 'never', 'surely', 'ready'] as const).map((stands, at) => ({
+    ...{ boardId: `bd_${at}`, tag: `B${at}`, ...facts, dryFor: 'unknown' as const, forecast: null, why: '' },
+    stands,
+  }));
+  const tags = (show: 'soon' | 'never' | 'all') => {
+    const { listed, ready } = listedBoards(rows, show);
+    return [listed.map(({ tag }) => tag), ready.map(({ tag }) => tag)];
+  };
+  expect(tags('soon')).toEqual([
+    ['B4', 'B2'],
+    ['B0', 'B5'],
+  ]);
+  expect(tags('never')).toEqual([['B3'], []]);
+  expect(tags('all')).toEqual([['B4', 'B2', 'B1', 'B3', 'B0', 'B5'], []]);
 });
 
 test('a forecast whose day is past asks for the meter', () => {

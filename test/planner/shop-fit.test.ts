@@ -41,6 +41,28 @@ test('bow, cup and twist that spoil a long part leave enough thickness for a sho
   expect(reasons(fitOf({ ...short, ...sizes(92, 7.5, 0.625) }, bent)).join()).toContain('left of 1" rough): needs');
 });
 
+test.each([16, 32] as const)(
+  'what is too thin is the difference of what is left and what is needed, as a tape in 1/%i in shows them',
+  (denominator) => {
+    const inchesOf = (text: string) =>
+      text
+        .trim()
+        .split(' ')
+        .map((one) => one.split('/').map(Number))
+        .reduce((sum, [over = 0, under = 1]) => sum + over / under, 0);
+    // Wood that dries further is needed thicker by what it shrinks, which is on no line of the tape.
+    const wet = { moisturePercent: 12, on: '2026-03-01', meter: 'pin' as const };
+    for (const cup of [0.05, 0.07, 0.09, 0.11, 0.13]) {
+      const cupped = board({ ...sizes(96, 8, 1.25), warp: warp(0.1, 0, cup, 0.03), readings: [wet] });
+      const row = part(sizes(92, 7.5, 1.03));
+      const words = reasons(fitOf(row, cupped, { ...shopSettings(), denominator })).join();
+      const read = /^([^"]+)" too thin once flat over this piece \(([^"]+)" left of .*needs ([^"]+)"$/.exec(words);
+      const [short = Number.NaN, left = 0, needs = 0] = (read ?? []).slice(1).map(inchesOf);
+      expect(short, words).toBe(needs - left);
+    }
+  },
+);
+
 test('crook takes from the width by the square of the length', () => {
   // Crook 3/4 in on 96 in leaves 3/16 in over 48 in (warp geometry).
   const crooked = board({ ...sizes(96, 8, 1), warp: warp(0, 0.75, 0, 0) });

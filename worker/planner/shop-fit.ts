@@ -122,11 +122,13 @@ function thicknessFails(
   const { thicknessNm } = on.board;
   const stepNm = gridNm(settings);
   if (!isThickEnough) {
-    const shortNm = roundedUpNm(neededNm - flatNm, stepNm);
+    const needsNm = roundedUpNm(neededNm, stepNm);
     const leftNm = Math.floor(flatNm / stepNm) * stepNm;
+    // What is said to be wanting is the difference of the two that are read beside it.
+    const shortNm = needsNm - leftNm;
     const warpWords =
       flatNm < thicknessNm ? ` once flat over this piece (${show(leftNm)} left of ${show(thicknessNm)} rough)` : '';
-    const words = `${show(shortNm)} too thin${warpWords}: needs ${show(roundedUpNm(neededNm, stepNm))}`;
+    const words = `${show(shortNm)} too thin${warpWords}: needs ${show(needsNm)}`;
     return [{ share: (neededNm - flatNm) / neededNm, words }];
   }
   if (options.evenIfThick || !canResaw(thicknessNm, asks.finished.thicknessNm, settings)) return [];

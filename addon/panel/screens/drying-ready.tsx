@@ -5,13 +5,13 @@ import { dayAfter, dayTextBeside } from '../../../worker/wood/day.ts';
 import { usePanel } from '../panel.ts';
 import { ChoiceField } from '../parts/field.tsx';
 import { type Row, RowList } from '../parts/row-list.tsx';
-import { Section } from '../parts/section.tsx';
+import { Fold, Section } from '../parts/section.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { Trust } from '../parts/trust.tsx';
 import { Unbroken } from '../parts/unbroken.tsx';
 import { useAsked } from '../parts/use-asked.ts';
 import { useReload } from '../parts/use-reload.ts';
-import { percentText, speciesText } from '../words/measure.ts';
+import { count, percentText, speciesText } from '../words/measure.ts';
 
 type Ready = Answer<'dryingReady'>;
 type Board = Ready['boards'][number];
@@ -31,7 +31,7 @@ const SHOWN_MAX = 40;
 /** What is ready already is the longest list and says least. */
 const ORDER: readonly Board['stands'][] = ['surely', 'likely', 'possibly', 'later', 'never', 'unknown', 'ready'];
 type Show = 'soon' | 'never' | 'all';
-const BY_THEN: readonly Board['stands'][] = ['ready', 'surely', 'likely', 'possibly'];
+const SOON: readonly Board['stands'][] = ['surely', 'likely', 'possibly'];
 
 export function ReadySoon(props: { readonly onOpen: (id: string) => void }) {
   const { shell } = usePanel();
@@ -81,21 +81,53 @@ function sumUp({ boards, counts, targetPercent }: Ready, by: string): string {
   return `${parts.join(', ')}.`;
 }
 
+/** What is listed, soonest first; of this week's, what is dry already stands apart: it is the longest and says least. */
+export function listedBoards(
+  boards: readonly Board[],
+  show: Show,
+): { readonly listed: readonly Board[]; readonly ready: readonly Board[] } {
+  const stands = { soon: SOON, never: ['never'], all: ORDER } satisfies Record<Show, readonly Board['stands'][]>;
+  const among = (these: readonly Board['stands'][]) =>
+    boards
+      .filter((board) => these.includes(board.stands))
+      .sort((a, b) => ORDER.indexOf(a.stands) - ORDER.indexOf(b.stands) || a.tag.localeCompare(b.tag));
+  return { listed: among(stands[show]), ready: show === 'soon' ? among(['ready']) : [] };
+}
+
 function Rows(props: { readonly answer: Ready; readonly show: Show; readonly onOpen: (id: string) => void }) {
+  const { listed, ready } = listedBoards(props.answer.boards, props.show);
+  return (
+    <>
+      {listed.length === 0 ? (
+        <p class="hint">None comes ready this week.</p>
+      ) : (
+        <List label="Boards by when they are ready" boards={listed} onOpen={props.onOpen} />
+      )}
+      {ready.length === 0 ? null : (
+        <Fold title={`Ready already: ${count(ready.length, 'board')}`}>
+          <List label="Boards that are ready already" boards={ready} onOpen={props.onOpen} />
+        </Fold>
+      )}
+    </>
+  );
+}
+
+function List(props: {
+  readonly label: string;
+  readonly boards: readonly Board[];
+  readonly onOpen: (id: string) => void;
+}) {
   const { shell } = usePanel();
   const today = shell.today();
-  const listed = props.answer.boards
-    .filter(({ stands }) => props.show === 'all' || (props.show === 'never' ? ['never'] : BY_THEN).includes(stands))
-    .sort((a, b) => ORDER.indexOf(a.stands) - ORDER.indexOf(b.stands) || a.tag.localeCompare(b.tag));
-  if (listed.length === 0) return <p class="hint">None is ready this week.</p>;
+  const more = props.boards.length - SHOWN_MAX;
   return (
     <>
       <RowList
-        label="Boards by when they are ready"
-        rows={listed.slice(0, SHOWN_MAX).map((board) => rowOf(board, today))}
+        label={props.label}
+        rows={props.boards.slice(0, SHOWN_MAX).map((board) => rowOf(board, today))}
         onOpen={props.onOpen}
       />
-      {listed.length > SHOWN_MAX ? <p class="hint">And {listed.length - SHOWN_MAX} more.</p> : null}
+      {more > 0 ? <p class="hint">And {more} more.</p> : null}
     </>
   );
 }

@@ -14,7 +14,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { useReload } from '../parts/use-reload.ts';
 import { percentText } from '../words/measure.ts';
 import { toCutOf } from '../words/standing.ts';
-import { layerWords } from '../words/trade.ts';
+import { layersOfKind } from '../words/trade.ts';
 import { JobPicker } from './job-picker.tsx';
 import { SizeForm } from './size-form.tsx';
 import { boardRow } from './stock.tsx';
@@ -109,10 +109,7 @@ function AskHomes() {
           value={picked}
           options={[
             { value: '', label: 'choose a part' },
-            ...choices.map(({ key, part, element, toCut }) => ({
-              value: key,
-              label: `${part.label}${layerWords(element, part)}: ${toCut} to cut`,
-            })),
+            ...choices.map((choice) => ({ value: choice.key, label: toCutText(choice) })),
           ]}
           onPick={(key) => {
             setPicked(key);
@@ -120,7 +117,7 @@ function AskHomes() {
             const jobId = job.openId.value;
             if (choice === undefined || jobId === null) return;
             const { part, element } = choice;
-            void offcuts.askHomes({ jobId, partKey: part.key, element }, part.label + layerWords(element, part));
+            void offcuts.askHomes({ jobId, partKey: part.key, element }, part.label + layersOfKind(element, 1, part));
           }}
         />
       )}
@@ -142,7 +139,7 @@ function AskHomes() {
 }
 
 /** What of a part is still to cut: the part itself, each of its plies, or its staves, which are all alike. */
-function toCutChoices(part: PartWithPieces) {
+export function toCutChoices(part: PartWithPieces) {
   const pieces = toCutOf(part);
   const kinds = part.lamination?.kind === 'staves' ? pieces.slice(0, 1) : pieces;
   return [...new Set(kinds.map((piece) => piece.element))].map((element) => ({
@@ -152,6 +149,10 @@ function toCutChoices(part: PartWithPieces) {
     toCut: part.lamination?.kind === 'staves' ? pieces.length : pieces.filter((one) => one.element === element).length,
   }));
 }
+
+/** "Table top, staves: 3 to cut" */
+export const toCutText = ({ part, element, toCut }: ReturnType<typeof toCutChoices>[number]): string =>
+  `${part.label}${layersOfKind(element, toCut, part)}: ${toCut} to cut`;
 
 function Uses(props: { readonly uses: UsesAnswer; readonly about: string; readonly onBack: () => void }) {
   const { uses } = props;
