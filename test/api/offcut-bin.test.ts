@@ -36,3 +36,18 @@ test('its journal folds, is checked and comes back from the file of the yard', a
   expect((await yard.send('GET', '/v1/boards?offcuts=true')).json.items).toEqual([]);
   expect((await yard.send('GET', '/v1/yard/check')).json.findings).toEqual([]);
 });
+
+test('a size of a wood that is mistyped asks for the one meant; a wood that is near to none is taken as it is written', async () => {
+  const yard = await openShop().foundYard('Oak');
+  const size = { lengthNm: '30 in', widthNm: '6 in', thicknessNm: '4/4' };
+  for (const path of ['/v1/offcuts/uses', '/v1/offcuts/homes']) {
+    const asked = await yard.send('POST', path, { size: { ...size, species: 'wite oak' } });
+    expect([asked.status, asked.json.faults?.[0]], path).toMatchObject([
+      422,
+      { pointer: '/size/species', field: 'species', help: expect.stringContaining('did you mean white oak') },
+    ]);
+    expect((await yard.send('POST', path, { size: { ...size, species: 'zzyzzyx' } })).status, path).toBe(200);
+  }
+  const wet = await yard.send('POST', '/v1/offcuts/uses', { size: { ...size, species: 'oak', moisturePercent: 900 } });
+  expect(wet.status).toBe(422);
+});

@@ -85,6 +85,34 @@ describe('changing what was read', () => {
     expect([same.status, same.json.version]).toEqual([200, first.json.version]);
   });
 
+  test('a price for no thickness, or for a wood that is mistyped, is refused by name; the journal names a price that changed', async () => {
+    const { settings } = (await yard.send('GET', '/v1/yard')).json;
+    const put = (...prices: readonly object[]) => yard.send('PUT', '/v1/yard/settings', { ...settings, prices });
+    const price = (species: string, thicknessCall: string | null = null) => ({
+      species,
+      thicknessCall,
+      minorPerBoardFoot: 900,
+    });
+    const wrong = await put(price('white-oak', 'banana'), price('white-oak', '9/7'), price('wite oak', '8/4'));
+    expect(wrong.status).toBe(422);
+    expect(wrong.json.faults.map((one: { pointer: string; read: string }) => [one.pointer, one.read])).toEqual([
+      ['/prices/0/thicknessCall', 'banana'],
+      ['/prices/1/thicknessCall', '9/7'],
+      ['/prices/2/species', 'wite oak'],
+    ]);
+    expect(wrong.json.faults[2].help).toContain('did you mean white oak');
+    const right = [price('white-oak', '8/4'), price('zzyzzyx'), price('black-walnut', 'under 3/8')];
+    expect((await put(...right)).status).toBe(200);
+    const last = async () => (await yard.send('GET', '/v1/movements?limit=1')).json.items[0].summary;
+    expect(await last()).toBe('Changed the price of white oak 8/4, zzyzzyx in any thickness, black walnut under 3/8');
+    await put({ ...price('white-oak', '8/4'), minorPerBoardFoot: 950 }, ...right.slice(1));
+    expect(await last()).toBe('Changed the price of white oak 8/4');
+    await put(...right.slice(1));
+    expect(await last()).toBe('Changed the price of white oak 8/4');
+    await yard.send('PUT', '/v1/yard/settings', { ...settings, cureHours: 33 });
+    expect(await last()).toBe("Changed the shop's figures");
+  });
+
   test('a plan that went on since it was read is not reserved, cut or dropped by it', async () => {
     await yard.send('PUT', `${jobPath}/cut-list`, listOf(2));
     const planned = await yard.send('POST', `${jobPath}/plans`, { effort: 'quick' });

@@ -13,6 +13,7 @@ import {
   weightText,
 } from '../../addon/panel/words/measure.ts';
 import { cutAlreadyText } from '../../addon/panel/words/standing.ts';
+import { callTyped } from '../../addon/panel/words/typed.ts';
 import { dayTextBeside } from '../../worker/wood/day.ts';
 import { part, piece } from '../takeoff/shop-cases.ts';
 import { inch } from './sample.ts';
@@ -40,6 +41,15 @@ describe('sizes as the tape shows them', () => {
     expect(inches.readHelp('3 5/0')).toMatch(/^A fraction can’t have 0 below the line/);
     expect(inches.readHelp('23 5/8')).toBeNull();
   });
+});
+
+test('the thickness that a price is for: quarters, or a size as on the tape; nothing else', () => {
+  // Hardwood calls count quarters of an inch, rough: 8/4 is 2 in (common practice, no source).
+  for (const typed of ['8/4', '8', '8/4"', '2 in', '51 mm']) expect(callTyped(typed, inches), typed).toBe('8/4');
+  expect(callTyped('51', metric)).toBe('8/4');
+  for (const typed of ['banana', '9/7', '2', '0', '-4', '900', '500 in'])
+    expect(callTyped(typed, inches), typed).toBeNull();
+  expect(callTyped('9/7', metric)).toBeNull();
 });
 
 describe('what a board cost', () => {

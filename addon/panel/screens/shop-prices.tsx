@@ -9,6 +9,7 @@ import { Fold } from '../parts/section.tsx';
 import { SpeciesField, useSpeciesFault } from '../parts/species-field.tsx';
 import { TaskStatus } from '../parts/task-status.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { callTyped } from '../words/typed.ts';
 import { PricesFromSheet, priceName } from './shop-prices-sheet.tsx';
 
 type Price = Settings['prices'][number];
@@ -27,14 +28,16 @@ export function Prices(props: { readonly settings: Settings }) {
   const [currency, setCurrency] = useState(settings.currency);
   const minorPerBoardFoot = measure.readMoney(amount);
   const wood = species.trim() === '' ? null : woodNameBook(settings.ownWoods).read(species);
+  const call = thickness.trim() === '' ? null : callTyped(thickness, measure);
+  const noThickness = thickness.trim() !== '' && call === null;
   const keep = (prices: readonly Price[]) => yard.change({ ...settings, prices: [...prices] });
   const isSame = (a: Price, b: Price) => a.species === b.species && a.thicknessCall === b.thicknessCall;
   const add = async () => {
-    if (minorPerBoardFoot === null || speciesFault(species) !== null) return;
-    // A wood that no list knows is kept as it was typed.
+    if (minorPerBoardFoot === null || speciesFault(species) !== null || noThickness) return;
+    // A wood that no list knows, and that is near to none, is kept as it was typed.
     const price = {
       species: wood?.ok ? wood.species.key : species.trim(),
-      thicknessCall: thickness.trim() || null,
+      thicknessCall: call,
       minorPerBoardFoot,
     };
     if (await keep([...settings.prices.filter((each) => !isSame(each, price)), price])) setAmount('');
@@ -73,7 +76,8 @@ export function Prices(props: { readonly settings: Settings }) {
         value={species}
         onInput={setSpecies}
         placeholder="white oak"
-        hint={wood === null || wood.ok || wood.several ? undefined : `${wood.help}. Kept as typed.`}
+        fault={wood === null || wood.ok || wood.several ? null : speciesFault(species)}
+        hint={wood === null || wood.ok || wood.near.length > 0 ? undefined : `${wood.help}. Kept as typed.`}
       />
       <div class="pair">
         <TextField
@@ -82,6 +86,7 @@ export function Prices(props: { readonly settings: Settings }) {
           onInput={setThickness}
           placeholder="8/4"
           hint="Empty: any thickness."
+          fault={noThickness ? 'Quarters such as 8/4, or a size such as 52 mm.' : null}
         />
         <TextField
           label="Price a board foot"
@@ -94,7 +99,7 @@ export function Prices(props: { readonly settings: Settings }) {
       </div>
       <Button
         task={yard.changing}
-        off={minorPerBoardFoot === null || speciesFault(species) !== null}
+        off={minorPerBoardFoot === null || speciesFault(species) !== null || noThickness}
         onPress={() => void add()}
       >
         Keep this price

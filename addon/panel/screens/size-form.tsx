@@ -30,8 +30,11 @@ export function SizeForm(props: {
   const [tried, setTried] = useState(false);
   const put = (name: keyof typeof texts) => (value: string) => setTexts({ ...texts, [name]: value });
   const fault = (name: 'length' | 'width' | 'thickness') => (tried ? measure.readHelp(texts[name]) : null);
+  const moisture = moistureOf(texts.moisture);
+  const noMoisture = texts.moisture.trim() !== '' && moisture === null;
   const ask = () => {
     setTried(true);
+    if (noMoisture) return;
     const [lengthNm, widthNm, thicknessNm] = [
       measure.read(texts.length),
       measure.read(texts.width),
@@ -43,7 +46,7 @@ export function SizeForm(props: {
       lengthNm,
       widthNm,
       thicknessNm,
-      moisturePercent: moistureOf(texts.moisture),
+      moisturePercent: moisture,
     });
   };
   const known = stock.speciesSeen.value;
@@ -61,7 +64,13 @@ export function SizeForm(props: {
         <TextField label="Thickness" value={texts.thickness} onInput={put('thickness')} fault={fault('thickness')} />
       </div>
       {props.asksMoisture ? (
-        <TextField label="Moisture, %, if known" numeric value={texts.moisture} onInput={put('moisture')} />
+        <TextField
+          label="Moisture, %, if known"
+          numeric
+          value={texts.moisture}
+          onInput={put('moisture')}
+          fault={tried && noMoisture ? 'From 0 to 250 %, such as 11.5; or leave it empty.' : null}
+        />
       ) : null}
       <Button kind="primary" task={props.task} onPress={ask}>
         {props.act}

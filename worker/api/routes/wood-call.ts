@@ -5,6 +5,7 @@ import type { Answer } from '../../contract/wire.ts';
 import { bookWith } from '../../wood/own-wood.ts';
 import type { Result } from '../../wood/result.ts';
 import type { Species, SpeciesBook } from '../../wood/species.ts';
+import { woodNameBook } from '../../wood/species-naming.ts';
 import { type Asking, type Call, good, type Handler, type Outcome, refuse } from '../serve.ts';
 
 /** One field that cannot be, with what would be right. */
@@ -36,6 +37,12 @@ export async function shopBook(call: Asking): Promise<Outcome<SpeciesBook>> {
 export function woodNamed(name: string, { ownWoods }: Settings, pointer = '/species'): Outcome<Species> {
   const reading = bookWith(ownWoods).read(name);
   return reading.ok ? good(reading.species) : refusedAt(pointer, reading.help);
+}
+
+/** What to say of a name that is near to known woods, or may mean several; null for one wood, and for one that is near to none. */
+export function nameSlip(name: string, { ownWoods }: Pick<Settings, 'ownWoods'>): string | null {
+  const reading = woodNameBook(ownWoods).read(name);
+  return reading.ok || reading.near.length === 0 ? null : reading.help;
 }
 
 /** A function's own refusal, at the field that it is about. */

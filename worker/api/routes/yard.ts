@@ -5,6 +5,8 @@ import { good, type Handler, refuse } from '../serve.ts';
 import { worthIn } from '../worth.ts';
 import { pageAsk } from './boards.ts';
 import { noJob } from './jobs.ts';
+import { priceFaults } from './price-faults.ts';
+import { nameSlip, refusedAt } from './wood-call.ts';
 
 const noYard = refuse('not-found', 'There is no such yard.');
 
@@ -21,6 +23,12 @@ const readYard: Handler<'readYard'> = async (call) => {
 };
 
 const changeSettings: Handler<'changeSettings'> = async (call) => {
+  const facts = await call.ask('yard-facts', {});
+  if (!facts.ok) return facts;
+  if (!facts.value) return noYard;
+  const faults = priceFaults(call.body, facts.value.settings.prices);
+  if (faults.length > 0)
+    return refuse('invalid-input', 'A price is for no wood or thickness; nothing was changed.', faults);
   const told = await call.tell({ do: 'change-settings', settings: call.body, ifVersion: call.version });
   if (!told.ok) return told;
   const { seq, shown } = told.value;
@@ -40,6 +48,8 @@ const offcutUses: Handler<'offcutUses'> = async (call) => {
   });
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return noYard;
+  const slip = size === undefined ? null : nameSlip(size.species, snapshot.value.settings);
+  if (slip !== null) return refusedAt('/size/species', slip);
   const worth = await worthIn(call);
   if (!worth.ok) return worth;
   const answer = usesOf({ question: call.body, snapshot: { ...snapshot.value, worth: worth.value } });
@@ -60,6 +70,8 @@ const offcutHomes: Handler<'offcutHomes'> = async (call) => {
   if (!snapshot.ok) return snapshot;
   if (!snapshot.value) return noYard;
   if (jobId !== undefined && snapshot.value.jobs.length === 0) return noJob;
+  const slip = size === undefined ? null : nameSlip(size.species, snapshot.value.settings);
+  if (slip !== null) return refusedAt('/size/species', slip);
   const worth = await worthIn(call);
   if (!worth.ok) return worth;
   const answer = homesFor({ question: call.body, snapshot: { ...snapshot.value, worth: worth.value } });

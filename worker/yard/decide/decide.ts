@@ -5,6 +5,7 @@ import { changedSince, type Decision, moved } from '../decision.ts';
 import { type Known, YARD, yardRecord } from '../state.ts';
 import { correctBoard, readMoisture, writeOffBoard } from './boards.ts';
 import { setCutList } from './cut-list.ts';
+import { figuresChanged } from './figures.ts';
 import { changeJob, openJob } from './jobs.ts';
 import { movePieces } from './pieces.ts';
 import { dropPlan, keepPlan } from './plans.ts';
@@ -23,7 +24,8 @@ export function decide(state: Known, command: Command, occasion: Occasion): Deci
       const stale = changedSince(command.ifVersion, present.version, "The shop's figures were changed");
       if (stale) return stale;
       const changes = changed('settings', YARD, present, { settings: command.settings });
-      return moved({ kind: 'settings-changed', summary: "Changed the shop's figures", changes });
+      const summary = figuresChanged(present.settings, command.settings);
+      return moved({ kind: 'settings-changed', summary, changes });
     }
     case 'take-in-boards':
       return takeInBoards(state, command, occasion);
