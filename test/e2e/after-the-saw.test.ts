@@ -192,6 +192,13 @@ test('a piece planned anew while boards are at the saw stands on Cuts beside the
   await pickJob('Chest');
   await hand.sees('Write down what came out');
   await hand.press('Plan again, changing least');
+  // While the next plan waits to be held, what is at the saw can be written down and its cards printed.
+  await hand.panel.getByRole('button', { name: 'Hold the board' }).waitFor();
+  await hand.sees('Print the cut cards');
+  expect(await hand.wordsInLine()).toMatch(/At the saw: CR-1\./);
+  expect(await axeViolations(opened.page, '#panel')).toEqual([]);
+  await hand.press('Write down what came out');
+  await hand.press('Cuts');
   await hand.press('Hold the board');
   await hand.sees('Also planned and held');
   expect(await hand.wordsInLine()).toMatch(/Also planned and held \S+ \(Chest lid 1\)\./);
