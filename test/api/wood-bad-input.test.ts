@@ -193,6 +193,8 @@ describe.each([
       [{ ...glued, staves: 1 }, '/staves', /two boards/],
       [{ ...glued, plyThicknessNmMax: '3/4 in' }, '/plyThicknessNmMax', /staves/],
       [{ ...glued, moisturePercents: [8, 400] }, '/moisturePercents/1', /250/],
+      [{ ...glued, clampsAtHand: -3 }, '/clampsAtHand', /^clamps at hand: a whole number, from 1/],
+      [{ ...glued, clampsAtHand: 2.5 }, '/clampsAtHand', /^clamps at hand: a whole number, from 1/],
       [{ ...glued, clampForceN: 0 }, '/clampForceN', /presses/],
       [{ ...glued, clampForceN: 1000, clampForceLbf: 300 }, '/clampForceN', /not both/],
       [{ ...glued, spreadGPerM2: -200 }, '/spreadGPerM2', /more than zero/],

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { moistureOf } from '../../addon/panel/screens/board-forms.tsx';
+import { figureFault } from '../../addon/panel/screens/wood-glue-up.tsx';
 import { addressFault } from '../../addon/panel/state/connections.ts';
 import { costWords } from '../../addon/panel/words/cost.ts';
 import {
@@ -50,6 +51,13 @@ test('the thickness that a price is for: quarters, or a size as on the tape; not
   for (const typed of ['banana', '9/7', '2', '0', '-4', '900', '500 in'])
     expect(callTyped(typed, inches), typed).toBeNull();
   expect(callTyped('9/7', metric)).toBeNull();
+});
+
+test('a glue-up figure that cannot be is told beside its field, before it is asked', () => {
+  for (const typed of ['-3', '0', '2.5', 'many']) expect(figureFault('clamps', typed), typed).toBe('1 or more.');
+  expect(figureFault('force', '0.5')).toBe('1 or more.');
+  expect(figureFault('open', '-5')).toBe('A number, more than zero.');
+  for (const typed of ['', '8']) expect(figureFault('clamps', typed)).toBeNull();
 });
 
 describe('what a board cost', () => {

@@ -109,6 +109,7 @@ export const gradeAnswer = z.strictObject({
 });
 
 const SHOP_TEMPERATURE = 'the temperature of room and wood, from −30 to 60 °C';
+const CLAMPS = 'clamps at hand: a whole number, from 1 to 1000';
 const minutes = z.number().positive('minutes are more than zero').max(1000);
 /** What a shop knows of its glue, clamps and wood before a glue-up. Figures of the glue maker's sheet replace ours. */
 const gluing = {
@@ -123,7 +124,7 @@ const gluing = {
   /** One clamp, measured on the shop's own. */
   clampForceN: z.number().min(1, 'a clamp presses').max(1_000_000).optional(),
   clampForceLbf: z.number().min(1, 'a clamp presses').max(200_000).optional(),
-  clampsAtHand: z.number().int().min(1).max(1000).optional(),
+  clampsAtHand: z.number().int(CLAMPS).min(1, CLAMPS).max(1000, CLAMPS).optional(),
   /** Between the clamp's pad and the wood. */
   caulNm: s.offsetNm.default(0),
   temperatureC: z.number().min(-30, SHOP_TEMPERATURE).max(60, SHOP_TEMPERATURE).optional(),

@@ -36,6 +36,15 @@ const figures = {
 type FigureName = keyof typeof figures;
 const none: Record<FigureName, string> = { bottle: '', force: '', clamps: '', open: '', spread: '', clampTime: '' };
 
+/** What is wrong with a figure as typed; null where it can be, or is left out. */
+export function figureFault(name: FigureName, typed: string): string | null {
+  if (typed.trim() === '') return null;
+  const value = readNumber(typed);
+  if (name === 'clamps' && (value === null || value < 1 || !Number.isInteger(value))) return '1 or more.';
+  if (name === 'force' && (value === null || value < 1)) return '1 or more.';
+  return value === null || value <= 0 ? 'A number, more than zero.' : null;
+}
+
 export function GlueUpForm() {
   const { api, host, job, yard } = usePanel();
   const glueUp = useAsked('glueUpJob', 'Working the glue-up out');
@@ -64,8 +73,10 @@ export function GlueUpForm() {
       numeric
       value={texts[name]}
       onInput={(value) => setTexts({ ...texts, [name]: value })}
+      fault={figureFault(name, texts[name])}
     />
   );
+  const isWrong = (Object.keys(none) as FigureName[]).some((name) => figureFault(name, texts[name]) !== null);
   const answer = glueUp.answer.value;
   return (
     <div class="form">
@@ -91,10 +102,10 @@ export function GlueUpForm() {
         {field('clampTime')}
       </div>
       <div class="row">
-        <Button kind="primary" task={glueUp.task} onPress={() => void glueUp.ask({ path, body: facts })}>
+        <Button kind="primary" task={glueUp.task} off={isWrong} onPress={() => void glueUp.ask({ path, body: facts })}>
           Work it out
         </Button>
-        <Button task={glueUp.task} onPress={print}>
+        <Button task={glueUp.task} off={isWrong} onPress={print}>
           Print the sheet
         </Button>
       </div>
