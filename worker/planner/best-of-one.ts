@@ -8,10 +8,12 @@
  * stages are not limited. Round defects regions are refilled from the bare board on. About 50 ms for a board of
  * 2,400 x 200 with 50 kinds of parts; the same answer each time.
  */
+import { ended } from './ended.ts';
 import { boardOf, startJob } from './job.ts';
 import type { PlacedBlank, Problem } from './problem.ts';
 import { recutRegions } from './recut.ts';
 import { refillRegions } from './refill.ts';
+import { hasNoDefects } from './view.ts';
 
 const SEED = 1;
 const ROUNDS = 6;
@@ -28,8 +30,7 @@ export function bestOfOneBoard(problem: Problem): readonly PlacedBlank[] {
   const search = boardOf(job, 0);
   const { weights, wanted, random } = job;
   const bound = Number.POSITIVE_INFINITY;
-  const isClear = search.view.blocked.every((list) => list.length === 0);
-  if (!isClear && problem.maxStages === null) {
+  if (!hasNoDefects(search.view) && problem.maxStages === null) {
     const { kerf } = problem;
     const task = { view: search.view, kerf, prices: weights, limits: wanted, start: [], bound, workMost: REFILL_WORK };
     return ended(refillRegions(task, random)).pieces;
@@ -52,10 +53,4 @@ export function bestOfOneBoard(problem: Problem): readonly PlacedBlank[] {
   };
   const recut = ended(recutRegions(task, random));
   return recut.value > first.value + 1e-9 ? recut.pieces : first.pieces;
-}
-
-function ended<T>(steps: Generator<T, T>): T {
-  let step = steps.next();
-  while (!step.done) step = steps.next();
-  return step.value;
 }

@@ -1,3 +1,5 @@
+import { grown } from './grown.ts';
+
 /** Blocks of one size across, or of one along: the shorter first, with what a join asks first of each. */
 class Line {
   size = 0;
@@ -21,11 +23,6 @@ class Line {
     this.lengths[at] = length;
     this.liked[at] = liked;
   }
-}
-
-function grown<T extends Int32Array | Float64Array>(old: T, fresh: T): T {
-  fresh.set(old);
-  return fresh;
 }
 
 /** The lines that hold blocks, by ascending number. */

@@ -3,7 +3,8 @@
  * that goes on from where it stood when patterns come in (primal) and when what is wanted changes (dual), so that a dive
  * through one board after another costs a few pivots each.
  */
-import { grown, invert } from './simplex.ts';
+import { grown } from './grown.ts';
+import { invert } from './simplex.ts';
 
 const TINY = 1e-9;
 /** Never reached but where rounding turns in circles. */

@@ -2,8 +2,10 @@
  * Proven least number of boards where they have defects. At any prices all blanks together are worth so much, and no
  * board gives more than its bars; so many of the boards that could give most are needed.
  */
+
 import { BarBound } from './bar-bound.ts';
 import { type Job, UNLIMITED } from './job.ts';
+import { hasNoDefects } from './view.ts';
 
 /** Blanks are priced by their area and this power of their length or width: long and wide ones are hard to place. */
 const LENGTH_POWERS = [0, 0.25, 0.5, 1, 2] as const;
@@ -12,8 +14,7 @@ const WIDTH_POWERS = [0, 0.5] as const;
 /** At least one; for boards without a defect no more is said here. */
 export function fewestRoundDefects(job: Job): number {
   const { problem, wanted } = job;
-  const hasDefects = problem.boards.some((board) => board.blocked.some((list) => list.length > 0));
-  if (!hasDefects || wanted.some((copies) => copies >= UNLIMITED)) return 1;
+  if (problem.boards.every(hasNoDefects) || wanted.some((copies) => copies >= UNLIMITED)) return 1;
   const bars = new BarBound(problem);
   let least = 1;
   for (const lengthPower of LENGTH_POWERS) {

@@ -4,6 +4,7 @@
  */
 
 import { climb } from './climb.ts';
+import { ended } from './ended.ts';
 import { fewestBars, isBarJob } from './fewest-bars.ts';
 import { fewestBound } from './fewest-bound.ts';
 import { fewestRoundDefects } from './fewest-clear.ts';
@@ -15,6 +16,7 @@ import { isPerfect } from './perfect-job.ts';
 import { type CutBoard, compare, type Plan, scorer } from './plan.ts';
 import type { PlacedBlank } from './problem.ts';
 import { repackBoards } from './repack.ts';
+import { hasNoDefects } from './view.ts';
 
 /** A step of repacking takes about half as long as one of pricing. */
 const REPACK_STEP = 0.5;
@@ -96,10 +98,9 @@ export function* fewestBoards(job: Job): Generator<Fewest, Fewest> {
       dives: 1,
       done: (now) => placed(now) === total,
     });
-    let step = steps.next();
-    while (!step.done) step = steps.next();
-    if (placed(step.value.best) < total) break;
-    plan = step.value.best;
+    const { best } = ended(steps);
+    if (placed(best) < total) break;
+    plan = best;
     yield { plan, bound };
   }
   return { plan, bound };
@@ -113,7 +114,7 @@ function fullest(job: Job, plan: Plan, count: number): (readonly PlacedBlank[])[
 /** One kind of board without defects, not a bar. */
 function clearKind(job: Job): boolean {
   const search = boardOf(job, 0);
-  return !search.isBar && job.problem.maxStages === null && search.view.blocked.every((list) => list.length === 0);
+  return !search.isBar && job.problem.maxStages === null && hasNoDefects(search.view);
 }
 
 function area(job: Job, cut: CutBoard): number {

@@ -14,7 +14,7 @@ import { type Sections, sectionsOf } from './sections.ts';
 import { Sheet } from './sheet.ts';
 import { type Priced, StagedSearch } from './staged.ts';
 import { exactTablesFor, type SharedTables, tablesFor } from './staged-tables.ts';
-import { placedOf, type Spot, type View, viewOf } from './view.ts';
+import { hasNoDefects, placedOf, type Spot, type View, viewOf } from './view.ts';
 
 export interface Pattern {
   readonly board: number;
@@ -76,7 +76,7 @@ export class OneBoard {
     // In one stage a blank as long as the board may be ripped off, so both ways are looked at.
     this.isBar =
       problem.maxStages !== 1 &&
-      this.view.blocked.every((list) => list.length === 0) &&
+      hasNoDefects(this.view) &&
       this.view.items.every((item) => 2 * item.across > this.view.across);
     if (this.isBar) views.pop();
     if (this.isBar && this.view.along >= BAR_TABLE_MOST) views.pop();
@@ -204,7 +204,7 @@ export class OneBoard {
   /** The board as a clear sheet for cuts in any number of stages; null where it is not one, or too fine for that. */
   sheet(passMost: number): Sheet | null {
     if (this.#problem.maxStages !== null || this.view.items.length === 0) return null;
-    if (this.view.blocked.some((list) => list.length > 0)) return null;
+    if (!hasNoDefects(this.view)) return null;
     if (this.isBar) return null;
     this.#sheet ??= new Sheet(this.view);
     return this.#sheet.passWork <= passMost && this.#sheet.states <= SHEET_STATES_MOST ? this.#sheet : null;
@@ -222,7 +222,7 @@ export class OneBoard {
    */
   lookNear(pieces: readonly PlacedBlank[], random: Random): boolean {
     if (this.#sectionsAt(2).every((sections) => sections === null)) return false;
-    if (this.view.blocked.every((list) => list.length === 0)) return false;
+    if (hasNoDefects(this.view)) return false;
     const { kerf } = this.#problem;
     const sections = this.#searches.map(({ view, strips }) => {
       const axis = view.turned ? 'rip' : 'crosscut';
@@ -249,7 +249,7 @@ export class OneBoard {
         const { view } = search;
         const strips = search.strips.count;
         if ((this.#problem.maxStages ?? 4) < 3 || this.isBar || depth === 0) return null;
-        if (view.blocked.every((list) => list.length === 0)) {
+        if (hasNoDefects(view)) {
           // Without defects a section is worth what its length is, so every length may be looked at.
           const blades = view.items.map((item) => item.along + view.kerfAlong);
           const edges = rasterOf(blades, view.along + view.kerfAlong).at;

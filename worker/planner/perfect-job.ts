@@ -1,6 +1,6 @@
 /** Jobs whose blanks just fill the boards, as rectangles without waste see them: each size with the blade beside and behind it. */
 import { boardOf, type Job } from './job.ts';
-import type { Spot } from './view.ts';
+import { hasNoDefects, type Spot } from './view.ts';
 import type { WasteFreeSheet } from './waste-free.ts';
 
 /** Beyond these the rectangles are too many to look at. */
@@ -16,7 +16,7 @@ export function isPerfect(job: Job, boards: number): boolean {
   const { boards: kinds, maxStages } = job.problem;
   if (kinds.length !== 1 || (kinds[0]!.count ?? boards) < boards) return false;
   const { view, isBar } = boardOf(job, 0);
-  if (isBar || maxStages !== null || view.blocked.some((list) => list.length > 0)) return false;
+  if (isBar || maxStages !== null || !hasNoDefects(view)) return false;
   if (view.items.length !== job.problem.blanks.length || view.items.length > KINDS_MOST) return false;
   let area = 0;
   for (const item of view.items)

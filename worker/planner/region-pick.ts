@@ -3,6 +3,7 @@
  * that what lies in it may be cut anew in any way and the whole stays cuttable. The same as region.ts, for searches that
  * choose some hundred thousand of them.
  */
+import { grown } from './grown.ts';
 import type { Kerf, PlacedBlank, Rect } from './problem.ts';
 import type { Random } from './random.ts';
 
@@ -154,11 +155,7 @@ export class RegionPick {
   }
 
   #grow(): void {
-    const larger = (list: Int32Array) => {
-      const grown = new Int32Array(2 * list.length);
-      grown.set(list);
-      return grown;
-    };
+    const larger = (list: Int32Array) => grown(list, new Int32Array(2 * list.length));
     this.inside = larger(this.inside);
     this.item = larger(this.item);
     this.#froms = larger(this.#froms);

@@ -10,6 +10,7 @@ import { kerfNm } from '../takeoff/usable-run.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
 import { pieceName } from '../wood/piece-name.ts';
 import { cubicMetres } from '../wood/volume.ts';
+import { ended } from './ended.ts';
 import { figuresOfAll, presentPlan, summedUp } from './present.ts';
 import { type StockFigures, stockFigures } from './present-bound.ts';
 import {
@@ -40,11 +41,7 @@ export interface ReplanInput extends CuttingInput {
 }
 
 export function replanCutting(input: ReplanInput): CuttingAnswer {
-  const steps = replanSteps(input);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return ended(replanSteps(input));
 }
 
 export function* replanSteps(input: ReplanInput): Generator<PlanStep, CuttingAnswer> {

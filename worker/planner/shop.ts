@@ -2,12 +2,14 @@
  * Planning the cutting of a job: what is still wanted, the boards that can give it, the search on the grid, a check
  * that shares nothing with the search, and the plan in the shop's words.
  */
+
 import type { BoardView } from '../contract/board.ts';
 import type { JobWithParts } from '../contract/job.ts';
 import type { Layout, PlanAim, PlanBody, PlanProgress, PlanRequest } from '../contract/plan.ts';
 import type { ProblemName } from '../contract/problem.ts';
 import type { Settings } from '../contract/settings.ts';
 import { woodReader } from '../takeoff/which-wood.ts';
+import { ended } from './ended.ts';
 import { figuresOfAll, figuresUnderWay, presentPlan, type SolvedPlan } from './present.ts';
 import { matchNotes } from './present-match.ts';
 import { planNotes } from './present-notes.ts';
@@ -50,11 +52,7 @@ export type CuttingAnswer =
   | { readonly ok: false; readonly refusal: NoPlan };
 
 export function planCutting(input: CuttingInput): CuttingAnswer {
-  const steps = planSteps(input);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return ended(planSteps(input));
 }
 
 /** As `planCutting`, with what the search has reached after every so many of its steps. */

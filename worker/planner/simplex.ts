@@ -2,6 +2,7 @@
  * A small revised simplex that takes new columns while it runs, so that column generation goes on from where it stood.
  * All rows are "at most", so doing nothing is always a start.
  */
+import { grown } from './grown.ts';
 import type { LpAnswer, LpColumn, LpEngine, LpProblem } from './lp.ts';
 
 /** Columns that promised most at the last look over all of them; the others are not priced until these are used up. */
@@ -284,12 +285,6 @@ export class Simplex {
 
 /** No column and no slack. */
 const NONE = Number.MIN_SAFE_INTEGER;
-
-/** A longer list that begins like this one. */
-export function grown<T extends Int32Array | Float64Array>(list: T, longer: T): T {
-  longer.set(list);
-  return longer;
-}
 
 export function invert(matrix: Float64Array, size: number): Float64Array | null {
   const inverse = new Float64Array(size * size);

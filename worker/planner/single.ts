@@ -10,7 +10,7 @@ import { refillRegions } from './refill.ts';
 import type { Sheet } from './sheet.ts';
 import { PASS_STEP, searchSheet } from './sheet-search.ts';
 import { searchSlices } from './slices.ts';
-import type { Spot } from './view.ts';
+import { hasNoDefects, type Spot } from './view.ts';
 
 /** One exact pass over a sheet may take so many steps where no blank runs out and nothing more is to be done. */
 const PASS_MOST = 4_000_000_000;
@@ -51,7 +51,7 @@ export interface Single {
 export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
   const { problem, weights, wanted, random } = job;
   const search = boardOf(job, board);
-  if (problem.maxStages === null && !isClear(search)) return yield* bestRefilled(job, search);
+  if (problem.maxStages === null && !hasNoDefects(search.view)) return yield* bestRefilled(job, search);
   const before = search.work;
   let pattern = search.limited(weights, wanted, 2, 12, random);
   let bound = Number.POSITIVE_INFINITY;
@@ -96,7 +96,13 @@ export function* bestOfOne(job: Job, board: number): Generator<Single, Single> {
     if (spots) pattern = search.fromSpots(withoutBlades(job, spots), weights, wanted, random);
     yield { pattern, bound };
   }
-  if (plain && problem.maxStages === null && isClear(search) && !search.isBar && pattern.value < bound - 1e-9) {
+  if (
+    plain &&
+    problem.maxStages === null &&
+    hasNoDefects(search.view) &&
+    !search.isBar &&
+    pattern.value < bound - 1e-9
+  ) {
     const task = {
       view: search.view,
       prices: weights,
@@ -205,10 +211,6 @@ function learnt(job: Job, search: OneBoard, sheet: Sheet, start: Pattern) {
   );
   job.work += answer.work;
   return answer;
-}
-
-function isClear({ view }: OneBoard): boolean {
-  return view.blocked.every((list) => list.length === 0);
 }
 
 /** Whether even a sheet full of one kind leaves some over, for every kind. */

@@ -2,7 +2,9 @@
  * The planner: a plan at once, then better ones until the work allowed is done, with a proven bound beside it. Work is
  * counted in the search's own steps, so the same job, effort and seed give the same plan on any machine.
  */
+
 import { climb } from './climb.ts';
+import { ended } from './ended.ts';
 import { fewestBoards } from './fewest.ts';
 import { greedyPlan, promptPlan } from './greedy.ts';
 import { type Job, startJob } from './job.ts';
@@ -10,6 +12,7 @@ import { achievedBy, layoutsOf } from './layout.ts';
 import { compare, type Plan, placedCounts, scorer } from './plan.ts';
 import type { BoardLayout, Effort, Problem, Progress, Solution } from './problem.ts';
 import { bestOfOne } from './single.ts';
+import { hasNoDefects } from './view.ts';
 import { WorthBound } from './worth-bound.ts';
 
 export interface SolveOptions {
@@ -36,11 +39,7 @@ const ONE_BOUND_WORK = 3_000_000;
 
 /** The plan after all work that the effort allows. */
 export function solve(problem: Problem, options: SolveOptions): Solution {
-  const steps = solveSteps(problem, options);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
+  return ended(solveSteps(problem, options));
 }
 
 /**
@@ -94,8 +93,7 @@ function boundOfOne(job: Job, achieved: number, searched: number): number {
   if (achieved >= searched - 1e-9) return searched;
   const worthBound = new WorthBound(job, ONE_BOUND_WORK);
   // Where nothing is in the way, stacks say no more than bars, and many quick looks more than a few close ones.
-  const isClear = job.problem.boards[0]!.blocked.every((list) => list.length === 0);
-  const proven = isClear
+  const proven = hasNoDefects(job.problem.boards[0]!)
     ? worthBound.improve(achieved, ONE_BOUND_ROUNDS)
     : worthBound.improveByMix(achieved, ONE_BOUND_ROUNDS_MIXED);
   return Math.min(searched, proven);

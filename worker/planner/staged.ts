@@ -8,7 +8,7 @@ import { ClearStrips } from './clear-strips.ts';
 import type { Sections } from './sections.ts';
 import type { Tables } from './staged-tables.ts';
 import { type StripKind, StripSet } from './strip-set.ts';
-import type { Spot, View } from './view.ts';
+import { hasNoDefects, type Spot, type View } from './view.ts';
 
 export interface Priced {
   readonly value: number;
@@ -79,7 +79,7 @@ export class StagedSearch {
       view.items.map((item) => item.across),
       startsMost,
     );
-    this.#hasBlocked = view.blocked.some((list) => list.length > 0);
+    this.#hasBlocked = !hasNoDefects(view);
   }
 
   /** Rip first: one section, the whole board. */

@@ -12,6 +12,11 @@ export interface Item {
   readonly quality: number;
 }
 
+/** Whether nothing of a board is blocked, for any quality. */
+export function hasNoDefects({ blocked }: { readonly blocked: readonly { readonly length: number }[] }): boolean {
+  return blocked.every((list) => list.length === 0);
+}
+
 export interface View {
   readonly turned: boolean;
   readonly along: number;

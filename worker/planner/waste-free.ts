@@ -3,6 +3,7 @@
  * blanks in them; two of one size with the same blanks are one. Where too many have the same number of blanks, the
  * dearest are kept.
  */
+import { grown } from './grown.ts';
 import { saltsFor } from './salts.ts';
 import { TallyShape } from './tally.ts';
 import type { Item, Spot } from './view.ts';
@@ -275,18 +276,14 @@ export class WasteFree {
 
   #grow(): void {
     this.#room *= 2;
-    const into = <T extends Int32Array | Uint8Array | Float64Array>(fresh: T, old: T): T => {
-      fresh.set(old);
-      return fresh;
-    };
-    this.#along = into(new Int32Array(this.#room), this.#along);
-    this.#across = into(new Int32Array(this.#room), this.#across);
-    this.#made = into(new Uint8Array(this.#room), this.#made);
-    this.#first = into(new Int32Array(this.#room), this.#first);
-    this.#second = into(new Int32Array(this.#room), this.#second);
-    this.#price = into(new Float64Array(this.#room), this.#price);
-    this.#hash = into(new Int32Array(this.#room), this.#hash);
-    this.#tally = into(new Int32Array(this.#room * this.#words), this.#tally);
+    this.#along = grown(this.#along, new Int32Array(this.#room));
+    this.#across = grown(this.#across, new Int32Array(this.#room));
+    this.#made = grown(this.#made, new Uint8Array(this.#room));
+    this.#first = grown(this.#first, new Int32Array(this.#room));
+    this.#second = grown(this.#second, new Int32Array(this.#room));
+    this.#price = grown(this.#price, new Float64Array(this.#room));
+    this.#hash = grown(this.#hash, new Int32Array(this.#room));
+    this.#tally = grown(this.#tally, new Int32Array(this.#room * this.#words));
     this.#table = new Int32Array(this.#room * 2);
     for (let at = 0; at < this.#count; at++) this.#table[this.#slotOf(at, at, -1)] = at + 1;
   }
